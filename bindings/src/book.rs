@@ -7,14 +7,14 @@
 
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use farsiding_core::book::{Book as CoreBook, BookParts, Draft, Gathered, OpenVisit};
+use farsiding_core::book::{Book as CoreBook, BookParts, Draft, OpenVisit, Snapshot};
+use farsiding_core::entry::DeviceKey;
 use farsiding_core::entry::vocabulary::StepOutcome;
-use farsiding_core::entry::{DeviceKey, Statement};
 use farsiding_core::ids::{EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{SqliteStore, Write};
 use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session};
-use farsiding_core::view::{Row, VisitView, show};
+use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitView, show};
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
@@ -36,7 +36,7 @@ pub struct Book {
 pub(crate) struct State {
     pub(crate) book: CoreBook,
     procedures: Procedures,
-    pub(crate) gathered: Gathered,
+    pub(crate) gathered: Snapshot,
     pub(crate) session: Option<Session>,
     /// Photographs of the last carry file that the shell has not taken yet, last first.
     pub(crate) carried: Vec<CarriedPhoto>,
@@ -170,7 +170,11 @@ impl Book {
         let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
         let sketched = state.book.sketch(Subject::Visit(visit), drafts, &OperatorId(operator))?;
         let view = state.gathered.view_with(visit, &state.procedures, &sketched);
-        Ok(serde_json::to_string(&view.ok_or_else(|| not_here(&visit))?)?)
+        let view = view.ok_or_else(|| not_here(&visit))?;
+        let now = state.gathered.view(visit, &state.procedures).ok_or_else(|| not_here(&visit))?;
+        // Beside the record, under `meaning`: what is different from the record as it stands.
+        let meaning = Meaning::of(&now, &view);
+        Ok(serde_json::to_string(&PreviewedVisit { view, meaning })?)
     }
 
     /// Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
@@ -322,7 +326,7 @@ impl Book {
     /// None today.
     pub fn find(&self, text: String) -> Result<String, Trouble> {
         let state = self.state();
-        Ok(serde_json::to_string(&state.find(&text))?)
+        Ok(serde_json::to_string(&state.gathered.find(&Sought::new(&text), &state.procedures))?)
     }
 
     /// A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
@@ -334,7 +338,8 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
     pub fn visit(&self, visit: String) -> Result<String, Trouble> {
-        Ok(serde_json::to_string(&self.state().view(&visit)?)?)
+        // Beside the record, under `guide`: what steps ask for, how a slot is said again, where blockers are cleared.
+        Ok(serde_json::to_string(&GuidedVisit::from(self.state().view(&visit)?))?)
     }
 
     /// A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
@@ -503,26 +508,5 @@ impl State {
     fn view(&self, visit: &str) -> Result<VisitView, Trouble> {
         let visit = read_visit(visit)?;
         self.gathered.view(visit, &self.procedures).ok_or_else(|| not_here(&visit))
-    }
-
-    fn find(&self, text: &str) -> Vec<Row> {
-        let plain = |text: &str| -> String {
-            text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
-        };
-        let wanted = plain(text);
-        let says = |statement: &Statement| match statement {
-            Statement::Seal(seal) => plain(&seal.number).contains(&wanted),
-            Statement::Opened(opened) => {
-                plain(&opened.car.0).contains(&wanted) || plain(&opened.spot).contains(&wanted)
-            }
-            Statement::Paper(paper) => plain(&paper.car).contains(&wanted),
-            _ => false,
-        };
-        if wanted.is_empty() {
-            return Vec::new();
-        }
-        let spoken_of =
-            |stay: &[VisitId]| self.gathered.entries_of(stay).any(|(_, entry)| says(&entry.body.says));
-        self.gathered.rows_where(&self.procedures, spoken_of)
     }
 }

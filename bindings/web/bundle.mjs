@@ -26,7 +26,8 @@ export async function bundle(entries, folder) {
     define: { "process.env.NODE_ENV": '"production"' },
     alias: {
       "@farsiding/web": here("src/index.ts"),
-      // The generated code's runtime, from inside its generator's package: it is not on the registry by itself.
+      // The generated code's runtime, from inside its generator's package: it is not on the registry by
+      // itself.
       "@ubjs/core": here(`${runtime}/typescript/dist/esm/index.js`),
       "@ubjs/wasm/core": here(`${runtime}/runtimes/wasm/core/src/index.ts`),
       "@ubjs/wasm": here(`${runtime}/runtimes/wasm/browser/src/index.ts`),

@@ -9,6 +9,7 @@ use std::fmt::{self, Write as _};
 
 /// Milliseconds since 1970-01-01T00:00:00Z.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(transparent)]
 pub struct UtcMillis(pub i64);
 

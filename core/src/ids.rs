@@ -86,6 +86,7 @@ macro_rules! byte_id {
     ($(#[$doc:meta])* $name:ident, $length:literal, $what:literal) => {
         $(#[$doc])*
         #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[cfg_attr(test, derive(ts_rs::TS), ts(type = "string"))]
         pub struct $name(pub [u8; $length]);
 
         impl $name {
@@ -216,6 +217,7 @@ impl Digest {
 /// The person who makes an entry: the short code the organisation knows them by, 1–64 characters.
 #[derive(Clone, PartialEq, Eq, Hash, PartialOrd, Ord, Debug, Serialize, Deserialize)]
 #[serde(transparent)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OperatorId(pub String);
 
 /// The most characters of a person's code.

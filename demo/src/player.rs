@@ -8,7 +8,7 @@
 
 use std::collections::BTreeMap;
 
-use farsiding_core::book::{Draft, Gathered, OpenVisit};
+use farsiding_core::book::{Draft, OpenVisit, Snapshot};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::Receiver;
@@ -16,7 +16,7 @@ use farsiding_core::ids::{DefectId, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::{Fate, VisitView};
 use farsiding_device::forms::{self, Surrounding, Words};
-use farsiding_device::shapes::Here;
+use farsiding_device::shapes::FormContext;
 use farsiding_device::{DeviceError, address};
 
 use crate::device::{Device, offset_minutes};
@@ -36,8 +36,8 @@ struct Lately {
 }
 
 impl Surrounding for Lately {
-    fn here(&self) -> Here {
-        Here { now: self.now.unwrap_or(UtcMillis(0)), offset_minutes: self.offset_minutes }
+    fn here(&self) -> FormContext {
+        FormContext { now: self.now.unwrap_or(UtcMillis(0)), offset_minutes: self.offset_minutes }
     }
     fn defect(&self, _: &str) -> Result<String, DeviceError> {
         Ok(self.defect.clone())
@@ -387,7 +387,7 @@ impl<'s> Player<'s> {
 
     fn view(&mut self, on: &str, story: &Story) -> Result<VisitView, DemoError> {
         let visit = self.visit(on, story)?;
-        let gathered: Gathered = self.device(on)?.book()?.gather()?;
+        let gathered: Snapshot = self.device(on)?.book()?.gather()?;
         gathered.view(visit, &self.procedures).ok_or_else(|| DemoError::Scenario {
             place: format!("{} on {on}", story.car),
             why: "the visit is not there".to_owned(),

@@ -27,7 +27,7 @@ pub struct Scenario {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Cast {
-    /// Said first.
+    /// Attribution first.
     pub told: String,
     /// The devices.
     pub device: Vec<CastDevice>,

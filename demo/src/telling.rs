@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::ids::EntryId;
 use farsiding_core::view::VisitView;
 
@@ -67,7 +67,7 @@ pub fn shown(clock: &str, text: &str) {
 }
 
 /// What was recorded.
-pub fn recorded(view: &VisitView, gathered: &Gathered, made: &[(String, EntryId)]) {
+pub fn recorded(view: &VisitView, gathered: &Snapshot, made: &[(String, EntryId)]) {
     let site = view.header.site.and_then(|site| gathered.sites.get(&site));
     let mut last = "";
     for (clock, id) in made {

@@ -1,6 +1,6 @@
-//! How quick the office's pages are over a large ledger: by default 100 000 visits, `OFFICE_VISITS` says
-//! otherwise. Every entry is really signed; the index is built by the server itself; pages are asked for over
-//! HTTP as a browser does. The records are invented.
+//! Measures the speed of the office's pages with a large ledger: 100 000 visits by default, or as many as
+//! `OFFICE_VISITS` says. Every entry is really signed, the server itself builds the index, and pages are
+//! requested over HTTP as by a browser. The records are invented.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -74,7 +74,7 @@ fn id(kind: u8, number: usize) -> [u8; 16] {
     digest.0[..16].try_into().unwrap()
 }
 
-/// A stay as most are: about two dozen statements, minutes apart.
+/// Returns a typical stay: about two dozen statements, minutes apart.
 fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<Statement> {
     let car = CarNumber(format!("ZZQX {}", 10_000 + number % 4000));
     let mut says = vec![
@@ -147,7 +147,7 @@ fn seal(event: SealEvent, number: String) -> Statement {
     })
 }
 
-/// Writes the ledger; returns visits from all over it.
+/// Writes the ledger and returns some visits from all parts of it.
 fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
     let organisation = OrganisationKey::from_secret([5; 32]);
     std::fs::write(folder.join("organisation.key"), format!("{}\n", Digest(organisation.secret()))).unwrap();

@@ -1,8 +1,8 @@
-//! Makes a synthetic stay's packet for the suite under `tests/verify`, which knows the stay's secrets and can
-//! forge what only a thief or the office itself could.
+//! Makes the packet of a synthetic stay for the tests in `tests/verify`. Those tests know the stay's secrets,
+//! and so can forge what only a thief or the office itself could forge.
 //!
-//! `synthetic_packets FOLDER PICTURE.jpg` writes into the folder and prints what it measured. Nothing of the
-//! product uses it.
+//! `synthetic_packets FOLDER PICTURE.jpg` writes the packet into the folder and prints its measurements. The
+//! product does not use this program.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

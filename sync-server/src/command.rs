@@ -1,7 +1,8 @@
-//! The command line of `farsiding`: what it takes, and how outcomes become words and exit codes.
+//! The command line of `farsiding`: the list of commands, and how an outcome becomes a message and an exit
+//! code.
 //!
-//! Each command stands in its own file under `commands`; the work is done in the crates of the office, of the device and
-//! of the packet. Nothing is decided here.
+//! Each command has its own file under `commands`. The work itself is done by the crates of the office, the
+//! device and the packet; this file only passes arguments on.
 
 use std::io::Write as _;
 use std::process::ExitCode;
@@ -17,7 +18,7 @@ use crate::commands::{
 use crate::office_folder::OfficeArguments;
 use crate::outcome::{EXIT_CODES, ErrorKind};
 
-/// Records of pressurised tank cars at rural sidings, kept offline first.
+/// Keep records of pressurised tank cars at rural sidings, with or without a network.
 #[derive(Debug, Parser)]
 #[command(name = "farsiding", version, after_help = EXIT_CODES)]
 struct Arguments {
@@ -30,57 +31,60 @@ struct Arguments {
 enum Command {
     /// Run the office server.
     Serve(serve::ServeArguments),
-    /// Issue a one-time code by which one device enrols.
+    /// Issue a one-time code with which one device enrols at the office.
     Enrol(enrolment::EnrolArguments),
-    /// Give a device a new certificate: other sites, rights or a later last day.
+    /// Give a device a new certificate with other sites, other rights or a later last day.
     Renew(enrolment::RenewArguments),
-    /// Revoke a device, at once; what it sent stays.
+    /// Revoke a device at once. The records it has already sent stay in the office.
     Revoke(enrolment::RevokeArguments),
     /// List the devices of an office.
     Devices(OfficeArguments),
-    /// What devices sent that was refused and kept aside.
+    /// List what devices sent and the office refused, and save or delete it.
     Quarantine(quarantine::QuarantineArguments),
-    /// Read a data folder through: every entry, photograph and hash of the log; name what is damaged.
+    /// Check every entry, every photograph and every hash of the log in a data folder, and name what is
+    /// damaged.
     Check(check::CheckArguments),
-    /// Back an office up while it runs: records, photographs, keys.
+    /// Back up the records, photographs and keys of an office while its server runs.
     Backup(backup::BackupArguments),
-    /// Restore a backup into a new folder; devices bring back what came after it.
+    /// Restore a backup into a new folder. Devices then send again what they recorded after the backup.
     Restore(backup::RestoreArguments),
-    /// People who sign in at the office's pages.
+    /// Manage the accounts of the people who sign in to the office's pages.
     Account(account::AccountArguments),
-    /// Whether the audit of who looked at what still holds.
+    /// Check that nobody has altered the audit trail, the list of who looked at what.
     Audit(audit::AuditArguments),
-    /// Remove a photograph's bytes; its digest stays.
+    /// Delete the file of a photograph. Its digest stays in the record.
     Photo(keeping::PhotoArguments),
-    /// For how long photographs, the audit, sessions and refused bytes are kept.
+    /// Set for how long photographs, audit rows, sessions and refused uploads are kept.
     Retention(keeping::RetentionArguments),
-    /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
+    /// Print the newest signed checkpoint of the office's log, or add a witness's signature to a checkpoint.
     Checkpoint(log::CheckpointArguments),
-    /// The organisation's keys: the root, the key that signs in its place, and changing them.
+    /// Manage the organisation's keys: take the root key off the server, and renew, withdraw or replace a
+    /// key.
     Key(keys::KeyArguments),
-    /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
+    /// Have the newest checkpoint time-stamped by a time stamp authority (RFC 3161).
     Timestamp(log::TimestampArguments),
-    /// Who outside is asked to sign the log's checkpoints.
+    /// Choose the outside witnesses that are asked to sign the log's checkpoints.
     Witness(witness::WitnessArguments),
-    /// The log as files that any web server can hand out and any stranger can read through.
+    /// Publish the log as files for any web server, or audit a log that was published so.
     Log(open_log::LogArguments),
-    /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
+    /// Declare that the data folder was restored from a backup, so that devices do not take it for a
+    /// rewritten history.
     Restored(log::RestoredArguments),
-    /// Check an evidence packet with nothing but the file and the organisation's public key.
+    /// Check an evidence packet. Only the file and the organisation's public key are needed.
     Verify(packet::VerifyArguments),
-    /// A device without a screen.
+    /// Record and sync from the command line.
     Device(device::DeviceArguments),
-    /// Compute: one JSON object a line from standard input, one answer a line.
+    /// Compute formulas: read one JSON object per line from standard input and write one answer per line.
     Calc(calc::CalcArguments),
-    /// Write evidence and figures out of an office's data folder.
+    /// Export evidence packets and monthly figures from an office's data folder.
     Export(export::ExportArguments),
-    /// The office's mail: set it up, try it, send what waits.
+    /// Set up the office's mail, send a test letter, send waiting letters, or list letters.
     Mail(mail::MailArguments),
 }
 
-/// Runs what the command line asks for.
+/// Parses the command line, runs the command and returns the exit code of the process.
 pub fn run() -> ExitCode {
-    // Both the server and the client take the process's default; it can only be set once.
+    // The server and the client both use the process-wide TLS provider, which can be installed only once.
     let _ = rustls::crypto::ring::default_provider().install_default();
     let arguments = Arguments::parse();
     let (outcome, as_json) = match arguments.command {
@@ -90,7 +94,7 @@ pub fn run() -> ExitCode {
         Command::Revoke(arguments) => (enrolment::revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (enrolment::devices(&arguments), arguments.json),
         Command::Quarantine(arguments) => (quarantine::run(&arguments), arguments.office.json),
-        // What is damaged is in the answer already.
+        // The JSON answer already names the damage, so no second JSON object with the error is printed.
         Command::Check(arguments) => match check::run(&arguments) {
             Err(error) if error.kind == ErrorKind::Damaged && arguments.office.json => {
                 return ExitCode::from(error.kind.exit_code());
@@ -114,7 +118,8 @@ pub fn run() -> ExitCode {
             outcome => (outcome, arguments.wants_json()),
         },
         Command::Restored(arguments) => (log::restored(&arguments), arguments.wants_json()),
-        // What does not hold is in the answer already.
+        // The JSON answer already says what does not hold, so no second JSON object with the error is
+        // printed.
         Command::Verify(arguments) => match packet::run_verify(&arguments) {
             Err(error) if error.kind == ErrorKind::DoesNotHold && arguments.json => {
                 return ExitCode::from(error.kind.exit_code());

@@ -1,7 +1,7 @@
 //! The command line of `farsiding`, as a library so that tests can run it inside their own process.
 //!
-//! Lives here: what is typed and how an outcome is said. Does not live here: what a command does; that is in the
-//! crates beside this one (`office`, `device`, `packet`, `reconcile`, `timestamp`, `host`) and in the core.
+//! This crate parses what is typed and prints outcomes. What a command does is decided in the crates beside
+//! this one (`office`, `device`, `packet`, `reconcile`, `timestamp`, `host`) and in the core.
 
 pub mod command;
 mod commands;

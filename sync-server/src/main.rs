@@ -1,5 +1,4 @@
-//! `farsiding`: the one binary. Reads the command line, runs the command, turns its outcome into words
-//! and an exit code.
+//! The `farsiding` program. The library half of this crate parses the command line and runs the command.
 
 use std::process::ExitCode;
 

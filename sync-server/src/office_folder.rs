@@ -1,4 +1,5 @@
-//! An office's data folder as a command opens it: what is typed to name it, the clock, the database, the ledger.
+//! Opens an office's data folder for a command: the arguments that name the folder, the clock, the database
+//! and the ledger.
 
 use std::path::{Path, PathBuf};
 
@@ -11,33 +12,33 @@ use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::SqliteLedger;
 use farsiding_office::office_database::OfficeDatabase;
 
-/// Which office, and in which form the answer is.
+/// The arguments that name the office's data folder and choose the form of the answer.
 #[derive(Debug, Args)]
 pub(crate) struct OfficeArguments {
     /// The office's data folder.
     #[arg(long, value_name = "DIR")]
     pub(crate) data: PathBuf,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     pub(crate) json: bool,
 }
 
-/// The clock of this process.
+/// Returns the clock of this process.
 pub(crate) fn clock() -> Result<ProcessClock, OfficeError> {
     ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))
 }
 
-/// The system's random numbers.
+/// Returns the operating system's random number generator.
 pub(crate) fn randomness() -> Result<SystemRandomness, OfficeError> {
     SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))
 }
 
-/// The database of a data folder.
+/// Opens the office database of a data folder.
 pub(crate) fn open_database(folder: &DataFolder) -> Result<OfficeDatabase, OfficeError> {
     Ok(OfficeDatabase::open(&folder.database_file())?)
 }
 
-/// An opened office, without a server.
+/// An office opened by a command, outside the server.
 pub(crate) struct OpenOffice {
     pub(crate) folder: DataFolder,
     pub(crate) ledger: SqliteLedger,
@@ -47,7 +48,7 @@ pub(crate) struct OpenOffice {
 }
 
 impl OpenOffice {
-    /// Opens the office in a data folder; its server may be running.
+    /// Opens the office in a data folder. The server of that office may be running at the same time.
     pub(crate) fn open(data: &Path) -> Result<OpenOffice, OfficeError> {
         let mut randomness = randomness()?;
         let folder = DataFolder::open(data)?;

@@ -1,4 +1,4 @@
-//! How a command ends: what went wrong, in words, and the exit code that says so.
+//! How a command ends: the error with its message, and the exit code for each kind of error.
 
 use farsiding_core::store::StoreError;
 use farsiding_device::DeviceError;
@@ -9,7 +9,7 @@ use farsiding_office::open_log::OpenLogError;
 use farsiding_packet::PacketError;
 use farsiding_timestamp::StampError;
 
-/// The exit codes, for help.
+/// The exit codes, as text for the command help.
 pub(crate) const EXIT_CODES: &str = "\
 Exit codes:
   0  done
@@ -20,33 +20,33 @@ Exit codes:
   5  this device is not enrolled, or has been revoked
   6  records were exchanged, but the office's log contradicts what it was before: history was rewritten";
 
-/// A kind of error: its name for programs and its exit code.
+/// A kind of error, with a name for programs and an exit code.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum ErrorKind {
-    /// A file, the disk or the network is not as it must be.
+    /// A file, the disk or the network did not work as needed.
     Failed,
-    /// The authority gave no time stamp.
+    /// The authority returned no time stamp.
     NoTimeStamp,
-    /// The authority's time stamp does not hold.
+    /// The authority's time stamp failed verification.
     BadTimeStamp,
-    /// The record or its rules do not allow it, or what was named is not there or not clear.
+    /// The record or its rules forbid the request, or what was named does not exist or is ambiguous.
     Refused,
-    /// What was to be checked does not hold.
+    /// The thing to be checked failed its check.
     DoesNotHold,
     /// The data folder is damaged.
     Damaged,
-    /// There is no formula of that name.
+    /// No formula has that name.
     UnknownFormula,
-    /// The office could not be reached, or has not receipted all of it.
+    /// The office could not be reached, or has not yet sent receipts for everything.
     NotAtTheOffice,
-    /// The device is not enrolled, or has been revoked.
+    /// The device is not enrolled, or was revoked.
     NotEnrolled,
-    /// The office's log contradicts what it was before.
+    /// The office's log contradicts an earlier state of the log.
     LogContradicts,
 }
 
 impl ErrorKind {
-    /// A short name for programs.
+    /// Returns the error's name for programs, as printed in JSON.
     pub(crate) const fn as_str(self) -> &'static str {
         match self {
             ErrorKind::Failed => "failed",
@@ -62,7 +62,7 @@ impl ErrorKind {
         }
     }
 
-    /// The exit code, as [`EXIT_CODES`] explains it.
+    /// Returns the exit code, as [`EXIT_CODES`] explains it.
     pub(crate) const fn exit_code(self) -> u8 {
         match self {
             ErrorKind::Failed | ErrorKind::NoTimeStamp | ErrorKind::BadTimeStamp => 1,
@@ -74,27 +74,27 @@ impl ErrorKind {
     }
 }
 
-/// What went wrong, in words for a person, and of which kind it is.
+/// The error of a command: a message for a person, and the kind of the error.
 #[derive(Debug)]
 pub(crate) struct CommandError {
-    /// The words.
+    /// The message for a person.
     pub(crate) message: String,
-    /// The kind.
+    /// The kind of the error.
     pub(crate) kind: ErrorKind,
 }
 
 impl CommandError {
-    /// An error of a kind.
+    /// Returns an error of the kind `kind`.
     pub(crate) fn new(kind: ErrorKind, message: impl ToString) -> CommandError {
         CommandError { message: message.to_string(), kind }
     }
 
-    /// What the record or its rules do not allow, or what is not there or not clear.
+    /// Returns an error of the kind [`ErrorKind::Refused`].
     pub(crate) fn refused(message: impl ToString) -> CommandError {
         CommandError::new(ErrorKind::Refused, message)
     }
 
-    /// A file, the disk or the network is not as it must be.
+    /// Returns an error of the kind [`ErrorKind::Failed`].
     pub(crate) fn failed(message: impl ToString) -> CommandError {
         CommandError::new(ErrorKind::Failed, message)
     }

@@ -404,7 +404,7 @@ const WAY: &[Station] = &[
     },
     Station {
         place: OFFICE,
-        file: "sync-server/office/src/index/keeper.rs",
+        file: "sync-server/office/src/index/indexer.rs",
         name: "follow",
         happens: "the index folds the stay again; the pages show it",
         goes_on: "fold",

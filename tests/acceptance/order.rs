@@ -209,10 +209,13 @@ fn keeps(folder: &str, order: &[String]) {
     }
 }
 
+fn manifest(folder: &str) -> toml::Table {
+    std::fs::read_to_string(root().join(folder).join("Cargo.toml")).unwrap().parse().unwrap()
+}
+
 /// The crates that a crate's manifest lets it name outside its tests.
 fn dependencies(folder: &str) -> Vec<String> {
-    let text = std::fs::read_to_string(root().join(folder).join("Cargo.toml")).unwrap();
-    let manifest: toml::Table = text.parse().unwrap();
+    let manifest = manifest(folder);
     for other in ["build-dependencies", "target"] {
         assert!(!manifest.contains_key(other), "{folder} names crates under {other} as well");
     }
@@ -227,7 +230,20 @@ fn core_and_formulas_stand_on_no_library_of_the_shells() {
     let of_farsiding: Vec<String> =
         dependencies("core").into_iter().filter(|name| name.starts_with("farsiding")).collect();
     assert_eq!(of_farsiding, ["farsiding-measure"]);
-    assert_eq!(dependencies("core/measure"), ["serde", "serde_json", "thiserror", "uom"]);
+    assert_eq!(dependencies("core/measure"), ["serde", "serde_json", "thiserror", "ts-rs", "uom"]);
+}
+
+#[test]
+fn types_in_typescript_are_for_the_tests_of_the_core_alone() {
+    let measure = manifest("core/measure");
+    assert_eq!(measure["dependencies"]["ts-rs"]["optional"].as_bool(), Some(true));
+    let features = measure["features"].as_table().unwrap();
+    assert_eq!(features.keys().collect::<Vec<_>>(), ["shell-types"], "nothing else switches it on");
+    let core = manifest("core");
+    let named = |section: &str| core[section]["farsiding-measure"].get("features").is_some();
+    assert!(named("dev-dependencies") && !named("dependencies"));
+    let shared = &manifest("")["workspace"]["dependencies"]["farsiding-measure"];
+    assert!(shared.get("features").is_none(), "{shared:?}");
 }
 
 #[test]

@@ -16,11 +16,11 @@
 
 mod answers;
 mod bombs;
-mod kept_aside;
 mod kinds;
 mod letters;
 mod mutation;
 mod parties;
+mod quarantine;
 mod requests;
 mod stories;
 mod sweep;

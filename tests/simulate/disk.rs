@@ -13,8 +13,8 @@ use farsiding_core::evidence::LogLeaf;
 use farsiding_core::evidence::heads::HeadsRoot;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{
-    Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SqliteStore, Store,
-    StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, Tally, Write,
+    Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SetDigest, SqliteStore,
+    Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, Write,
 };
 
 /// How a commit fails.
@@ -217,7 +217,7 @@ impl Store for Opened {
     fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError> {
         self.read(|store| store.value(key))
     }
-    fn tally(&self) -> Result<Tally, StoreError> {
+    fn tally(&self) -> Result<SetDigest, StoreError> {
         self.read(|store| store.tally())
     }
     fn log(&self) -> &dyn LogRows {
@@ -229,7 +229,7 @@ impl Store for Opened {
 }
 
 impl ScopeRows for Opened {
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError> {
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         self.read(|store| store.scopes().tally_in(scope))
     }
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError> {

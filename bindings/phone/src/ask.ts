@@ -1,72 +1,103 @@
 /**
- * How each thing the core may ask for is answered on this phone: by a row of keys, a keypad, a form or a screen of its own. Lives here:
- * the mapping between asks, slots and screens, and the statements keys make. What is asked, and when, is the core's.
+ * How each thing the core may ask for is answered on this phone: by a row of keys, a keypad, a form or a
+ * screen of its own. Lives here: the mapping between asks, slots and screens, and the statements keys make.
+ * What is asked, and when, is the core's.
  */
 import { checkShown, itemShown } from "./codes";
-import type { Fitting, RecordAsk, Statement, VisitView } from "./core/shapes";
+import type { Ask, BlockerKind, Fitting, KnownStatement, Lead, VisitView } from "./core/shapes";
 import type { Screen } from "./parts/context";
 import type { Key, Say } from "./strings";
 
-/** An ask with the fitting it is about. */
-export type Ask = RecordAsk & { fitting?: Fitting };
-const text = (v: unknown) => (typeof v === "string" ? v : "");
+export type { Ask } from "./core/shapes";
+
+/** A screen, and what it is about. */
+export interface Door {
+  screen: Screen;
+  about: string;
+}
+/** The ask of one kind at a fitting; nothing where such a thing cannot be recorded there. */
+export const askAt = (
+  view: VisitView,
+  statement: Ask["statement"],
+  fitting: string,
+  part?: "valve" | "closure",
+): Ask | undefined =>
+  Object.values(view.guide.asks).find(
+    (ask) =>
+      ask?.statement === statement &&
+      ask.fitting === fitting &&
+      (part === undefined || (ask.statement === "effort" && ask.part === part)),
+  );
+/** The fitting that what stands in a slot is about. */
+export const fittingOf = (view: VisitView, slot: string): Fitting | undefined =>
+  view.guide.asks[slot]?.fitting;
 
 export interface AskKey {
   word: string;
   icon: string;
-  says: Statement;
+  says: KnownStatement;
   on: boolean;
   hot: boolean;
 }
 
-/** The keys that answer an ask with one tap; empty when it takes more than a tap. */
-export function keysOf(ask: Ask, view: VisitView, say: Say): AskKey[] {
-  const fitting = ask.fitting;
+type MakeKey = (word: Key, icon: string, says: KnownStatement, on: boolean, hot?: boolean) => AskKey;
+
+/** The keys of what is recorded at a fitting. */
+function keysAt(fitting: Fitting, ask: Ask, view: VisitView, key: MakeKey): AskKey[] {
   const f = view.fittings.find((one) => one.fitting === fitting);
-  const key = (word: Key, icon: string, says: Statement, on: boolean, hot = false): AskKey => ({
-    word: say(word),
-    icon,
-    says,
-    on,
-    hot,
-  });
+  const { valve, closure, listen, line } = f ?? {};
   switch (ask.statement) {
-    case "valve":
-      return [
+    case "valve": {
+      const at = (position: "open" | "shut", hot: boolean) =>
         key(
-          "valve.open",
-          "valve_open",
-          { valve: { fitting, position: "open" } },
-          f?.valve?.value === "open",
-          true,
-        ),
-        key("valve.shut", "valve_shut", { valve: { fitting, position: "shut" } }, f?.valve?.value === "shut"),
-      ];
+          `valve.${position}`,
+          `valve_${position}`,
+          { valve: { fitting, position } },
+          valve?.value === position,
+          hot,
+        );
+      return [at("open", true), at("shut", false)];
+    }
     case "closure":
       return (["open", "hand_tight", "tool_tight"] as const).map((state) =>
         key(
           `closure.${state}`,
           { open: "plug_out", hand_tight: "plug_hand", tool_tight: "plug_tight" }[state],
           { closure: { fitting, state } },
-          f?.closure?.value === state,
+          closure?.value === state,
           state !== "tool_tight",
         ),
       );
-    case "listen":
-      return [
-        key("heard.quiet", "quiet", { listen: { fitting, heard: "quiet" } }, f?.listen?.value === "quiet"),
-        key("heard.hiss", "hiss", { listen: { fitting, heard: "hiss" } }, f?.listen?.value === "hiss", true),
-      ];
-    case "line":
-      return [
-        key("line.on", "hose_on", { line: { fitting, connected: true } }, f?.line?.value.connected === true),
+    case "listen": {
+      const as = (heard: "quiet" | "hiss", hot: boolean) =>
+        key(`heard.${heard}`, heard, { listen: { fitting, heard } }, listen?.value === heard, hot);
+      return [as("quiet", false), as("hiss", true)];
+    }
+    case "line": {
+      const as = (connected: boolean, word: "on" | "off") =>
         key(
-          "line.off",
-          "hose_off",
-          { line: { fitting, connected: false } },
-          f?.line?.value.connected === false,
-        ),
-      ];
+          `line.${word}`,
+          `hose_${word}`,
+          { line: { fitting, connected } },
+          line?.value.connected === connected,
+        );
+      return [as(true, "on"), as(false, "off")];
+    }
+    default:
+      return [];
+  }
+}
+
+/** The keys that answer an ask with one tap; empty when it takes more than a tap. */
+export function keysOf(ask: Ask, view: VisitView, say: Say): AskKey[] {
+  const fitting = ask.fitting;
+  const key: MakeKey = (word, icon, says, on, hot = false) => ({ word: say(word), icon, says, on, hot });
+  switch (ask.statement) {
+    case "valve":
+    case "closure":
+    case "listen":
+    case "line":
+      return fitting ? keysAt(fitting, ask, view, key) : [];
     case "protection": {
       const set = view.protections.find((p) => p.what === ask.what)?.set?.value;
       return [
@@ -116,54 +147,58 @@ export function titleOf(ask: Ask, say: Say): string {
   const word = (key: string) => say(key as Key);
   switch (ask.statement) {
     case "reading":
-      return `${word(`measured.${text(ask.measured)}`)}, ${word(`place.${text(ask.place)}`).toLowerCase()}`;
+      return `${word(`measured.${ask.measured}`)}, ${word(`place.${ask.place}`).toLowerCase()}`;
     case "protection":
-      return word(`what.${text(ask.what)}`);
+      return word(`what.${ask.what}`);
     case "empty_sign":
-      return word(`sign.${text(ask.sign)}`);
+      return word(`sign.${ask.sign}`);
     case "clock":
-      return word(`event.${text(ask.event)}`);
+      return word(`event.${ask.event}`);
     case "photo":
-      return `${word("photo")}: ${word(`of.${text(ask.of)}`).toLowerCase()}`;
+      return `${word("photo")}: ${word(`of.${ask.of}`).toLowerCase()}`;
     case "seal":
-      return word(`seal.${text(ask.event)}`);
+      return word(`seal.${ask.event}`);
     case "car_test_date":
-      return word(`test.${text(ask.test)}`);
+      return word(`test.${ask.test}`);
     case "effort":
-      return word(`effort.${text(ask.part)}`);
+      return word(`effort.${ask.part}`);
     case "check":
-      return checkShown(text(ask.what), say);
+      return checkShown(ask.what, say);
     case "item_out":
     case "item_in":
-      return itemShown(text(ask.item), say);
+      return itemShown(ask.item, say);
     default:
       return word(`ask.${ask.statement}`);
   }
 }
-export const iconOf = (ask: Ask): string =>
-  ({
-    reading: "gauge",
-    photo: "camera",
-    seal: "seal",
-    clock: "clock",
-    paper: "law",
-    cover: "cover",
-    weather: "weather",
-    threads: "threads",
-    effort: "wrench",
-    defect: "caution",
-    hold: "hold",
-    forwarded: "call",
-    truck_load: "truck",
-    released: "tick",
-    car_fittings: "valve_shut",
-    empty_decision: "person",
-  })[ask.statement] ?? "forward";
+const ICONS: Partial<Record<Ask["statement"], string>> = {
+  reading: "gauge",
+  photo: "camera",
+  seal: "seal",
+  clock: "clock",
+  paper: "law",
+  cover: "cover",
+  weather: "weather",
+  threads: "threads",
+  effort: "wrench",
+  defect: "caution",
+  hold: "hold",
+  forwarded: "call",
+  truck_load: "truck",
+  released: "tick",
+  car_fittings: "valve_shut",
+  empty_decision: "person",
+};
+export const iconOf = (ask: Ask): string => ICONS[ask.statement] ?? "forward";
 
-/** The screen that answers an ask which takes more than a tap; nothing when this phone has none (an outage table is the office's). */
-export function doorOf(ask: Ask): { screen: Screen; about: string } | null {
+/**
+ * The screen that answers an ask which takes more than a tap; nothing when this phone has none (an outage
+ * table is the office's).
+ */
+export function doorOf(ask: Ask): Door | null {
   switch (ask.statement) {
     case "opened":
+    case "outage_table":
       return null;
     case "reading":
     case "effort":
@@ -171,11 +206,11 @@ export function doorOf(ask: Ask): { screen: Screen; about: string } | null {
     case "car_capacity":
     case "car_diameter":
     case "truck_load":
-      return { screen: "figure", about: JSON.stringify(ask) };
+      return { screen: "figure", about: ask.slot };
     case "photo":
-      return { screen: "photo", about: `${text(ask.of)}|${ask.fitting ? `fitting/${ask.fitting}` : ""}` };
+      return { screen: "photo", about: `${ask.of}|${ask.fitting ? `fitting/${ask.fitting}` : ""}` };
     case "seal":
-      return { screen: "seal", about: text(ask.event) };
+      return { screen: "seal", about: ask.event };
     case "defect":
       return { screen: "defect", about: ask.fitting ?? "" };
     case "forwarded":
@@ -184,14 +219,12 @@ export function doorOf(ask: Ask): { screen: Screen; about: string } | null {
       return { screen: "car", about: "cover" };
     case "released":
       return { screen: "gate", about: "" };
-    case "outage_table":
-      return null;
     case "hold":
       return { screen: "form", about: "hold|" };
     case "clock":
-      return { screen: "form", about: `clock|${text(ask.event)}` };
+      return { screen: "form", about: `clock|${ask.event}` };
     case "car_test_date":
-      return { screen: "form", about: `car_test_date|${text(ask.test)}` };
+      return { screen: "form", about: `car_test_date|${ask.test}` };
     case "paper":
     case "weather":
     case "car_number_again":
@@ -199,98 +232,61 @@ export function doorOf(ask: Ask): { screen: Screen; about: string } | null {
     case "empty_decision":
       return { screen: "form", about: `${ask.statement}|` };
     default:
-      return { screen: "ask", about: JSON.stringify(ask) };
+      return { screen: "ask", about: ask.slot };
   }
 }
+/** Where what stands in a slot is said again. */
+export const doorAgain = (ask: Ask): Door | null =>
+  ask.statement === "opened" ? { screen: "form", about: "opened_again|" } : doorOf(ask);
 
-/** The ask that a slot answers, for putting an entry right. */
-export function askOfSlot(slot: string): Ask | null {
-  const [a = "", b = "", c = "", d = ""] = slot.split("/");
-  switch (a) {
-    case "fitting":
-      return { statement: c === "" ? "valve" : c, fitting: b as Fitting };
-    case "reading":
-      return { statement: "reading", purpose: b, measured: c, place: d };
-    case "series":
-      if (b === "effort") return { statement: "effort", fitting: c as Fitting, part: d };
-      if (b === "weather" || b === "truck_load" || b === "attendance") return { statement: b };
-      return d ? { statement: "reading", purpose: b, measured: c, place: d } : null;
-    case "protection":
-      return { statement: "protection", what: b };
-    case "empty":
-      return b === "decision" ? { statement: "empty_decision" } : { statement: "empty_sign", sign: b };
-    case "check":
-      return { statement: "check", what: slot.slice(6) };
-    case "clock":
-      return { statement: "clock", event: b };
-    case "seal":
-      return { statement: "seal", event: c || "applied" };
+/** The screen a blocker is cleared on. */
+export function doorOfLead(lead: Lead, view: VisitView): Door {
+  switch (lead.to) {
+    case "disagreement":
+      return { screen: "differ", about: lead.slot };
+    case "empty_proof":
+      return { screen: "proof", about: "" };
+    case "ask": {
+      const ask = view.guide.asks[lead.slot];
+      return (ask && doorOf(ask)) ?? { screen: "step", about: "" };
+    }
+    case "tally":
+    case "holds":
+    case "defects":
+    case "step":
+      return { screen: lead.to, about: "" };
     case "cover":
-    case "paper":
-      return { statement: a };
-    case "car_number":
-      return { statement: "car_number_again" };
-    case "car":
-      return b === "fittings"
-        ? { statement: "car_fittings" }
-        : b === "capacity"
-          ? { statement: "car_capacity" }
-          : b === "diameter"
-            ? { statement: "car_diameter" }
-            : b === "test"
-              ? { statement: "car_test_date", test: c }
-              : null;
-    case "opened":
-      return { statement: "opened_again" };
-    default:
-      return null;
+      return { screen: "car", about: "cover" };
+    case "seal":
+      return { screen: "seal", about: lead.event };
+    case "fitting":
+      return { screen: "car", about: lead.fitting };
   }
 }
-
-/** Where a blocker is cleared. */
-export function doorOfBlocker(
-  code: string,
-  fitting: Fitting | null,
-  slot: string,
-): { screen: Screen; about: string } {
-  if (code.startsWith("disagreement")) return { screen: "differ", about: slot };
-  if (code.startsWith("empty")) return { screen: "proof", about: "" };
-  if (code.startsWith("final_pressure"))
-    return {
-      screen: "figure",
-      about: JSON.stringify({
-        statement: "reading",
-        measured: "pressure",
-        place: "car",
-        purpose: "final",
-        unit: "psi",
-      }),
-    };
-  if (code.startsWith("item_out")) return { screen: "tally", about: "" };
-  if (code.startsWith("cover")) return { screen: "car", about: "cover" };
-  if (code.startsWith("seal")) return { screen: "seal", about: "applied" };
-  if (code.startsWith("hold")) return { screen: "holds", about: "" };
-  if (code.startsWith("authority")) return { screen: "defects", about: "" };
-  if (code.startsWith("blue_sign"))
-    return { screen: "ask", about: JSON.stringify({ statement: "protection", what: "blue_sign" }) };
-  return fitting ? { screen: "car", about: fitting } : { screen: "step", about: "" };
-}
-export const iconOfBlocker = (code: string): string => {
-  const kinds: [string, string][] = [
-    ["closure", "plug_hand"],
-    ["threads", "threads"],
-    ["valve", "valve_open"],
-    ["listen", "ear"],
-    ["hiss", "hiss"],
-    ["line", "hose_on"],
-    ["disagreement", "differ"],
-    ["item", "tally"],
-    ["seal", "seal"],
-    ["cover", "cover"],
-    ["hold", "hold"],
-    ["final", "gauge"],
-    ["empty", "gauge"],
-    ["authority", "law"],
-  ];
-  return kinds.find(([start]) => code.startsWith(start))?.[1] ?? "caution";
+const BLOCKER_ICONS: Record<BlockerKind, string> = {
+  line_connected: "hose_on",
+  valve_not_shut: "valve_open",
+  listen_missing: "ear",
+  hiss_heard: "hiss",
+  closure_not_tool_tight: "plug_hand",
+  threads_one_or_less: "threads",
+  unreadable_entries: "caution",
+  not_opened: "caution",
+  empty_not_accepted: "gauge",
+  empty_contradicted: "gauge",
+  final_pressure_missing: "gauge",
+  item_out: "tally",
+  cover_not_closed: "cover",
+  cover_not_pinned: "cover",
+  cover_bolts: "cover",
+  seal_incomplete: "seal",
+  seal_missing: "seal",
+  blue_sign_down_early: "caution",
+  hold_open: "hold",
+  disagreement: "differ",
+  authority_missing: "law",
+};
+export const iconOfBlocker = (code: string, view: VisitView): string => {
+  const kind = view.guide.leads[code]?.kind;
+  return kind ? BLOCKER_ICONS[kind] : "caution";
 };

@@ -1,18 +1,9 @@
 /**
- * What can be typed on the keypad: the units, where it is read, and the statement a figure makes. Lives here: the keypad's side of an
- * ask. What a figure means is asked of the core as it is typed.
+ * What can be typed on the keypad: the units, where it is read, and the statement a figure makes. Lives here:
+ * the keypad's side of an ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
-import type {
-  Amount,
-  Instrument,
-  Point,
-  Quantity,
-  SiteView,
-  Statement,
-  VisitView,
-  Worth,
-} from "./core/shapes";
+import type { Amount, Instrument, KnownStatement, Meaning, Quantity, SiteView, ReadingUncertainty } from "./core/shapes";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
 import type { Key, Say } from "./strings";
@@ -25,7 +16,7 @@ export interface Figure {
   instruments: Instrument[];
   words?: { key: string; word: Key };
   halves: boolean;
-  build(a: Amount, instrument: string, word: string): Statement;
+  build(a: Amount, instrument: string, word: string): KnownStatement;
 }
 
 const UNITS: Record<string, string[]> = {
@@ -56,17 +47,20 @@ export const plusMinus = (pm: number): string => {
     lead = pm / 10 ** ten;
   return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0))));
 };
-/** "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the entry. */
+/**
+ * "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the
+ * entry.
+ */
 export const hourAndDay = (shown: string): string =>
   shown.length >= 16 ? `${shown.slice(11, 16)} · ${shown.slice(5, 10)}` : shown;
 
 export function figureOf(ask: Ask, site: SiteView | undefined, settings: Settings, say: Say): Figure | null {
-  const measured = ask.statement === "reading" ? String(ask.measured) : ask.statement;
+  const measured = ask.statement === "reading" ? ask.measured : ask.statement;
   const all = UNITS[measured];
   if (!all) return null;
   const wish = [settings.pressure, settings.temperature, settings.volume, settings.torque];
   const units = [...all].sort((a, b) => Number(wish.includes(b)) - Number(wish.includes(a)));
-  const at = ask.fitting ? say(`fitting.${ask.fitting}` as Key) : "";
+  const at = ask.fitting ? say(`fitting.${ask.fitting}`) : "";
   const base = {
     units,
     signed: measured === "temperature" || measured === "pressure",
@@ -76,12 +70,12 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
     const instruments = (site?.instruments ?? []).filter((i) => i.measures === measured);
     return {
       ...base,
-      title: say(`measured.${measured}` as Key),
-      where: `${say(`place.${String(ask.place)}` as Key)} · ${say(`purpose.${String(ask.purpose)}` as Key)}`,
+      title: say(`measured.${ask.measured}`),
+      where: `${say(`place.${ask.place}`)} · ${say(`purpose.${ask.purpose}`)}`,
       instruments,
       build: (a, instrument) => ({
         reading: {
-          measured,
+          measured: ask.measured,
           place: ask.place,
           purpose: ask.purpose,
           amount: a,
@@ -90,22 +84,27 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
       }),
     };
   }
+  const { fitting } = ask;
   const none = { ...base, instruments: [] as Instrument[] };
   switch (ask.statement) {
     case "effort":
-      return {
-        ...none,
-        title: say(`effort.${String(ask.part)}` as Key),
-        where: at,
-        build: (a) => ({ effort: { fitting: ask.fitting, part: ask.part, amount: a } }),
-      };
+      return fitting
+        ? {
+            ...none,
+            title: say(`effort.${ask.part}`),
+            where: at,
+            build: (a) => ({ effort: { fitting, part: ask.part, amount: a } }),
+          }
+        : null;
     case "threads":
-      return {
-        ...none,
-        title: say("defect.threads"),
-        where: at,
-        build: (a) => ({ threads: { fitting: ask.fitting, engaged: a } }),
-      };
+      return fitting
+        ? {
+            ...none,
+            title: say("defect.threads"),
+            where: at,
+            build: (a) => ({ threads: { fitting, engaged: a } }),
+          }
+        : null;
     case "car_capacity":
       return {
         ...none,
@@ -147,72 +146,30 @@ export function faceOf(
   return { min: 0, max: span.value, step: major / 5, major: 5 };
 }
 
-export interface Meaning {
-  worth: Worth | null;
+/** What a draft means, with its figures as they are shown. */
+export interface ShownMeaning {
+  worth: ReadingUncertainty | null;
   figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[];
-  findings: { message: string; hot: boolean }[];
+  findings: Meaning["findings"];
 }
 const shown = (v: number, pm: number | undefined): [string, string] => {
   const places = pm !== undefined && pm > 0 ? Math.max(0, Math.min(6, Math.ceil(1 - Math.log10(pm)))) : 1;
   return [v.toFixed(places).replace("-", "−"), pm === undefined ? "?" : pm.toFixed(places)];
 };
-/** What would be different in the record: computed quantities and findings of the preview that the record does not have now. */
-export function meaningOf(now: VisitView, then: VisitView): Meaning {
-  const was = new Map(now.computed.map((q) => [q.name, JSON.stringify(q.value)]));
-  const figures = then.computed
-    .filter(
-      (q): q is Quantity & { value: NonNullable<Quantity["value"]> } =>
-        q.value !== null && was.get(q.name) !== JSON.stringify(q.value),
-    )
-    .map((q) => {
+/** The core's answer, with each figure to as many places as its ± deserves. */
+export function shownMeaning({ worth, figures, findings }: Meaning): ShownMeaning {
+  const computed = figures.filter(
+    (q): q is Quantity & { value: NonNullable<Quantity["value"]> } => q.value !== null,
+  );
+  return {
+    worth,
+    findings,
+    figures: computed.map((q) => {
       const top = q.up_to ?? q.value,
         [low, plus_minus] = shown(q.value.value, top.plus_minus),
         [high] = shown(top.value, top.plus_minus);
       const value = low === high ? low : `${low} … ${high}`;
       return { title: q.title, value, plus_minus, unit: unitShown(q.value.unit), formula: q.value.formula };
-    });
-  // the reading itself: the one point the record does not have yet
-  const points = (v: VisitView): Point[] => [
-    ...v.readings.flatMap((r) => r.history),
-    ...v.series.flatMap((s) => [...s.points, ...s.struck]),
-  ];
-  const had = new Set(points(now).map((p) => p.said.entry));
-  const worth = points(then).find((p) => !had.has(p.said.entry))?.worth ?? null;
-  const lacked = new Map(now.computed.map((q) => [q.name, q.missing]));
-  const lacks = then.computed
-    .filter(
-      (q) =>
-        q.missing &&
-        lacked.get(q.name) !== q.missing &&
-        q.missing !== worth?.by &&
-        !q.missing.endsWith(worth?.by || "?"),
-    )
-    .map((q) => ({ message: `${q.title}: ${q.missing}`, hot: false }));
-  const said = new Set(
-    [
-      ...now.findings,
-      ...now.advice,
-      ...now.fittings.flatMap((f) => f.advice),
-      ...now.computed.flatMap((q) => [...(q.value?.findings ?? []), ...(q.up_to?.findings ?? [])]),
-    ].map((f) => f.message),
-  );
-  const fresh = [
-    ...then.findings,
-    ...then.advice,
-    ...then.fittings.flatMap((f) => f.advice),
-    ...then.computed.flatMap((q) => q.value?.findings ?? []),
-  ].filter((f) => !said.has(f.message));
-  // That steps were ticked off in another order is true of the record, not of this figure.
-  const about = fresh
-    .filter((f) => f.code !== "steps_out_of_order")
-    .map((f) => ({ message: f.message, hot: f.severity !== "note" }));
-  const stood = new Set(now.blockers.map((b) => b.code));
-  const blocks = then.blockers
-    .filter((b) => !stood.has(b.code))
-    .map((b) => ({ message: b.missing, hot: true }));
-  return {
-    worth,
-    figures,
-    findings: [...new Map([...blocks, ...about, ...lacks].map((f) => [f.message, f])).values()],
+    }),
   };
 }

@@ -1,7 +1,8 @@
 /**
- * Forms that are drawn from the core's table of statement kinds: which fields, and the statement they make. Lives
- * here: how a field is drawn by its shape, and the words that are not called after their kind and field. Not here:
- * the table itself (it is generated), and forms that take more than their fields (`forms.ts`).
+ * Forms that are drawn from the core's table of statement kinds: which fields, and the statement they make.
+ * Lives here: how a field is drawn by its shape, and the words that are not called after their kind and
+ * field. Not here: the table itself (it is generated), and forms that take more than their fields
+ * (`forms.ts`).
  */
 import type { Amount, Statement } from "./core/shapes";
 import {
@@ -57,7 +58,9 @@ const WORDS_OF: Partial<Record<Vocabulary, string>> = { told: "how" };
 /** What yes and no are called in a field, where that is not a plain yes and no. */
 const YES_AND_NO: Record<string, string> = { "empty_decision.accepted": "decision" };
 
-/** The name that a field's draft is kept under, where older versions kept it under another than the field's. */
+/**
+ * The name that a field's draft is kept under, where older versions kept it under another than the field's.
+ */
 const KEPT_AS: Record<string, string> = {
   "authority.spoken_at": "spoken",
   "authority.written_at": "written",

@@ -1,7 +1,8 @@
 /**
- * The state of the housing drawing from the core's view, and where each fitting usually sits. The places are a typical layout (common
- * practice, no source) and the drawing says so; nothing is computed here.
+ * The state of the housing drawing from the core's view, and where each fitting usually sits. The places are
+ * a typical layout (common practice, no source) and the drawing says so; nothing is computed here.
  */
+import { askAt, fittingOf } from "./ask";
 import type { Fitting, VisitView } from "./core/shapes";
 import type { HousingPlanState, PlanFitting } from "./look/housing-plan";
 
@@ -70,25 +71,21 @@ const BESIDE: Partial<Record<Fitting, Partial<Placed>>> = {
   sample_line: { along_in: -8.4, across_in: 8.2 },
   thermometer_well: { along_in: 9.4, across_in: 8.4 },
 };
-export const HAS_VALVE: readonly Fitting[] = ["liquid_a", "liquid_b", "vapour", "vapour_two", "sample_line"];
-export const TAKES_LINE: readonly Fitting[] = ["liquid_a", "liquid_b", "vapour", "vapour_two"];
-
 export function planOf(view: VisitView): HousingPlanState {
   const next = view.steps.steps.find((s) => s.id === view.steps.next[0])?.fitting ?? undefined;
   const two = view.fittings.some((f) => f.fitting === "vapour_two");
-  const differs = (fitting: Fitting) =>
-    view.disagreements.some((d) => d.slot.startsWith(`fitting/${fitting}/`));
+  const differing = new Set(view.disagreements.map((d) => fittingOf(view, d.slot)));
   const fittings: PlanFitting[] = view.fittings
     .filter((f) => f.fitting !== "relief_device")
     .map((f) => ({
       id: f.fitting,
       ...PLACES[f.fitting],
       ...(two ? BESIDE[f.fitting] : {}),
-      ...(HAS_VALVE.includes(f.fitting) ? { valve: f.valve?.value ?? ("unknown" as const) } : {}),
+      ...(askAt(view, "valve", f.fitting) ? { valve: f.valve?.value ?? ("unknown" as const) } : {}),
       closure: f.closure?.value ?? ("unknown" as const),
       listen: f.listen?.value ?? ("not_done" as const),
       line_connected: f.line?.value.connected ?? false,
-      disagreement: differs(f.fitting),
+      disagreement: differing.has(f.fitting),
     }));
   fittings.push({ id: "relief_device", ...PLACES.relief_device });
   const c = view.cover?.value;

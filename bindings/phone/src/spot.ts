@@ -2,10 +2,10 @@
  * The mark of a car's place on the track, the same on every screen: the last figure of its spot, with the track's before it where two
  * tracks have cars, so that no two cars here wear the same mark. Drawing only.
  */
-import type { Row } from "./core/shapes";
+import type { VisitRow } from "./core/shapes";
 
 const figures = (spot: string): string[] => spot.match(/\d+/g) ?? [];
-export function spotMark(spot: string, rows: readonly Row[]): string {
+export function spotMark(spot: string, rows: readonly VisitRow[]): string {
   const own = figures(spot),
     last = own.at(-1)?.slice(0, 3) ?? "",
     track = own.at(-2) ?? "";

@@ -109,7 +109,7 @@ for (const [lang, words] of Object.entries(LANGUAGES)) {
   });
 
   chapter(`${lang}: the keypad asks back too`, async () => {
-    await ada.goesTo(figureScreen(visit, { statement: "car_capacity" }));
+    await ada.goesTo(figureScreen(visit, "car/capacity"));
     await ada.page.waitForSelector(".pads");
     for (const typed of "32.650") {
       const hasText = typed === "." ? /^\.$/ : new RegExp(`^${typed}$`);

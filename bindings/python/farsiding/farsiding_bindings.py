@@ -478,113 +478,113 @@ def _uniffi_check_contract_api_version(lib):
         raise InternalError("UniFFI contract version mismatch: try cleaning and rebuilding your project")
 
 def _uniffi_check_api_checksums(lib):
-    if lib.uniffi_farsiding_bindings_checksum_func_calculate() != 57635:
+    if lib.uniffi_farsiding_bindings_checksum_func_calculate() != 12748:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233:
+    if lib.uniffi_farsiding_bindings_checksum_func_core_version() != 30956:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_formulas() != 59462:
+    if lib.uniffi_farsiding_bindings_checksum_func_formulas() != 56892:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954:
+    if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 60367:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421:
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 16803:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534:
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 65113:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990:
+    if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 805:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 39637:
+    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 55672:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 946:
+    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21686:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 31186:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 14993:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 35203:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 1338:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 23159:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 59612:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 59699:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 64846:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 15056:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 27345:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 59099:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 1650:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 46195:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 57140:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 46008:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 42266:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 33205:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 17064:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 35549:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 8337:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 27521:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 53953:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 19135:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 36349:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 16516:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 52897:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58224:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_people() != 58133:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_people() != 20870:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 61734:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 1056:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 54892:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21127:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 61266:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 21381:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 10326:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 38799:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 7919:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 44668:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 55526:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_release() != 47381:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_release() != 14601:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 47434:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 31419:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 39182:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 35679:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_show() != 57003:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_show() != 62734:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 24728:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 2301:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 41387:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 43754:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 6041:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 29528:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 28577:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 59843:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 10190:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 26207:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 62583:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 55744:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 30065:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 52953:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
 
 # A ctypes library to expose the extern-C FFI definitions.
@@ -1476,7 +1476,7 @@ class _UniffiFfiConverterFloat64(_UniffiConverterPrimitiveFloat):
 @dataclass
 class AmountReading:
     """
-    A reading of what was typed.
+    One reading of a text that somebody typed as an amount.
 """
     def __init__(self, *, amount:str, value:float, unit:str, shown:str):
         self.amount = amount
@@ -1609,7 +1609,7 @@ class _UniffiFfiConverterSequenceTypeAmountReading(_UniffiConverterRustBuffer):
 @dataclass
 class ReadAmount:
     """
-    What was typed, read: one amount, or two to choose from, or none and why.
+    What a typed text can mean: one amount, or two to choose from, or none and why.
 """
     def __init__(self, *, text:str, readings:typing.List[AmountReading], refused:str, why:str):
         self.text = text
@@ -1693,9 +1693,10 @@ class _UniffiFfiConverterInt64(_UniffiConverterPrimitiveInt):
 # namespace.
 class Trouble(Exception):
     """
-    What went wrong, as far as the caller can do something about it.
+    What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
+    was lost.
 
-    `why` is for the log and the support call, in English, never the only thing shown.
+    Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
 """
     pass
 
@@ -1703,14 +1704,15 @@ _UniffiTempTrouble = Trouble
 
 class Trouble:  # type: ignore
     """
-    What went wrong, as far as the caller can do something about it.
+    What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
+    was lost.
 
-    `why` is for the log and the support call, in English, never the only thing shown.
+    Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
 """
 
     class OpenElsewhere(_UniffiTempTrouble):
         """
-        Another tab, window or program holds the book: use that one, or close it.
+        Another tab, window or program holds the book. Use that one, or close it and try again.
 """
 
         def __init__(self, why):
@@ -1724,7 +1726,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.OpenElsewhere = OpenElsewhere # type: ignore
     class NoStorage(_UniffiTempTrouble):
         """
-        This place cannot keep records (private window, no such folder, no permission): use another.
+        This place cannot keep records: a private window, no such folder, no permission. Use another place.
 """
 
         def __init__(self, why):
@@ -1738,7 +1740,8 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.NoStorage = NoStorage # type: ignore
     class NotStored(_UniffiTempTrouble):
         """
-        The disk refused or is full: free space, then try again. Nothing was lost that was confirmed.
+        The disk failed or is full, and the entries that this call was to make were not made. Free some space,
+        then make the call again.
 """
 
         def __init__(self, why):
@@ -1752,7 +1755,8 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.NotStored = NotStored # type: ignore
     class Refused(_UniffiTempTrouble):
         """
-        What was handed over is not what it claims to be, so it was refused whole.
+        What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
+        reason; the same call would be refused again.
 """
 
         def __init__(self, why):
@@ -1766,7 +1770,8 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.Refused = Refused # type: ignore
     class NotTheOffice(_UniffiTempTrouble):
         """
-        What answered is not the office server: a login page in between, or another address.
+        What answered is not the office's server: a login page in between, or another address. Try again
+        later, with another network.
 """
 
         def __init__(self, why):
@@ -1780,7 +1785,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.NotTheOffice = NotTheOffice # type: ignore
     class NotEnrolled(_UniffiTempTrouble):
         """
-        This device has not been enrolled yet: records are kept, but nothing is sent.
+        No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
 """
 
         def __init__(self, why):
@@ -1794,7 +1799,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.NotEnrolled = NotEnrolled # type: ignore
     class WeakPin(_UniffiTempTrouble):
         """
-        A PIN that is not six digits, or among the first that anybody tries: choose another.
+        The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
 """
 
         def __init__(self, why):
@@ -1808,7 +1813,8 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.WeakPin = WeakPin # type: ignore
     class WrongPin(_UniffiTempTrouble):
         """
-        The PIN was wrong: try again, or say it is forgotten.
+        The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
+        forgotten.
 """
 
         def __init__(self, why, left):
@@ -1824,7 +1830,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.WrongPin = WrongPin # type: ignore
     class PinWaits(_UniffiTempTrouble):
         """
-        Too many wrong tries: wait, or say it is forgotten.
+        Too many wrong PINs were tried, and this try was not made. Wait until the time given.
 """
 
         def __init__(self, why, until):
@@ -1840,7 +1846,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.PinWaits = PinWaits # type: ignore
     class KeyLocked(_UniffiTempTrouble):
         """
-        The key is locked here for good: tell the office, and make a new one.
+        Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
 """
 
         def __init__(self, why):
@@ -1854,7 +1860,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.KeyLocked = KeyLocked # type: ignore
     class KeyEnded(_UniffiTempTrouble):
         """
-        The office ended the key: make a new one.
+        The office ended the key. Make a new one.
 """
 
         def __init__(self, why):
@@ -1868,7 +1874,8 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.KeyEnded = KeyEnded # type: ignore
     class NoKey(_UniffiTempTrouble):
         """
-        This person has no key here: make one, or go on without.
+        The person has no key on this device. Make one, or go on without: the device alone then names the
+        person.
 """
 
         def __init__(self, why):
@@ -1882,7 +1889,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.NoKey = NoKey # type: ignore
     class HasKey(_UniffiTempTrouble):
         """
-        This person has a key here already: unlock it, or say its PIN is forgotten.
+        The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
 """
 
         def __init__(self, why):
@@ -1896,7 +1903,7 @@ class Trouble:  # type: ignore
     _UniffiTempTrouble.HasKey = HasKey # type: ignore
     class WrongCall(_UniffiTempTrouble):
         """
-        A mistake in the calling program, such as a key of the wrong length.
+        The calling program made a mistake, such as a key of the wrong length. Mend the program.
 """
 
         def __init__(self, why):
@@ -2204,101 +2211,146 @@ class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
 
 class BookProtocol(typing.Protocol):
     """
-    An open book. Calls are serialised; none keeps a lock after it returns.
+    An open book: the signed records of one device, in one SQLite file.
+
+    Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+    returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+
+    Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+    sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+    their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
 """
 
     def append(self, subject: str,drafts: str,operator: str) -> typing.List[str]:
         """
-        Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-        when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+        Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+        64 hexadecimal digits each. They are signed and on the disk when this returns.
+
+        `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+        `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+        statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+        "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+        A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+        then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+        degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+        95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
 
         # Errors
-        `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-        `NotStored` when the disk refuses.
+        - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+        - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+        the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def binds(self, drafts: str) -> bool:
         """
-        Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+        Whether any of the drafts is an act that binds the person who makes it, such as a release. Where that
+        person has a key here, `unlock_person` comes first; otherwise the entry says that the device alone
+        named the person. `drafts` are as for `append`.
 
         # Errors
-        `WrongCall` for other JSON.
+        - `WrongCall`: `drafts` is other JSON.
 """
         raise NotImplementedError
     def carried_photo(self, ) -> typing.Optional[Picture]:
         """
-        Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-        more. The shell keeps the bytes and says so with `photo_taken`.
+        Hands over the next photograph of the carry file that was taken in last, each once, or nothing when
+        there are no more. The caller keeps the bytes and then calls `photo_taken`. Never fails.
 """
         raise NotImplementedError
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-        to be had from `carried_photo`.
+        Takes the bytes of a carry file in. JSON: `{received, contained, refused, photos, contradictions}`.
+        `received` counts entries that are new here, `contained` all entries in the file. `refused` lists
+        reasons for parts that were kept aside. `photos` counts photographs, which `carried_photo` hands over.
+        `contradictions` lists `{kind, sentence}` where the office showed another log to the device that wrote
+        the file. Taking one file in twice changes nothing.
 
         # Errors
-        `Refused` when it is none.
+        - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
+        unpacked. Nothing was taken in.
+        - `NotStored`: the disk failed or is full. Taking the file in again completes it.
 """
         raise NotImplementedError
     def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-        `carry_photo` since the last one.
+        Writes the given visits with all cars, sites and people into the bytes of one carry file, and the
+        photographs that were given to `carry_photo` since the last carry file. The file is compressed and not
+        encrypted: entries in it are signed, and anybody can read them. `visits` are ids of 32 hexadecimal
+        digits; one that is not here is left out.
 
         # Errors
-        `WrongCall` for an unknown visit.
+        - `WrongCall`: an id cannot be read.
+        - `NotStored`: the disk cannot be read.
+        - `Refused`: the file could not be encoded.
 """
         raise NotImplementedError
     def carry_photo(self, bytes: bytes) -> None:
         """
-        Takes a photograph's exact bytes for the next carry file, one at a time.
+        Takes the exact bytes of one photograph for the next carry file. They wait in memory until
+        `carry_out`. The same bytes given twice are taken once. All photographs together may have 48 MiB
+        (50331648 bytes).
 
         # Errors
-        `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+        - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def change_pin(self, person: str,old_pin: str,new_pin: str) -> None:
         """
-        Gives a person's key another PIN. Takes about two seconds.
+        Gives a person's key the PIN `new_pin` in place of `old_pin`, six decimal digits each. The key stays
+        the same. Takes about two seconds and 64 MiB, in which every other call on this book waits.
 
         # Errors
-        As `unlock_person`, and `WeakPin`; the old PIN then stays.
+        - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
+        - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
 """
         raise NotImplementedError
     def device(self, ) -> str:
         """
-        This device: its public key in hexadecimal.
+        This device's id: its public key, 64 hexadecimal digits. Never fails.
 """
         raise NotImplementedError
     def drafts(self, ) -> str:
         """
-        Everything half typed, as JSON: key -> text.
+        Every text that `set_draft` keeps, as a JSON object from key to text.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def enrol_request(self, code: str,name: str,organisation_key: str,server_time: int) -> bytes:
         """
-        The signed request to send to the office's enrolment address with a one-time code. The office says
-        its key and its time (milliseconds since 1970) when that address is asked who it is.
+        The body of the request that enrols this device: signed by the device's key, with a one-time code from
+        the office. Send it with `POST` to the office's address `/v1/enrol` as `application/cbor`.
+
+        Ask the same address with `GET` first; its JSON says `organisation_key` (64 hexadecimal digits) and
+        `server_time` (milliseconds since 1970-01-01 UTC), which are given here. Compare the key with the one
+        in the office's link before the code leaves this device. `name` is what the office calls this device.
 
         # Errors
-        `WrongCall` when the key is none.
+        - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+        - `Refused`: the request could not be encoded.
 """
         raise NotImplementedError
     def enrolled(self, organisation_key: str,certificate: bytes) -> None:
         """
-        Takes the office's answer to an enrolment.
+        Takes the office's answer to an enrolment and keeps it. `organisation_key` has 64 hexadecimal digits;
+        `certificate` is the decoded base64 of the answer's `certificate`. Where the answer has
+        `key_statements`, call `enrolled_with` instead.
 
         # Errors
-        `Refused` when the certificate is not this device's or not that organisation's.
+        - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+        - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
+        kept.
+        - `NotStored`: the disk failed or is full.
 """
         raise NotImplementedError
     def enrolled_with(self, organisation_key: str,key_statements: typing.List[bytes],certificate: bytes) -> None:
         """
-        As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-        that signed the certificate may be one the root named.
+        Takes the office's answer to an enrolment, as `enrolled` does, where the organisation's root named
+        another key that signs for it. `key_statements` are the decoded base64 texts of the answer's
+        `key_statements`, in their order.
 
         # Errors
         As `enrolled`.
@@ -2306,7 +2358,9 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def find(self, text: str) -> str:
         """
-        Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+        The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+        `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+        to case. The list is empty when `text` has neither.
 
         # Errors
         None today.
@@ -2314,72 +2368,101 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def forget_person_key(self, person: str) -> None:
         """
-        Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
-        it signed stays signed.
+        Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
+        office ends it in the roster, and the person makes a new one with `make_person_key`.
 
         # Errors
-        `NoKey`, `NotStored`.
+        - `NoKey`: the person has no key on this device.
+        - `NotStored`: the disk failed or is full. The key is then still here.
 """
         raise NotImplementedError
     def keep_beside(self, secret: bytes) -> None:
         """
-        Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
-        with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+        Hands over the random secret that the caller keeps beside the device's key: exactly 32 bytes, made
+        once with `new_key`, and kept apart from the book's own storage. Call this after every `open`. Without
+        it no person's key can be made or unlocked; with another one no PIN is right. The secret stays in
+        memory only.
 
         # Errors
-        `WrongCall` for another length.
+        - `WrongCall`: the secret has not 32 bytes.
 """
         raise NotImplementedError
     def lock_people(self, ) -> None:
         """
-        Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+        Forgets whose key is unlocked: the shift is over, or the device changes hands. Never fails.
 """
         raise NotImplementedError
     def log_receive(self, reply: bytes) -> str:
         """
-        Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-        [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+        Takes the body of the office's reply about its log. JSON: `{done, size, proven, contradictions:
+        [{kind, sentence}], restored: [{at, size}]}`. `size` is how many entries the log has, or null;
+        `proven` counts entries that this device now holds a proof for; `at` is a time in milliseconds since
+        1970-01-01 UTC. A contradiction means that the office rewrote its log. It is no error: records stay,
+        sync goes on, and `status` keeps it.
 
         # Errors
-        `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+        - `NotTheOffice`: the organisation did not sign the reply. Nothing is lost, and `log_request` may be
+        called again.
+        - `WrongCall`: the log was not asked for.
+        - `NotStored`: the disk failed or is full.
 """
         raise NotImplementedError
     def log_request(self, ) -> typing.Optional[bytes]:
         """
-        The next request's body for the office's log address, after a sync; nothing when there is nothing to
-        ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+        The body of the next request about the office's log, for after a sync: send it with `POST` to the
+        office's address `/v1/log` as `application/cbor`. Nothing is returned when there is nothing to ask.
+        Call this again when `log_receive` says that it is not done, or when a reply got lost.
 
         # Errors
-        `NotEnrolled`.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def make_person_key(self, person: str,pin: str) -> str:
         """
-        Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
-        about a second. Returns the key's sixteen digits, for the telephone.
+        Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says
+        so in the roster. The key is unlocked then. Returns its fingerprint for the telephone: 16 decimal
+        digits in four groups. Takes about a second and 64 MiB, in which every other call on this book waits.
 
         # Errors
-        `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+        - `WeakPin`: the PIN has not six digits, or is among the first that anybody tries.
+        - `HasKey`: the person has a key on this device already.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `WrongCall`: `keep_beside` was not called, or `person` is blank.
+        - `Refused`: `person` is no code, or this device may not say so.
+        - `NotStored`: the disk failed or is full. No key was made.
 """
         raise NotImplementedError
     def new_site(self, ) -> str:
         """
-        A new site's id, for its first entry.
+        A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+        is recorded. Never fails.
 """
         raise NotImplementedError
     def open_visit(self, opening: str,operator: str) -> str:
         """
-        Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-        default. Returns the visit's id.
+        Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+        visit is on the disk when this returns.
+
+        `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+        read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+        `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+        `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+        taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+        blank at its ends.
 
         # Errors
-        `WrongCall` for other JSON, `NotStored` when the disk refuses.
+        - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+        - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+        would be larger than 32 KiB, or this device may not begin visits at that site.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def over(self, _from: int,most: int) -> str:
         """
-        How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-        first. JSON: `{of, rows}`.
+        How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+        "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+        many are returned at most; both are counts from 0 to 4294967295.
 
         # Errors
         None today.
@@ -2387,23 +2470,33 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
         """
-        Passes over a blocker, with a reason that the record shows for ever.
+        Passes over one thing that speaks against release, with a reason that the record shows for ever.
+        Returns the entry's id in a list of one: 64 hexadecimal digits.
+
+        `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+        as free text, required. `visit` and `operator` are as for `settle`.
 
         # Errors
-        `Refused` without a reason, or when nothing of that code blocks now.
+        - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+        not pass over.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def pass_request(self, ) -> bytes:
         """
-        The signed request for a pass to the office's photographs.
+        The body of the signed request for a pass, which lets this device send photographs to the office and
+        fetch them. Send it with `POST` to the office's address `/v1/pass` as `application/cbor`.
 
         # Errors
-        `NotEnrolled`.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def people(self, ) -> str:
         """
-        The people of the organisation, as JSON.
+        The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+        is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
 
         # Errors
         None today.
@@ -2411,93 +2504,135 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def people_here(self, ) -> str:
         """
-        Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
-        how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
-        rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+        Who holds this device now, whose keys live here, and what the organisation decided. JSON: `{holder:
+        {person, how, since, until} or null, keys: [{person, key, fingerprint, tries_left, wait_until,
+        confirmed, ended}], rules: {operator_rights?, unlocking, signature_required?}, can_make}`.
+
+        `how` and `unlocking` are `act` (for one act, within 5 minutes) or `shift` (12 hours at most).
+        `since`, `until` and `wait_until` are milliseconds since 1970-01-01 UTC by this device's clock;
+        `wait_until` may be null. `key` has 64 hexadecimal digits, `fingerprint` 16 decimal digits in four
+        groups. `tries_left` is a count from 0 to 10. `can_make` says whether `make_person_key` can succeed:
+        the device is enrolled, and `keep_beside` was called.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def photo_taken(self, sha256: str,length: int,media: str) -> str:
         """
-        Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-        Returns the photograph as statements name it, as JSON.
+        Notes that the caller keeps the bytes of a photograph. Returns the photograph as statements name it,
+        as JSON: `{sha256, length, media}`.
+
+        `sha256` is the SHA-256 of the exact bytes, 64 hexadecimal digits. `length` is their number. `media`
+        is the media type, such as `image/jpeg`.
 
         # Errors
-        `NotStored` when the disk refuses.
+        - `WrongCall`: `sha256` has not 64 hexadecimal digits.
+        - `NotStored`: the disk failed or is full.
 """
         raise NotImplementedError
     def photos_of(self, visits: typing.List[str]) -> str:
         """
-        The photographs that visits speak of and whose bytes are here, those first that the office is not
-        known to hold. JSON: `[{sha256, length, media}]`.
+        The photographs that the given visits speak of and whose bytes are here, as a JSON list of `{sha256,
+        length, media}` with `length` in bytes. Those that the office is not known to hold come first.
+        `visits` are ids of 32 hexadecimal digits.
 
         # Errors
-        `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+        - `WrongCall`: an id cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def photos_waiting(self, ) -> str:
         """
-        Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+        The photographs that the office has not confirmed to hold, as a JSON list of `{sha256, length, media}`
+        with `length` in bytes. The office confirms in the signed reply of a later sync, so a sync after
         sending them shortens the list.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def preview(self, visit: str,drafts: str,operator: str) -> str:
         """
-        The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-        means, with its uncertainty, while it is being typed.
+        The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+        kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+
+        `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
 
         # Errors
-        As `append`.
+        - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: as `append` would refuse.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def record_step(self, visit: str,step: str,outcome: str,note: str,drafts: str,operator: str) -> typing.List[str]:
         """
-        Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+        Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+        Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+
+        `step` is the step's id in the procedure, with its fitting where the step repeats:
+        `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+        free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+        `operator` are as for `append`, and `drafts` may be `[]`.
 
         # Errors
-        As `append`; a skipped step needs a note.
+        - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+        - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def release(self, visit: str,as_residue: bool,operator: str) -> typing.List[str]:
         """
-        Releases the car.
+        Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+
+        `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+        `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
 
         # Errors
-        `Refused`, naming what is still open and was not passed over.
+        - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+        or this device may not release.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def set_draft(self, key: str,text: str) -> None:
         """
-        Keeps something half typed under a key; empty text removes it.
+        Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+        empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+        this device.
 
         # Errors
-        `NotStored` when the disk refuses.
+        - `NotStored`: the disk failed or is full.
 """
         raise NotImplementedError
     def settle(self, visit: str,keeps: str,why: str,operator: str) -> typing.List[str]:
         """
-        Settles the disagreement that entry `keeps` is part of in its favour.
+        Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+        id of the settlement in a list of one: 64 hexadecimal digits.
+
+        `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+        text, required. `operator` is as for `append`.
 
         # Errors
-        `Refused` without a reason, or when nothing disagrees about it.
+        - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def show(self, visit: str) -> str:
         """
-        A whole stay in plain words.
+        A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
 
         # Errors
-        As `visit`.
+        - `WrongCall`: the id cannot be read, or the visit is not on this device.
 """
         raise NotImplementedError
     def sites(self, ) -> str:
         """
-        The sites known here, by id, as JSON.
+        The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+        `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+        seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+        level with its unit, or null.
 
         # Errors
         None today.
@@ -2505,8 +2640,9 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def standing(self, ) -> str:
         """
-        Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-        JSON. What a phone shows first.
+        The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+        at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+        first.
 
         # Errors
         None today.
@@ -2514,60 +2650,106 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def status(self, ) -> str:
         """
-        How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-        stands, as JSON.
+        How this device stands, as a JSON object:
+        - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+        null. 64 hexadecimal digits each.
+        - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+        receipt for.
+        - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+        things from outside were refused and kept aside.
+        - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+        when never compared.
+        - `damaged`: the ids of entries whose rows on the disk are damaged.
+        - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+        times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+        - `version`: the version of the core.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def sync_receive(self, reply: bytes) -> str:
         """
-        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-        ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-        names the records that still differ from the office's.
+        Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
+        set_aside, revoked, ahead_millis, reconciled, differing}`.
+
+        `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
+        (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
+        sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
+        takes some things later, or null. `revoked` says that the office has revoked this device.
+        `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
+        documents that still differ, as `append` names them.
 
         # Errors
-        `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-        be called again.
+        - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
+        in between is the usual cause. Nothing is lost, and `sync_request` may be called again.
+        - `WrongCall`: no sync was begun.
+        - `NotStored`: the disk failed or is full.
+        - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
+        again next time.
 """
         raise NotImplementedError
     def sync_request(self, ) -> bytes:
         """
-        The next request's body.
+        The body of the sync's next request. Calling this again without a reply in between is allowed: a reply
+        got lost.
 
         # Errors
-        `WrongCall` before `sync_start`.
+        - `WrongCall`: no sync was begun, or the last one is done.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def sync_start(self, ) -> None:
         """
-        Begins a sync with the office; ask for requests until a reply says done.
+        Begins a sync with the office. Then repeat until the reply says `done`: `sync_request`, send the body
+        with `POST` to the office's address `/v1/sync` as `application/cbor`, `sync_receive`. A sync that was
+        broken off is forgotten; what it brought is kept.
 
         # Errors
-        `NotEnrolled`.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `NotStored`: the disk cannot be read.
 """
         raise NotImplementedError
     def unlock_person(self, person: str,pin: str) -> None:
         """
-        Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
-        Takes about a second.
+        Unlocks a person's key with its PIN of six decimal digits, for the next act that binds or for the
+        shift, as the organisation decided. Whoever held the device before holds it no more. Takes about a
+        second and 64 MiB, in which every other call on this book waits. Tries are counted on the disk before
+        they are made.
 
         # Errors
-        `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+        - `WrongPin`: with the number of tries left, of 10. Whoever was unlocked stays so.
+        - `PinWaits`: with the time from which the next try is allowed; from the fifth wrong try on.
+        - `KeyLocked`: ten wrong tries were made. The key is gone from this device.
+        - `KeyEnded`: the office ended the key.
+        - `NoKey`: the person has no key on this device.
+        - `WeakPin`: the PIN has not six digits; no try was counted.
+        - `WrongCall`: `keep_beside` was not called.
+        - `Refused`: what was kept of the key is damaged.
+        - `NotStored`: the disk failed or is full.
 """
         raise NotImplementedError
     def visit(self, visit: str) -> str:
         """
-        A whole stay, as JSON.
+        A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+        seals, photographs, disagreements, blockers, findings, and the history as sentences.
+
+        `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+        are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
 
         # Errors
-        `WrongCall` when it is not on this device.
+        - `WrongCall`: the id cannot be read, or the visit is not on this device.
 """
         raise NotImplementedError
     def visits(self, ) -> str:
         """
-        One row per stay, as JSON.
+        One row for each stay on this device, as a JSON list.
+
+        A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+        disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+        joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+        `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+        `unreceipted` are counts.
 
         # Errors
         None today.
@@ -2575,27 +2757,49 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def withdraw(self, visit: str,entry: str,why: str,operator: str) -> typing.List[str]:
         """
-        Takes an entry back; nothing stands in its place.
+        Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+        of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+        the entry that is taken back.
 
         # Errors
-        `Refused` without a reason, or when the record has no such entry.
+        - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+        back.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
 
 class Book(BookProtocol):
     """
-    An open book. Calls are serialised; none keeps a lock after it returns.
+    An open book: the signed records of one device, in one SQLite file.
+
+    Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+    returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+
+    Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+    sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+    their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
 """
 
     _handle: ctypes.c_uint64
     @classmethod
     def open(cls, folder: str,name: str,key: bytes) -> Book:
         """
-        Opens or makes the book `name` in `folder`. `key` is the device's 32-byte Ed25519 secret.
+        Opens the book `name` in `folder`, or makes it when there is none. Call `prepare_storage(folder)`
+        first, and wait for it.
+
+        `folder` is a path; in a browser it is a folder of the origin's private file system. `name` is the
+        name of one SQLite file in that folder: 1 to 200 bytes, without slashes. `key` is the device's secret
+        of exactly 32 bytes (Ed25519), made once with `new_key`. The same key must be given every time:
+        whoever opens the book with another key continues the records as another device. Opening reads and
+        checks every record, which takes longer as records grow.
 
         # Errors
-        `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-        file was written by a later version.
+        - `WrongCall`: the key has not 32 bytes, or the name is empty, too long or has a slash.
+        - `NoStorage`: the folder cannot be used, for example because `prepare_storage` has not made it.
+        - `OpenElsewhere`: another program holds the file.
+        - `NotStored`: the disk failed or is full.
+        - `Refused`: a later version of this software wrote the file.
 """
 
         _UniffiFfiConverterString.check_lower(folder)
@@ -2639,12 +2843,23 @@ class Book(BookProtocol):
         return inst
     def append(self, subject: str,drafts: str,operator: str) -> typing.List[str]:
         """
-        Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-        when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+        Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+        64 hexadecimal digits each. They are signed and on the disk when this returns.
+
+        `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+        `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+        statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+        "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+        A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+        then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+        degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+        95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
 
         # Errors
-        `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-        `NotStored` when the disk refuses.
+        - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+        - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+        the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(subject)
@@ -2668,10 +2883,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def binds(self, drafts: str) -> bool:
         """
-        Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+        Whether any of the drafts is an act that binds the person who makes it, such as a release. Where that
+        person has a key here, `unlock_person` comes first; otherwise the entry says that the device alone
+        named the person. `drafts` are as for `append`.
 
         # Errors
-        `WrongCall` for other JSON.
+        - `WrongCall`: `drafts` is other JSON.
 """
 
         _UniffiFfiConverterString.check_lower(drafts)
@@ -2689,8 +2906,8 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def carried_photo(self, ) -> typing.Optional[Picture]:
         """
-        Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-        more. The shell keeps the bytes and says so with `photo_taken`.
+        Hands over the next photograph of the carry file that was taken in last, each once, or nothing when
+        there are no more. The caller keeps the bytes and then calls `photo_taken`. Never fails.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -2705,11 +2922,16 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-        to be had from `carried_photo`.
+        Takes the bytes of a carry file in. JSON: `{received, contained, refused, photos, contradictions}`.
+        `received` counts entries that are new here, `contained` all entries in the file. `refused` lists
+        reasons for parts that were kept aside. `photos` counts photographs, which `carried_photo` hands over.
+        `contradictions` lists `{kind, sentence}` where the office showed another log to the device that wrote
+        the file. Taking one file in twice changes nothing.
 
         # Errors
-        `Refused` when it is none.
+        - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
+        unpacked. Nothing was taken in.
+        - `NotStored`: the disk failed or is full. Taking the file in again completes it.
 """
 
         _UniffiFfiConverterBytes.check_lower(file)
@@ -2727,11 +2949,15 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-        `carry_photo` since the last one.
+        Writes the given visits with all cars, sites and people into the bytes of one carry file, and the
+        photographs that were given to `carry_photo` since the last carry file. The file is compressed and not
+        encrypted: entries in it are signed, and anybody can read them. `visits` are ids of 32 hexadecimal
+        digits; one that is not here is left out.
 
         # Errors
-        `WrongCall` for an unknown visit.
+        - `WrongCall`: an id cannot be read.
+        - `NotStored`: the disk cannot be read.
+        - `Refused`: the file could not be encoded.
 """
 
         _UniffiFfiConverterSequenceString.check_lower(visits)
@@ -2749,10 +2975,13 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def carry_photo(self, bytes: bytes) -> None:
         """
-        Takes a photograph's exact bytes for the next carry file, one at a time.
+        Takes the exact bytes of one photograph for the next carry file. They wait in memory until
+        `carry_out`. The same bytes given twice are taken once. All photographs together may have 48 MiB
+        (50331648 bytes).
 
         # Errors
-        `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+        - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
+        - `NotStored`: the disk cannot be read.
 """
 
         _UniffiFfiConverterBytes.check_lower(bytes)
@@ -2770,10 +2999,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def change_pin(self, person: str,old_pin: str,new_pin: str) -> None:
         """
-        Gives a person's key another PIN. Takes about two seconds.
+        Gives a person's key the PIN `new_pin` in place of `old_pin`, six decimal digits each. The key stays
+        the same. Takes about two seconds and 64 MiB, in which every other call on this book waits.
 
         # Errors
-        As `unlock_person`, and `WeakPin`; the old PIN then stays.
+        - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
+        - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
 """
 
         _UniffiFfiConverterString.check_lower(person)
@@ -2797,7 +3028,7 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def device(self, ) -> str:
         """
-        This device: its public key in hexadecimal.
+        This device's id: its public key, 64 hexadecimal digits. Never fails.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -2812,10 +3043,10 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def drafts(self, ) -> str:
         """
-        Everything half typed, as JSON: key -> text.
+        Every text that `set_draft` keeps, as a JSON object from key to text.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -2830,11 +3061,16 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def enrol_request(self, code: str,name: str,organisation_key: str,server_time: int) -> bytes:
         """
-        The signed request to send to the office's enrolment address with a one-time code. The office says
-        its key and its time (milliseconds since 1970) when that address is asked who it is.
+        The body of the request that enrols this device: signed by the device's key, with a one-time code from
+        the office. Send it with `POST` to the office's address `/v1/enrol` as `application/cbor`.
+
+        Ask the same address with `GET` first; its JSON says `organisation_key` (64 hexadecimal digits) and
+        `server_time` (milliseconds since 1970-01-01 UTC), which are given here. Compare the key with the one
+        in the office's link before the code leaves this device. `name` is what the office calls this device.
 
         # Errors
-        `WrongCall` when the key is none.
+        - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+        - `Refused`: the request could not be encoded.
 """
 
         _UniffiFfiConverterString.check_lower(code)
@@ -2861,10 +3097,15 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def enrolled(self, organisation_key: str,certificate: bytes) -> None:
         """
-        Takes the office's answer to an enrolment.
+        Takes the office's answer to an enrolment and keeps it. `organisation_key` has 64 hexadecimal digits;
+        `certificate` is the decoded base64 of the answer's `certificate`. Where the answer has
+        `key_statements`, call `enrolled_with` instead.
 
         # Errors
-        `Refused` when the certificate is not this device's or not that organisation's.
+        - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+        - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
+        kept.
+        - `NotStored`: the disk failed or is full.
 """
 
         _UniffiFfiConverterString.check_lower(organisation_key)
@@ -2885,8 +3126,9 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def enrolled_with(self, organisation_key: str,key_statements: typing.List[bytes],certificate: bytes) -> None:
         """
-        As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-        that signed the certificate may be one the root named.
+        Takes the office's answer to an enrolment, as `enrolled` does, where the organisation's root named
+        another key that signs for it. `key_statements` are the decoded base64 texts of the answer's
+        `key_statements`, in their order.
 
         # Errors
         As `enrolled`.
@@ -2913,7 +3155,9 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def find(self, text: str) -> str:
         """
-        Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+        The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+        `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+        to case. The list is empty when `text` has neither.
 
         # Errors
         None today.
@@ -2934,11 +3178,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def forget_person_key(self, person: str) -> None:
         """
-        Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
-        it signed stays signed.
+        Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
+        office ends it in the roster, and the person makes a new one with `make_person_key`.
 
         # Errors
-        `NoKey`, `NotStored`.
+        - `NoKey`: the person has no key on this device.
+        - `NotStored`: the disk failed or is full. The key is then still here.
 """
 
         _UniffiFfiConverterString.check_lower(person)
@@ -2956,11 +3201,13 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def keep_beside(self, secret: bytes) -> None:
         """
-        Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
-        with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+        Hands over the random secret that the caller keeps beside the device's key: exactly 32 bytes, made
+        once with `new_key`, and kept apart from the book's own storage. Call this after every `open`. Without
+        it no person's key can be made or unlocked; with another one no PIN is right. The secret stays in
+        memory only.
 
         # Errors
-        `WrongCall` for another length.
+        - `WrongCall`: the secret has not 32 bytes.
 """
 
         _UniffiFfiConverterBytes.check_lower(secret)
@@ -2978,7 +3225,7 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def lock_people(self, ) -> None:
         """
-        Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+        Forgets whose key is unlocked: the shift is over, or the device changes hands. Never fails.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -2993,11 +3240,17 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def log_receive(self, reply: bytes) -> str:
         """
-        Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-        [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+        Takes the body of the office's reply about its log. JSON: `{done, size, proven, contradictions:
+        [{kind, sentence}], restored: [{at, size}]}`. `size` is how many entries the log has, or null;
+        `proven` counts entries that this device now holds a proof for; `at` is a time in milliseconds since
+        1970-01-01 UTC. A contradiction means that the office rewrote its log. It is no error: records stay,
+        sync goes on, and `status` keeps it.
 
         # Errors
-        `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+        - `NotTheOffice`: the organisation did not sign the reply. Nothing is lost, and `log_request` may be
+        called again.
+        - `WrongCall`: the log was not asked for.
+        - `NotStored`: the disk failed or is full.
 """
 
         _UniffiFfiConverterBytes.check_lower(reply)
@@ -3015,11 +3268,13 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def log_request(self, ) -> typing.Optional[bytes]:
         """
-        The next request's body for the office's log address, after a sync; nothing when there is nothing to
-        ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+        The body of the next request about the office's log, for after a sync: send it with `POST` to the
+        office's address `/v1/log` as `application/cbor`. Nothing is returned when there is nothing to ask.
+        Call this again when `log_receive` says that it is not done, or when a reply got lost.
 
         # Errors
-        `NotEnrolled`.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3034,11 +3289,17 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def make_person_key(self, person: str,pin: str) -> str:
         """
-        Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
-        about a second. Returns the key's sixteen digits, for the telephone.
+        Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says
+        so in the roster. The key is unlocked then. Returns its fingerprint for the telephone: 16 decimal
+        digits in four groups. Takes about a second and 64 MiB, in which every other call on this book waits.
 
         # Errors
-        `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+        - `WeakPin`: the PIN has not six digits, or is among the first that anybody tries.
+        - `HasKey`: the person has a key on this device already.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `WrongCall`: `keep_beside` was not called, or `person` is blank.
+        - `Refused`: `person` is no code, or this device may not say so.
+        - `NotStored`: the disk failed or is full. No key was made.
 """
 
         _UniffiFfiConverterString.check_lower(person)
@@ -3059,7 +3320,8 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def new_site(self, ) -> str:
         """
-        A new site's id, for its first entry.
+        A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+        is recorded. Never fails.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3074,11 +3336,21 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def open_visit(self, opening: str,operator: str) -> str:
         """
-        Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-        default. Returns the visit's id.
+        Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+        visit is on the disk when this returns.
+
+        `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+        read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+        `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+        `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+        taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+        blank at its ends.
 
         # Errors
-        `WrongCall` for other JSON, `NotStored` when the disk refuses.
+        - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+        - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+        would be larger than 32 KiB, or this device may not begin visits at that site.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(opening)
@@ -3099,8 +3371,9 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def over(self, _from: int,most: int) -> str:
         """
-        How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-        first. JSON: `{of, rows}`.
+        How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+        "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+        many are returned at most; both are counts from 0 to 4294967295.
 
         # Errors
         None today.
@@ -3124,10 +3397,17 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
         """
-        Passes over a blocker, with a reason that the record shows for ever.
+        Passes over one thing that speaks against release, with a reason that the record shows for ever.
+        Returns the entry's id in a list of one: 64 hexadecimal digits.
+
+        `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+        as free text, required. `visit` and `operator` are as for `settle`.
 
         # Errors
-        `Refused` without a reason, or when nothing of that code blocks now.
+        - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+        not pass over.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3154,10 +3434,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def pass_request(self, ) -> bytes:
         """
-        The signed request for a pass to the office's photographs.
+        The body of the signed request for a pass, which lets this device send photographs to the office and
+        fetch them. Send it with `POST` to the office's address `/v1/pass` as `application/cbor`.
 
         # Errors
-        `NotEnrolled`.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3172,7 +3454,8 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def people(self, ) -> str:
         """
-        The people of the organisation, as JSON.
+        The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+        is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
 
         # Errors
         None today.
@@ -3190,12 +3473,18 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def people_here(self, ) -> str:
         """
-        Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
-        how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
-        rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+        Who holds this device now, whose keys live here, and what the organisation decided. JSON: `{holder:
+        {person, how, since, until} or null, keys: [{person, key, fingerprint, tries_left, wait_until,
+        confirmed, ended}], rules: {operator_rights?, unlocking, signature_required?}, can_make}`.
+
+        `how` and `unlocking` are `act` (for one act, within 5 minutes) or `shift` (12 hours at most).
+        `since`, `until` and `wait_until` are milliseconds since 1970-01-01 UTC by this device's clock;
+        `wait_until` may be null. `key` has 64 hexadecimal digits, `fingerprint` 16 decimal digits in four
+        groups. `tries_left` is a count from 0 to 10. `can_make` says whether `make_person_key` can succeed:
+        the device is enrolled, and `keep_beside` was called.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3210,11 +3499,15 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def photo_taken(self, sha256: str,length: int,media: str) -> str:
         """
-        Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-        Returns the photograph as statements name it, as JSON.
+        Notes that the caller keeps the bytes of a photograph. Returns the photograph as statements name it,
+        as JSON: `{sha256, length, media}`.
+
+        `sha256` is the SHA-256 of the exact bytes, 64 hexadecimal digits. `length` is their number. `media`
+        is the media type, such as `image/jpeg`.
 
         # Errors
-        `NotStored` when the disk refuses.
+        - `WrongCall`: `sha256` has not 64 hexadecimal digits.
+        - `NotStored`: the disk failed or is full.
 """
 
         _UniffiFfiConverterString.check_lower(sha256)
@@ -3238,11 +3531,13 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def photos_of(self, visits: typing.List[str]) -> str:
         """
-        The photographs that visits speak of and whose bytes are here, those first that the office is not
-        known to hold. JSON: `[{sha256, length, media}]`.
+        The photographs that the given visits speak of and whose bytes are here, as a JSON list of `{sha256,
+        length, media}` with `length` in bytes. Those that the office is not known to hold come first.
+        `visits` are ids of 32 hexadecimal digits.
 
         # Errors
-        `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+        - `WrongCall`: an id cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
 
         _UniffiFfiConverterSequenceString.check_lower(visits)
@@ -3260,11 +3555,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def photos_waiting(self, ) -> str:
         """
-        Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+        The photographs that the office has not confirmed to hold, as a JSON list of `{sha256, length, media}`
+        with `length` in bytes. The office confirms in the signed reply of a later sync, so a sync after
         sending them shortens the list.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3279,11 +3575,15 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def preview(self, visit: str,drafts: str,operator: str) -> str:
         """
-        The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-        means, with its uncertainty, while it is being typed.
+        The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+        kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+
+        `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
 
         # Errors
-        As `append`.
+        - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: as `append` would refuse.
+        - `NotStored`: the disk cannot be read.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3307,10 +3607,18 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def record_step(self, visit: str,step: str,outcome: str,note: str,drafts: str,operator: str) -> typing.List[str]:
         """
-        Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+        Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+        Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+
+        `step` is the step's id in the procedure, with its fitting where the step repeats:
+        `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+        free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+        `operator` are as for `append`, and `drafts` may be `[]`.
 
         # Errors
-        As `append`; a skipped step needs a note.
+        - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+        - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3343,10 +3651,16 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def release(self, visit: str,as_residue: bool,operator: str) -> typing.List[str]:
         """
-        Releases the car.
+        Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+
+        `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+        `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
 
         # Errors
-        `Refused`, naming what is still open and was not passed over.
+        - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+        or this device may not release.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3370,10 +3684,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def set_draft(self, key: str,text: str) -> None:
         """
-        Keeps something half typed under a key; empty text removes it.
+        Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+        empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+        this device.
 
         # Errors
-        `NotStored` when the disk refuses.
+        - `NotStored`: the disk failed or is full.
 """
 
         _UniffiFfiConverterString.check_lower(key)
@@ -3394,10 +3710,16 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def settle(self, visit: str,keeps: str,why: str,operator: str) -> typing.List[str]:
         """
-        Settles the disagreement that entry `keeps` is part of in its favour.
+        Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+        id of the settlement in a list of one: 64 hexadecimal digits.
+
+        `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+        text, required. `operator` is as for `append`.
 
         # Errors
-        `Refused` without a reason, or when nothing disagrees about it.
+        - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3424,10 +3746,10 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def show(self, visit: str) -> str:
         """
-        A whole stay in plain words.
+        A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
 
         # Errors
-        As `visit`.
+        - `WrongCall`: the id cannot be read, or the visit is not on this device.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3445,7 +3767,10 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def sites(self, ) -> str:
         """
-        The sites known here, by id, as JSON.
+        The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+        `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+        seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+        level with its unit, or null.
 
         # Errors
         None today.
@@ -3463,8 +3788,9 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def standing(self, ) -> str:
         """
-        Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-        JSON. What a phone shows first.
+        The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+        at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+        first.
 
         # Errors
         None today.
@@ -3482,11 +3808,22 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def status(self, ) -> str:
         """
-        How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-        stands, as JSON.
+        How this device stands, as a JSON object:
+        - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+        null. 64 hexadecimal digits each.
+        - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+        receipt for.
+        - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+        things from outside were refused and kept aside.
+        - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+        when never compared.
+        - `damaged`: the ids of entries whose rows on the disk are damaged.
+        - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+        times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+        - `version`: the version of the core.
 
         # Errors
-        `NotStored` when the disk cannot be read.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3501,13 +3838,23 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def sync_receive(self, reply: bytes) -> str:
         """
-        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-        ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-        names the records that still differ from the office's.
+        Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
+        set_aside, revoked, ahead_millis, reconciled, differing}`.
+
+        `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
+        (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
+        sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
+        takes some things later, or null. `revoked` says that the office has revoked this device.
+        `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
+        documents that still differ, as `append` names them.
 
         # Errors
-        `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-        be called again.
+        - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
+        in between is the usual cause. Nothing is lost, and `sync_request` may be called again.
+        - `WrongCall`: no sync was begun.
+        - `NotStored`: the disk failed or is full.
+        - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
+        again next time.
 """
 
         _UniffiFfiConverterBytes.check_lower(reply)
@@ -3525,10 +3872,12 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def sync_request(self, ) -> bytes:
         """
-        The next request's body.
+        The body of the sync's next request. Calling this again without a reply in between is allowed: a reply
+        got lost.
 
         # Errors
-        `WrongCall` before `sync_start`.
+        - `WrongCall`: no sync was begun, or the last one is done.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3543,10 +3892,13 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def sync_start(self, ) -> None:
         """
-        Begins a sync with the office; ask for requests until a reply says done.
+        Begins a sync with the office. Then repeat until the reply says `done`: `sync_request`, send the body
+        with `POST` to the office's address `/v1/sync` as `application/cbor`, `sync_receive`. A sync that was
+        broken off is forgotten; what it brought is kept.
 
         # Errors
-        `NotEnrolled`.
+        - `NotEnrolled`: no office has enrolled this device.
+        - `NotStored`: the disk cannot be read.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -3561,11 +3913,21 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def unlock_person(self, person: str,pin: str) -> None:
         """
-        Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
-        Takes about a second.
+        Unlocks a person's key with its PIN of six decimal digits, for the next act that binds or for the
+        shift, as the organisation decided. Whoever held the device before holds it no more. Takes about a
+        second and 64 MiB, in which every other call on this book waits. Tries are counted on the disk before
+        they are made.
 
         # Errors
-        `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+        - `WrongPin`: with the number of tries left, of 10. Whoever was unlocked stays so.
+        - `PinWaits`: with the time from which the next try is allowed; from the fifth wrong try on.
+        - `KeyLocked`: ten wrong tries were made. The key is gone from this device.
+        - `KeyEnded`: the office ended the key.
+        - `NoKey`: the person has no key on this device.
+        - `WeakPin`: the PIN has not six digits; no try was counted.
+        - `WrongCall`: `keep_beside` was not called.
+        - `Refused`: what was kept of the key is damaged.
+        - `NotStored`: the disk failed or is full.
 """
 
         _UniffiFfiConverterString.check_lower(person)
@@ -3586,10 +3948,14 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def visit(self, visit: str) -> str:
         """
-        A whole stay, as JSON.
+        A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+        seals, photographs, disagreements, blockers, findings, and the history as sentences.
+
+        `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+        are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
 
         # Errors
-        `WrongCall` when it is not on this device.
+        - `WrongCall`: the id cannot be read, or the visit is not on this device.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3607,7 +3973,13 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def visits(self, ) -> str:
         """
-        One row per stay, as JSON.
+        One row for each stay on this device, as a JSON list.
+
+        A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+        disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+        joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+        `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+        `unreceipted` are counts.
 
         # Errors
         None today.
@@ -3625,10 +3997,15 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def withdraw(self, visit: str,entry: str,why: str,operator: str) -> typing.List[str]:
         """
-        Takes an entry back; nothing stands in its place.
+        Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+        of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+        the entry that is taken back.
 
         # Errors
-        `Refused` without a reason, or when the record has no such entry.
+        - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+        back.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
 
         _UniffiFfiConverterString.check_lower(visit)
@@ -3722,8 +4099,14 @@ class _UniffiFfiConverterUInt8(_UniffiConverterPrimitiveInt):
         buf.write_u8(value)
 def calculate(formula: str,line: str) -> str:
     """
-    Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
-    wrong with the line is said in the answer.
+    Computes one formula. `formula` is its name, `line` one JSON object with its inputs, as `farsiding calc`
+    takes it: `calculate("ctl", "{\"temp_f\": 80, \"rd60\": 0.51}")`. `formulas` lists names, inputs, units
+    and ranges. Every number's key may be followed by the same key with `_pm`: its ± at 95 %, in the same
+    unit.
+
+    Returns one JSON object: `{ok: true, value, unit, plus_minus, formula, source, findings, …}` with
+    `plus_minus` at 95 % in the unit of `value`, or `{ok: false, error, message}`. Never fails: what is wrong
+    with the line is said there.
 """
 
     _UniffiFfiConverterString.check_lower(formula)
@@ -3743,7 +4126,7 @@ def calculate(formula: str,line: str) -> str:
     return _uniffi_lift_return(_uniffi_ffi_result)
 def core_version() -> str:
     """
-    Version of the core, as `major.minor.patch`, for the about page and for support.
+    The version of the core as `major.minor.patch`, for an about page and for support. Never fails.
 """
     _uniffi_lowered_args = (
     )
@@ -3757,7 +4140,9 @@ def core_version() -> str:
     return _uniffi_lift_return(_uniffi_ffi_result)
 def formulas() -> str:
     """
-    Every formula with its inputs, ranges and source, as JSON.
+    Every formula, as a JSON list of `{name, about, unit, inputs, method, source, wrong_when}`. An input of
+    the kind `number` is `{key, about, kind, name, unit, low, high, presumed_half_width, required, default?}`:
+    `low` and `high` are its range in `unit`. Never fails.
 """
     _uniffi_lowered_args = (
     )
@@ -3771,10 +4156,12 @@ def formulas() -> str:
     return _uniffi_lift_return(_uniffi_ffi_result)
 def new_key() -> bytes:
     """
-    A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+    A new secret of 32 random bytes: a device's key for `Book::open`, or the secret for `keep_beside`. The
+    caller keeps it where the platform keeps secrets. Whoever loses a device's key cannot open its book as
+    that device again.
 
     # Errors
-    `NoStorage` when the platform has no randomness.
+    - `NoStorage`: the platform has no randomness.
 """
     _uniffi_lowered_args = (
     )
@@ -3788,10 +4175,11 @@ def new_key() -> bytes:
     return _uniffi_lift_return(_uniffi_ffi_result)
 def pin_may_be_chosen(pin: str) -> None:
     """
-    Whether these six digits may be chosen for a PIN.
+    Returns where `pin` may be chosen as a PIN: six decimal digits, not one digit or one pair or triple over
+    and over, and no run up or down.
 
     # Errors
-    `WeakPin` when they are not six, or among the first that anybody tries.
+    - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
 """
 
     _UniffiFfiConverterString.check_lower(pin)
@@ -3808,12 +4196,15 @@ def pin_may_be_chosen(pin: str) -> None:
     return _uniffi_lift_return(_uniffi_ffi_result)
 def pin_storage_key(pin: str,beside: bytes,salt: bytes) -> bytes:
     """
-    The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
-    passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
-    a second.
+    The key of 32 bytes that a shell seals its storage under, where a PIN opens the phone. It is derived by
+    Argon2id with 64 MiB and three passes, which takes about a second.
+
+    `pin` has six decimal digits, `beside` is the secret of 32 bytes that `keep_beside` takes, and `salt` has
+    16 random bytes that are kept with what is sealed.
 
     # Errors
-    `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+    - `WeakPin`: the PIN has not six digits.
+    - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
 """
 
     _UniffiFfiConverterString.check_lower(pin)
@@ -3836,13 +4227,16 @@ def pin_storage_key(pin: str,beside: bytes,salt: bytes) -> bytes:
     return _uniffi_lift_return(_uniffi_ffi_result)
 async def prepare_storage(folder: str) -> None:
     """
-    Makes `folder` ready for books; wait for it before opening one. Idempotent.
+    Makes `folder` ready for books. Wait for it before `Book::open`; calling it again changes nothing.
 
-    Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
-    origin's private file system, which one worker at a time can do.
+    Natively `folder` is a path, and the folder is made with those above it. In a browser `folder` is a folder
+    of the origin's private file system; the call must be made in a dedicated worker and takes hold of that
+    folder, which one worker at a time can do.
 
     # Errors
-    `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+    - `NoStorage`: the folder cannot be made, or the browser keeps nothing durable (a private window).
+    - `OpenElsewhere`: another tab holds the folder (browsers only).
+    - `NotStored`: the browser gives no more room (browsers only).
 """
 
     _UniffiFfiConverterString.check_lower(folder)
@@ -3861,12 +4255,17 @@ async def prepare_storage(folder: str) -> None:
     )
 def read_amount(text: str,unit: str,decimal_mark: typing.Optional[str]) -> ReadAmount:
     """
-    Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
-    `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
-    "1.234") is answered with both.
+    Reads a text that somebody typed where an amount in `unit` is asked for. A text that is no amount is no
+    error: the answer says so, and the text is kept.
+
+    `unit` is a unit's symbol, such as `psi` (gauge), `psia`, `°F`, `gal`, `lb`, `in` or `%`. Where the text
+    names another unit of the same kind, that unit is taken: `8 bar` for `psi`. `decimal_mark` is `.` or `,`,
+    the mark that is usual where the text was typed. Without it a text that says two things (`32,650`,
+    `1.234`) is answered with both.
 
     # Errors
-    `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
+    - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
+    mark.
 """
 
     _UniffiFfiConverterString.check_lower(text)

@@ -1,5 +1,5 @@
-// README.md as a stranger follows it: its example is tests/pages/example.ts and runs in a browser, it names every kind
-// of error, and what is handed on holds the licence texts.
+// README.md as a stranger follows it: its example is tests/pages/example.ts and runs in a browser, it names
+// every kind of error, and what is handed on holds the licence texts.
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";

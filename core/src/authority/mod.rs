@@ -17,7 +17,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 pub use judge::{Judged, joins};
 pub use people::Named;
-pub use table::{Act, Homes, Row, TABLE, rights_of};
+pub use table::{Act, ActRow, Homes, TABLE, rights_of};
 pub use verdict::{Kept, NotYet, Verdict};
 
 use crate::clock::UtcMillis;

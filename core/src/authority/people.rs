@@ -14,6 +14,7 @@ const SHIFT_MILLIS: i64 = 14 * 3_600_000;
 
 /// How far an entry is the word of the person it names.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Named {
     /// The phone named the person.

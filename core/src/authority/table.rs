@@ -22,7 +22,7 @@ pub struct Homes {
 
 /// A row of the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Row {
+pub struct ActRow {
     /// The act.
     pub act: Act,
     /// The right it takes. In a site's document and in the roster it takes the right to keep those instead.
@@ -35,12 +35,12 @@ const fn homes(visit: bool, car: bool, site: bool, roster: bool) -> Homes {
     Homes { visit, car, site, roster }
 }
 
-const fn row(act: Act, right: Right, homes: Homes) -> Row {
-    Row { act, right, homes }
+const fn row(act: Act, right: Right, homes: Homes) -> ActRow {
+    ActRow { act, right, homes }
 }
 
 /// Who may say what. Correcting what another device recorded takes [`Right::Settle`] besides.
-pub const TABLE: [Row; 17] = [
+pub const TABLE: [ActRow; 17] = [
     row(Act::Record, Right::Record, homes(true, false, false, false)),
     row(Act::Open, Right::Record, homes(true, false, false, false)),
     row(Act::KnowCar, Right::Record, homes(true, true, false, false)),
@@ -62,7 +62,7 @@ pub const TABLE: [Row; 17] = [
 
 impl Act {
     /// The act's row.
-    pub fn row(self) -> Row {
+    pub fn row(self) -> ActRow {
         let found = TABLE.into_iter().find(|row| row.act == self);
         // Every act has a row (held by a test); an act without one would be nobody's.
         found.unwrap_or(row(self, Right::Enrol, homes(false, false, false, false)))

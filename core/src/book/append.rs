@@ -18,6 +18,7 @@ use crate::view::{self, Slots};
 
 /// An entry to be made. Its JSON form is what shells hand in.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Draft {
     /// What it says.
     pub says: Statement,
@@ -54,6 +55,7 @@ impl Draft {
 
 /// How a visit begins.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OpenVisit {
     /// The car's number as read from the stencil.
     pub car: String,

@@ -7,13 +7,15 @@
 mod acts;
 mod append;
 mod error;
-mod gather;
 mod people;
 mod pin;
+mod snapshot;
 mod weighing;
 
 #[cfg(test)]
 mod people_tests;
+#[cfg(test)]
+mod shell_types_tests;
 #[cfg(test)]
 mod tests;
 
@@ -33,9 +35,9 @@ use crate::sync::{
 
 pub use append::{Draft, OpenVisit};
 pub use error::BookError;
-pub use gather::Gathered;
 pub use people::{Holder, KeyHere, PeopleHere, Roster, SHIFT_HOURS};
 pub use pin::{Beside, MOST_TRIES, PinCost, PinError, fit_to_choose, storage_key};
+pub use snapshot::Snapshot;
 
 const CHAIN: &str = "book/chain";
 /// The root of the checkpoint that an entry made here named last.

@@ -10,8 +10,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
-use super::gather::received_from_revoked;
 use super::pin::{Beside, Pin, PinCost, PinError, Sealed, Tries};
+use super::snapshot::received_from_revoked;
 use super::{Book, BookError, Draft};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
@@ -60,6 +60,7 @@ struct Unlocked {
 
 /// Who holds the phone: the person whose key is unlocked.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Holder {
     /// Who.
     pub person: OperatorId,
@@ -73,6 +74,7 @@ pub struct Holder {
 
 /// A key that lives on this device.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct KeyHere {
     /// Whose.
     pub person: OperatorId,
@@ -92,6 +94,7 @@ pub struct KeyHere {
 
 /// The people of this device as a shell shows them.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PeopleHere {
     /// Who holds the phone now.
     pub holder: Option<Holder>,

@@ -11,9 +11,9 @@ use crate::entry::vocabulary::{
 use crate::entry::{Paper, Reading, cbor};
 use crate::ids::{Digest, OperatorId, SiteId, VisitId};
 use crate::procedure::Procedures;
-use crate::store::{MemoryStore, Rows, StoredChange, StoredEntry, StoredPhoto, Tally};
+use crate::store::{MemoryStore, Rows, SetDigest, StoredChange, StoredEntry, StoredPhoto};
 use crate::units::{Amount, Unit};
-use crate::view::Row;
+use crate::view::VisitRow;
 use farsiding_testkit::Dice;
 
 fn book_on(store: impl Store + 'static) -> Book {
@@ -243,7 +243,7 @@ fn a_list_begins_with_what_is_not_over_and_gives_the_rest_a_few_at_a_time() {
         .collect();
     book.store_mut().commit(&[Write::Receipt { entries: &ids, bytes: b"as if checked" }]).unwrap();
     let gathered = book.gather().unwrap();
-    let of = |rows: Vec<Row>| rows.into_iter().flat_map(|row| row.visits).collect::<Vec<_>>();
+    let of = |rows: Vec<VisitRow>| rows.into_iter().flat_map(|row| row.visits).collect::<Vec<_>>();
     let standing = of(gathered.standing(&procedures));
     assert_eq!(standing.len(), 2);
     assert!(standing.contains(&cars[4]) && standing.contains(&cars[5]));
@@ -280,8 +280,8 @@ fn a_row_says_what_the_whole_record_says() {
         let [row] = gathered.rows(&procedures).try_into().unwrap();
         // Of a car that left, a list does not weigh the evidence again.
         let weighed = if row.released { alarms } else { 0 };
-        let whole = Row::of(&view);
-        assert_eq!(row, Row { alarms: whole.alarms - weighed, ..whole });
+        let whole = VisitRow::of(&view);
+        assert_eq!(row, VisitRow { alarms: whole.alarms - weighed, ..whole });
         let against = view.findings.iter().filter(|f| f.code == "empty_against_evidence").count();
         assert_eq!(against, alarms);
     }
@@ -348,7 +348,7 @@ impl Store for HalfFull {
     fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError> {
         self.0.value(key)
     }
-    fn tally(&self) -> Result<Tally, StoreError> {
+    fn tally(&self) -> Result<SetDigest, StoreError> {
         self.0.tally()
     }
     fn log(&self) -> &dyn crate::store::LogRows {
@@ -436,6 +436,6 @@ fn a_store_read_without_a_device_key_shows_the_same_as_the_book_on_it() {
     let procedures = Procedures::built_in().unwrap();
     let by_book = book.gather().unwrap().view(visit, &procedures).unwrap();
     let now = book.stamp().unwrap().corrected();
-    let by_office = Gathered::read(book.store(), None, now).unwrap().view(visit, &procedures).unwrap();
+    let by_office = Snapshot::read(book.store(), None, now).unwrap().view(visit, &procedures).unwrap();
     assert_eq!(by_book, by_office);
 }

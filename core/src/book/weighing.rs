@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use super::gather::received_from_revoked;
+use super::snapshot::received_from_revoked;
 use super::{Book, BookError};
 use crate::authority::{Authority, Judged};
 use crate::clock::UtcMillis;

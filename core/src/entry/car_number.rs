@@ -13,11 +13,13 @@ const LONGEST_COMPARED: usize = 64;
 
 /// A car number exactly as it was typed.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(transparent)]
 pub struct CarNumber(pub String);
 
 /// What is odd about a car number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum CarNumberFinding {
     /// Neither a reporting mark with a number nor a twelve-digit number.

@@ -42,6 +42,7 @@ impl Role {
 
 /// One thing a device may do, at the sites of its certificate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Right {
     /// Record a stay: everything seen, done, read and said there.
@@ -117,6 +118,7 @@ impl Right {
 
 /// The last entry of a device that its organisation had when it was revoked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LastEntry {
     /// Its number in the device's chain.
     pub seq: u64,

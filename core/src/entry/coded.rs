@@ -25,6 +25,7 @@ pub trait Code: Copy {
 
 /// A code, or what somebody typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(type = "string", concrete(C = Checked)))]
 pub enum Coded<C> {
     /// One of the vocabulary.
     Code(C),

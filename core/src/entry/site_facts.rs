@@ -10,6 +10,7 @@ use crate::units::Amount;
 
 /// What a site is.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SiteProfile {
     /// Its name.
     pub name: String,
@@ -26,6 +27,7 @@ pub struct SiteProfile {
 
 /// A receiving tank.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Tank {
     /// Its name at the site.
     pub name: String,
@@ -37,6 +39,7 @@ pub struct Tank {
 
 /// An instrument.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Instrument {
     /// Its name at the site, as written on it.
     pub name: String,
@@ -54,6 +57,7 @@ pub struct Instrument {
 
 /// A hose.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Hose {
     /// Its number at the site.
     pub name: String,
@@ -66,6 +70,7 @@ pub struct Hose {
 
 /// Somebody to call.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Contact {
     /// What for: a code, or as typed.
     pub role: Coded<ContactRole>,
@@ -80,6 +85,7 @@ pub struct Contact {
 
 /// Seals issued to a site, a range of numbers.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SealStock {
     /// First number.
     pub from: String,
@@ -91,6 +97,7 @@ pub struct SealStock {
 
 /// A person of the organisation.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Operator {
     /// The short code.
     pub operator: OperatorId,
@@ -105,6 +112,7 @@ pub struct Operator {
 
 /// How a person's key is kept on the phone it was made on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum KeyKept {
     /// Encrypted under the person's PIN.
@@ -125,6 +133,7 @@ impl KeyKept {
 
 /// A person's own signing key.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PersonKey {
     /// The person's code.
     pub person: OperatorId,
@@ -151,6 +160,7 @@ impl PersonKey {
 
 /// How long a person's key stays unlocked on a phone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Unlocking {
     /// For one act.
@@ -173,6 +183,7 @@ impl Unlocking {
 /// What the organisation decided about rights and signatures. The newest counts; without one the
 /// built-in rules of `authority` do.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Rules {
     /// What an operator's device may do, where that is less than the built-in rules give.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -27,6 +27,7 @@ use crate::units::{Amount, Unit};
 
 /// What an entry says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Statement {
     /// The visit began: which car, where, into what, by which procedure.

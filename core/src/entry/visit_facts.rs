@@ -13,6 +13,7 @@ use crate::units::Amount;
 
 /// The beginning of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Opened {
     /// The car's number as read from the stencil.
     pub car: CarNumber,
@@ -33,6 +34,7 @@ pub struct Opened {
 
 /// What the shipping paper says. Every field may be empty: what is not on the paper is not made up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Paper {
     /// The paper's own number.
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -62,6 +64,7 @@ pub struct Paper {
 
 /// One reading of one instrument.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Reading {
     /// What it measures.
     pub measured: Measured,
@@ -78,6 +81,7 @@ pub struct Reading {
 
 /// One event of one seal.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Seal {
     /// Found, applied or removed.
     pub event: SealEvent,
@@ -101,6 +105,7 @@ pub struct Seal {
 
 /// A defect of the car or its equipment.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Defect {
     /// This defect.
     pub defect: DefectId,

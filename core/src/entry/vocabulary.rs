@@ -11,6 +11,7 @@ macro_rules! words {
     ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+        #[cfg_attr(test, derive(ts_rs::TS))]
         #[serde(rename_all = "snake_case")]
         pub enum $name { $($(#[$vdoc])* #[serde(rename = $word)] $variant),+ }
         impl $name {
@@ -30,7 +31,7 @@ macro_rules! words {
         }
     };
 }
-pub(super) use words;
+pub(crate) use words;
 
 words!(
     /// A valve or opening under the housing of a pressure tank car.
@@ -369,6 +370,7 @@ impl Purpose {
 
 /// A photograph: the digest and length of its exact bytes. The bytes travel apart from the record.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PhotoRef {
     /// SHA-256 of the exact bytes received from the camera.
     pub sha256: Digest,
@@ -380,6 +382,7 @@ pub struct PhotoRef {
 
 /// Latitude, longitude and accuracy as the device gave them.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Position {
     /// Degrees north, −90…90.
     pub latitude: f64,

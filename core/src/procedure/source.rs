@@ -9,6 +9,7 @@ use crate::entry::vocabulary::Receiver;
 
 /// Who asks for something.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum AskedBy {
     /// A law that binds this kind of unloading.
@@ -32,6 +33,7 @@ impl AskedBy {
 
 /// How well a source is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum SourceStanding {
     /// The text was read in public material.

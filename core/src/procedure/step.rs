@@ -15,6 +15,7 @@ use crate::units::Unit;
 
 /// The parts of the job, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Stage {
     /// Paper, seals, protections, the car as found.
@@ -79,6 +80,7 @@ impl Stage {
 /// One thing a step records: enough for a phone to present the right form. Where it speaks of a
 /// fitting, the fitting is the step's.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(rename = "RecordAsk"))]
 #[serde(tag = "statement", rename_all = "snake_case", deny_unknown_fields)]
 #[allow(missing_docs, reason = "each variant asks for the statement of the same name, with the same fields")]
 pub enum Record {

@@ -56,7 +56,7 @@ fn an_entry_comes_back_byte_for_byte_and_counts_once() {
         let rows = store.entries_of(VISIT).unwrap();
         assert!(rows.damaged.is_empty());
         assert_eq!(rows.rows.iter().map(|r| r.bytes.as_slice()).collect::<Vec<_>>(), [a.bytes(), b.bytes()]);
-        let mut tally = Tally::default();
+        let mut tally = SetDigest::default();
         tally.add(b.id);
         tally.add(a.id);
         assert_eq!(store.tally().unwrap(), tally);
@@ -257,7 +257,7 @@ fn commits_held_together_are_kept_together_or_not_at_all() {
     };
     let (a, b, c) = (entry(1), entry(2), entry(3));
     let put = |store: &mut dyn Store, entry: &Entry| store.commit(&[Write::Entry { subject: VISIT, entry }]);
-    together(&mut store, |store| {
+    group_commit(&mut store, |store| {
         put(store, &a).unwrap();
         put(store, &b).unwrap();
         assert_eq!(store.tally().unwrap().count, 2, "seen at once by who wrote it");
@@ -267,7 +267,7 @@ fn commits_held_together_are_kept_together_or_not_at_all() {
     assert_eq!(seen_by_others(), 2);
     // A panic takes all of it back, and the store goes on.
     let attempt = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
-        together(&mut store, |store| {
+        group_commit(&mut store, |store| {
             put(store, &c).unwrap();
             panic!("while it was held back");
         })

@@ -156,8 +156,8 @@ impl Recount {
         }
     }
 
-    fn tally(&self, scope: &Scope) -> Tally {
-        let mut tally = Tally::default();
+    fn tally(&self, scope: &Scope) -> SetDigest {
+        let mut tally = SetDigest::default();
         if *scope == Scope::Everything {
             let all: BTreeSet<EntryId> = self.standing.values().flat_map(|of| of.keys().copied()).collect();
             all.into_iter().for_each(|id| tally.add(id));
@@ -287,7 +287,7 @@ fn written_by_schema_2(path: &std::path::Path, rows: &[(Subject, &Entry)], chang
     raw.execute_batch(include_str!("migrations/0001.sql")).unwrap();
     raw.execute_batch(include_str!("migrations/0002.sql")).unwrap();
     raw.pragma_update(None, "user_version", 2).unwrap();
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     for (subject, entry) in rows {
         let new = raw
             .execute("INSERT OR IGNORE INTO entry(id, bytes) VALUES(?1, ?2)", (entry.id.0, entry.bytes()))

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::memory_scope::ScopeIndex;
 use super::{
-    LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry,
-    StoredPhoto, StoredStamp, Tally, Write,
+    LogRows, Quarantined, Rows, ScopeRows, SetDigest, Store, StoreError, StoredChange, StoredCheckpoint,
+    StoredEntry, StoredPhoto, StoredStamp, Write,
 };
 use crate::clock::UtcMillis;
 use crate::entry::Entry;
@@ -29,7 +29,7 @@ pub struct MemoryStore {
     quarantine: BTreeMap<Digest, Quarantined>,
     photos: BTreeMap<Digest, StoredPhoto>,
     drafts: BTreeMap<String, String>,
-    tally: Tally,
+    tally: SetDigest,
     log: Vec<LogLeaf>,
     heads: RefCell<Heads>,
     log_hashes: Vec<Digest>,
@@ -403,7 +403,7 @@ impl Store for MemoryStore {
         Ok(self.values.get(key).cloned())
     }
 
-    fn tally(&self) -> Result<Tally, StoreError> {
+    fn tally(&self) -> Result<SetDigest, StoreError> {
         Ok(self.tally)
     }
 

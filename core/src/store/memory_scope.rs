@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::memory::MemoryStore;
 use super::scope::{Area, Fed, OpenedAt, Scope, ScopeRows, area_by_kind, counted_as, photograph_of};
-use super::{Store as _, StoreError, Tally};
+use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
 use crate::ids::{CarId, Digest, EntryId, Subject};
 
@@ -13,7 +13,7 @@ use crate::ids::{CarId, Digest, EntryId, Subject};
 pub(super) struct ScopeIndex {
     opened: BTreeSet<OpenedAt>,
     areas: BTreeMap<Subject, BTreeSet<Area>>,
-    tallies: BTreeMap<Area, Tally>,
+    tallies: BTreeMap<Area, SetDigest>,
     photos: BTreeMap<Digest, BTreeSet<Subject>>,
     /// Area and place of a change; a row's position is its place here plus one. Rows of documents that belong
     /// to the area no more are blank.
@@ -102,11 +102,11 @@ impl MemoryStore {
 }
 
 impl ScopeRows for MemoryStore {
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError> {
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         if *scope == Scope::Everything {
             return self.tally();
         }
-        let mut all = Tally::default();
+        let mut all = SetDigest::default();
         scope.areas().iter().filter_map(|area| self.scopes.tallies.get(area)).for_each(|t| all.merge(t));
         Ok(all)
     }

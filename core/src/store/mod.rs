@@ -235,14 +235,14 @@ pub struct Quarantined {
 /// Number of entries and the sum of their ids as 256-bit numbers: two stores with equal tallies hold
 /// the same entries. It is for noticing a difference, not for proving anything to an adversary.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Tally {
+pub struct SetDigest {
     /// How many.
     pub count: u64,
     /// Sum modulo 2^256, big endian.
     pub sum: [u8; 32],
 }
 
-impl Tally {
+impl SetDigest {
     /// Adds one entry.
     pub fn add(&mut self, id: EntryId) {
         let mut carry = 0u16;
@@ -273,19 +273,22 @@ impl Tally {
         bytes
     }
 
-    /// The inverse of [`Tally::to_bytes`].
-    pub fn from_bytes(bytes: &[u8]) -> Option<Tally> {
+    /// The inverse of [`SetDigest::to_bytes`].
+    pub fn from_bytes(bytes: &[u8]) -> Option<SetDigest> {
         let count = u64::from_be_bytes(bytes.get(..8)?.try_into().ok()?);
-        Some(Tally { count, sum: bytes.get(8..40)?.try_into().ok()? })
+        Some(SetDigest { count, sum: bytes.get(8..40)?.try_into().ok()? })
     }
 }
 
-/// Makes the commits of `work` durable together, on one wait for the disk. When it panics, nothing of them is
+/// Makes the commits of `work` durable group_commit, on one wait for the disk. When it panics, nothing of them is
 /// kept.
 ///
 /// # Errors
 /// [`StoreError`]; nothing may then be kept, whatever the commits themselves said.
-pub fn together<T>(store: &mut dyn Store, work: impl FnOnce(&mut dyn Store) -> T) -> Result<T, StoreError> {
+pub fn group_commit<T>(
+    store: &mut dyn Store,
+    work: impl FnOnce(&mut dyn Store) -> T,
+) -> Result<T, StoreError> {
     struct Held<'a>(&'a mut dyn Store);
     impl Drop for Held<'_> {
         fn drop(&mut self) {
@@ -366,7 +369,7 @@ pub trait Store: Send {
     /// A named value.
     fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError>;
     /// Count and sum of all entries.
-    fn tally(&self) -> Result<Tally, StoreError>;
+    fn tally(&self) -> Result<SetDigest, StoreError>;
     /// The ledger's log as kept here.
     fn log(&self) -> &dyn LogRows;
     /// What belongs to which sites.

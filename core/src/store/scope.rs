@@ -10,7 +10,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{StoreError, StoredChange, Tally};
+use super::{SetDigest, StoreError, StoredChange};
 use crate::entry::{Certificate, Entry, Right, Role, Statement};
 use crate::ids::{CarId, Digest, EntryId, SiteId, Subject, VisitId};
 
@@ -141,9 +141,9 @@ pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
     EntryId(Digest::of(&standing).0)
 }
 
-impl Tally {
+impl SetDigest {
     /// Adds all of another tally.
-    pub(super) fn merge(&mut self, other: &Tally) {
+    pub(super) fn merge(&mut self, other: &SetDigest) {
         let count = self.count;
         self.add(EntryId(other.sum));
         self.count = count + other.count;
@@ -168,9 +168,9 @@ pub trait ScopeRows {
     ///
     /// # Errors
     /// [`StoreError`], as for every call below.
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError>;
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError>;
     /// The same, leaving out what these entries add.
-    fn tally_without(&self, scope: &Scope, left_out: &[EntryId]) -> Result<Tally, StoreError> {
+    fn tally_without(&self, scope: &Scope, left_out: &[EntryId]) -> Result<SetDigest, StoreError> {
         let mut tally = self.tally_in(scope)?;
         for id in left_out {
             if *scope == Scope::Everything {

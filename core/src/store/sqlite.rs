@@ -10,8 +10,8 @@ use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension, TransactionB
 
 use super::sqlite_write::write_all;
 use super::{
-    LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally,
-    Write, sqlite_heal, sqlite_scope, sqlite_unsound,
+    LogRows, Quarantined, Rows, ScopeRows, SetDigest, Store, StoreError, StoredChange, StoredEntry,
+    StoredPhoto, Write, sqlite_heal, sqlite_scope, sqlite_unsound,
 };
 use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
@@ -202,8 +202,8 @@ pub(super) fn get_value(connection: &Connection, key: &str) -> Result<Option<Vec
         .optional()
 }
 
-pub(super) fn get_tally(connection: &Connection) -> Result<Tally, rusqlite::Error> {
-    Ok(get_value(connection, TALLY)?.as_deref().and_then(Tally::from_bytes).unwrap_or_default())
+pub(super) fn get_tally(connection: &Connection) -> Result<SetDigest, rusqlite::Error> {
+    Ok(get_value(connection, TALLY)?.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default())
 }
 
 pub(super) fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subject, rusqlite::Error> {
@@ -457,7 +457,7 @@ impl Store for SqliteStore {
         Ok(get_value(&self.connection, key)?)
     }
 
-    fn tally(&self) -> Result<Tally, StoreError> {
+    fn tally(&self) -> Result<SetDigest, StoreError> {
         Ok(get_tally(&self.connection)?)
     }
 

@@ -9,7 +9,7 @@ use rusqlite::{Connection, OptionalExtension as _, Params, Row, params};
 
 use super::scope::{Area, Fed, OpenedAt, Scope, ScopeRows, area_by_kind, counted_as, photograph_of};
 use super::sqlite::{CHANGE_COLUMNS, SqliteStore, change_at, get_value, put_value, subject_at};
-use super::{Store as _, StoreError, Tally};
+use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
 use crate::ids::{CarId, Digest, EntryId, Subject};
 
@@ -28,10 +28,10 @@ const OPENED_AREAS: &str = "SELECT DISTINCT site FROM opened_at AS o WHERE (
 
 /// Tallies of areas while a commit goes on, read once and written once.
 #[derive(Default)]
-pub(super) struct AreaTallies(BTreeMap<Area, (Tally, Tally)>);
+pub(super) struct AreaTallies(BTreeMap<Area, (SetDigest, SetDigest)>);
 
 impl AreaTallies {
-    fn of(&mut self, connection: &Connection, area: Area) -> Outcome<&mut Tally> {
+    fn of(&mut self, connection: &Connection, area: Area) -> Outcome<&mut SetDigest> {
         use std::collections::btree_map::Entry as Place;
         let (_, now) = match self.0.entry(area) {
             Place::Occupied(place) => place.into_mut(),
@@ -56,12 +56,12 @@ impl AreaTallies {
     }
 }
 
-fn tally_of(connection: &Connection, area: Area) -> Outcome<Tally> {
+fn tally_of(connection: &Connection, area: Area) -> Outcome<SetDigest> {
     let bytes: Option<Vec<u8>> = connection
         .prepare_cached("SELECT tally FROM area_tally WHERE area = ?1")?
         .query_row([area.as_bytes()], |row| row.get(0))
         .optional()?;
-    Ok(bytes.as_deref().and_then(Tally::from_bytes).unwrap_or_default())
+    Ok(bytes.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default())
 }
 
 fn listed<T>(
@@ -222,11 +222,11 @@ pub(super) fn fill(transaction: &Connection) -> Outcome<()> {
 }
 
 impl ScopeRows for SqliteStore {
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError> {
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         if *scope == Scope::Everything {
             return self.tally();
         }
-        let mut all = Tally::default();
+        let mut all = SetDigest::default();
         for area in scope.areas() {
             all.merge(&tally_of(&self.connection, area)?);
         }

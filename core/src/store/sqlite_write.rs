@@ -4,7 +4,7 @@ use rusqlite::{Connection, params};
 
 use super::sqlite::{TALLY, get_tally, put_value};
 use super::sqlite_scope::AreaTallies;
-use super::{Tally, Write, sqlite_log, sqlite_scope};
+use super::{SetDigest, Write, sqlite_log, sqlite_scope};
 use crate::ids::{Digest, EntryId, Subject};
 use crate::tree::LogLeaf;
 
@@ -28,7 +28,7 @@ pub(super) fn write_all(
 fn write_one(
     transaction: &Connection,
     write: &Write<'_>,
-    tally: &mut Tally,
+    tally: &mut SetDigest,
     areas: &mut AreaTallies,
     new: &mut Vec<EntryId>,
 ) -> Result<(), rusqlite::Error> {

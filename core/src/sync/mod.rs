@@ -3,7 +3,7 @@
 //! One idempotent round serves all documents: what is new here and not yet receipted, and how far the
 //! server's ledger was read; back come a signed receipt, what is new there, and a tally of
 //! everything. When tallies disagree (a restored phone, a restored server) the documents are
-//! reconciled one by one over the same rounds. [`Session`] is the asking side, [`answer`] the
+//! reconciled one by one over the same rounds. [`Session`] is the asking side, [`Answerer`] the
 //! answering one; both work on any [`crate::store::Store`]. After the records a [`LogWatch`] asks for the
 //! server's log ([`answer_log`]) and checks that it only ever grew.
 
@@ -53,4 +53,4 @@ pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouch
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
 pub use session::Session;
-pub use session_report::{Report, Step};
+pub use session_report::{Step, SyncReport};

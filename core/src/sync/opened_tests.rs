@@ -165,7 +165,7 @@ const NOW: UtcMillis = UtcMillis(1_000_500);
 const LATER: UtcMillis = UtcMillis(NOW.0 + 3_600_001);
 
 /// Syncs the first phone.
-fn sync_with(book: &mut crate::book::Book, server: &mut Server, left: usize, now: UtcMillis) -> Report {
+fn sync_with(book: &mut crate::book::Book, server: &mut Server, left: usize, now: UtcMillis) -> SyncReport {
     let mut session = Session::new(server.key.public());
     let mut few = Few { left };
     for _ in 0..100 {

@@ -87,7 +87,7 @@ impl Told {
     }
 }
 
-fn sync_told(book: &mut Book, server: &mut Server) -> (Report, Told) {
+fn sync_told(book: &mut Book, server: &mut Server) -> (SyncReport, Told) {
     let mut session = book.sync_session().unwrap();
     let mut told = Told::default();
     for _ in 0..200 {
@@ -101,7 +101,7 @@ fn sync_told(book: &mut Book, server: &mut Server) -> (Report, Told) {
     panic!("no end of rounds: {:?}", session.report());
 }
 
-fn sync(book: &mut Book, server: &mut Server) -> Report {
+fn sync(book: &mut Book, server: &mut Server) -> SyncReport {
     sync_told(book, server).0
 }
 

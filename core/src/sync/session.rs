@@ -11,7 +11,7 @@ use super::difference::{
 };
 use super::keys::{known_up_to, take_statements};
 use super::put_off::PutOff;
-use super::session_report::{Report, Step};
+use super::session_report::{Step, SyncReport};
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
     Surveyed, open_bulk, parts, request_digest, seal_request,
@@ -81,7 +81,7 @@ struct Outstanding {
 pub struct Session {
     phase: Phase,
     outstanding: Option<Outstanding>,
-    report: Report,
+    report: SyncReport,
     root: PublicKey,
     /// Outside of which sites entries were asked about last, while the records are compared.
     outside_of: Option<Scope>,
@@ -95,7 +95,7 @@ impl Session {
         Session {
             phase: Phase::Exchange,
             outstanding: None,
-            report: Report::default(),
+            report: SyncReport::default(),
             root,
             outside_of: None,
             budget: FIRST_CHANGES,
@@ -103,7 +103,7 @@ impl Session {
     }
 
     /// What has happened so far.
-    pub fn report(&self) -> &Report {
+    pub fn report(&self) -> &SyncReport {
         &self.report
     }
 

@@ -13,7 +13,7 @@ pub enum Step {
 
 /// What a session brought about.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Report {
+pub struct SyncReport {
     /// Requests answered.
     pub rounds: u32,
     /// Entries this device now holds a new receipt for.

@@ -1,7 +1,9 @@
 //! Rounds between devices and a server, all in memory: what must come out whatever goes wrong.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
-use super::wire::{FAMILIAR, LARGEST_BULK, ReplyBulk, ReplyHead, inflate, open_bulk, parts, seal_reply};
+use super::wire::{
+    DEFLATE_DICTIONARY, LARGEST_BULK, ReplyBulk, ReplyHead, inflate, open_bulk, parts, seal_reply,
+};
 use super::*;
 use crate::book::{Book, BookError, BookParts, Draft};
 use crate::clock::{HandSetClock, UtcMillis};
@@ -73,7 +75,7 @@ pub(super) fn write(book: &mut Book, text: &str) {
     book.append(VISIT, vec![Draft::of(says)], &OperatorId("op-1".into())).unwrap();
 }
 
-pub(super) fn sync(book: &mut Book, server: &mut Server) -> Report {
+pub(super) fn sync(book: &mut Book, server: &mut Server) -> SyncReport {
     let mut session = book.sync_session().unwrap();
     for _ in 0..200 {
         let request = book.sync_request(&mut session).unwrap();
@@ -160,7 +162,7 @@ fn one_new_entry_costs_under_nine_hundred_bytes_both_ways() {
 
 #[test]
 fn what_is_familiar_to_both_sides_is_frozen_and_need_not_be_used() {
-    let digest = crate::ids::Digest::of(FAMILIAR).to_string();
+    let digest = crate::ids::Digest::of(DEFLATE_DICTIONARY).to_string();
     assert_eq!(digest, "1abd20792c9c9fb1787194ed3b4847dd5be7437c8fff7fc8b0869c5765e4d927");
     // One stored block, as somebody else may write it (RFC 1951, 3.2.4).
     assert_eq!(inflate(&[1, 2, 0, 0xfd, 0xff, b'h', b'i'], 2).unwrap(), b"hi");

@@ -10,7 +10,7 @@ use std::io::{Read as _, Write as _};
 use crate::clock::UtcMillis;
 use crate::entry::{DeviceKey, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
 use crate::ids::{Digest, EntryId, Subject};
-use crate::store::Tally;
+use crate::store::SetDigest;
 
 pub use crate::log::{Cursor, ReplyHead};
 
@@ -152,7 +152,7 @@ pub struct CertificateList {
 
 /// Eight bytes that differ when two copies of a document hold different entries.
 pub fn entries_digest<'a>(ids: impl IntoIterator<Item = &'a EntryId>) -> [u8; 8] {
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     for id in ids {
         tally.add(*id);
     }
@@ -163,7 +163,7 @@ pub fn entries_digest<'a>(ids: impl IntoIterator<Item = &'a EntryId>) -> [u8; 8]
 }
 
 /// The first sixteen bytes of a tally's sum.
-pub(super) fn short_sum(tally: &Tally) -> [u8; 16] {
+pub(super) fn short_sum(tally: &SetDigest) -> [u8; 16] {
     let mut short = [0u8; 16];
     short.copy_from_slice(&tally.sum[..16]);
     short
@@ -221,7 +221,7 @@ pub(super) fn request_digest(request: &[u8]) -> [u8; 16] {
 
 /// What messages mostly say, as the deterministic encoding has it. Both sides begin their window with it, so
 /// that a round with one entry need not spell it out. Part of the form of messages: never edited.
-pub(super) const FAMILIAR: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02\
+pub(super) const DEFLATE_DICTIONARY: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02\
     \x01entries\xd2\x84\x58\x26\xa2\x01\x27\x04\x58\x20\
     \xa0\x59\x01\xaa\x62by\x64op-1\x63seq\x19\x01\x63why\x60\x64prev\x58\x20\
     \x64says\xa1\x66remark\xa1\x64text\x64says\xa1\x65valve\xa2\x67fitting\x68liquid_a\x68position\x64shut\x64open\
@@ -235,7 +235,10 @@ pub(super) const FAMILIAR: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02
 fn deflate(bulk: &[u8]) -> Vec<u8> {
     let mut encoder = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::new(6));
     // Writing into memory does not fail; should it, the message is refused as unreadable.
-    let primed = encoder.write_all(FAMILIAR).and_then(|()| encoder.flush()).map(|()| encoder.get_ref().len());
+    let primed = encoder
+        .write_all(DEFLATE_DICTIONARY)
+        .and_then(|()| encoder.flush())
+        .map(|()| encoder.get_ref().len());
     let written = encoder.write_all(bulk).and_then(|()| encoder.finish());
     match (primed, written) {
         (Ok(primed), Ok(mut out)) => out.split_off(primed),
@@ -249,10 +252,10 @@ fn deflate(bulk: &[u8]) -> Vec<u8> {
 /// [`EntryError`] when it is none, or inflates beyond `most` bytes.
 pub fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
     // What is familiar as one stored block (RFC 1951, 3.2.4), in front of what came.
-    let length = u16::try_from(FAMILIAR.len()).unwrap_or(u16::MAX);
+    let length = u16::try_from(DEFLATE_DICTIONARY.len()).unwrap_or(u16::MAX);
     let [low, high] = length.to_le_bytes();
     let stored = [0, low, high, !low, !high];
-    let mut decoder = flate2::read::DeflateDecoder::new(stored.chain(FAMILIAR).chain(bulk));
+    let mut decoder = flate2::read::DeflateDecoder::new(stored.chain(DEFLATE_DICTIONARY).chain(bulk));
     let mut out = Vec::new();
     std::io::copy(&mut decoder.by_ref().take(u64::from(length)), &mut std::io::sink())
         .and_then(|_| decoder.take(most as u64 + 1).read_to_end(&mut out))

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::context::{Context, Recorded};
 use super::defects::{self, DefectView};
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{Fitting, Part, TestDate};
 use crate::entry::{Slot, Statement, fitting_set};
@@ -18,6 +18,7 @@ use crate::units::{Amount, Finding, Severity};
 
 /// The owner's outage table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OutageTableView {
     /// Owner's name for it.
     pub name: String,
@@ -29,6 +30,7 @@ pub struct OutageTableView {
 
 /// A test date marked on the car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TestDateView {
     /// Which test.
     pub test: TestDate,
@@ -37,11 +39,12 @@ pub struct TestDateView {
     /// Whether that is past; nothing when the date cannot be read.
     pub overdue: Option<bool>,
     /// Who read it.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// An effort or a thread count at a fitting.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct WearPoint {
     /// At which fitting.
     pub fitting: Fitting,
@@ -54,20 +57,21 @@ pub struct WearPoint {
     /// Corrected time.
     pub at: UtcMillis,
     /// Who measured it.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// What is known of a car.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CarView {
     /// Shell capacity.
-    pub capacity: Option<Known<Amount>>,
+    pub capacity: Option<Attested<Amount>>,
     /// Inside diameter.
-    pub diameter: Option<Known<Amount>>,
+    pub diameter: Option<Attested<Amount>>,
     /// The owner's outage table.
-    pub outage_table: Option<Known<OutageTableView>>,
+    pub outage_table: Option<Attested<OutageTableView>>,
     /// The valves and openings under its housing.
-    pub fittings: Option<Known<Vec<Fitting>>>,
+    pub fittings: Option<Attested<Vec<Fitting>>>,
     /// Test dates.
     pub test_dates: Vec<TestDateView>,
     /// Closing efforts over all visits, by time.
@@ -81,14 +85,14 @@ pub struct CarView {
 impl CarView {
     /// Folds a car's document alone.
     pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> CarView {
-        CarView::of(&Ledger::of_car(entries, ctx))
+        CarView::of(&FoldContext::of_car(entries, ctx))
     }
 
     /// What this visit says of the car comes before what earlier ones said; where they differ, that is
     /// pointed out. Within the car's document two visits know nothing of each other.
     pub(super) fn with_this_visits_word(
         mut self,
-        visit: &Ledger<'_>,
+        visit: &FoldContext<'_>,
         findings: &mut Vec<Finding>,
     ) -> CarView {
         let own = CarView::of(visit);
@@ -108,7 +112,7 @@ impl CarView {
         self
     }
 
-    pub(super) fn of(ledger: &Ledger<'_>) -> CarView {
+    pub(super) fn of(ledger: &FoldContext<'_>) -> CarView {
         let amount = |slot: &str| {
             ledger.known(slot, |says| match says {
                 Statement::CarCapacity { capacity } => Some(capacity.clone()),
@@ -142,7 +146,7 @@ impl CarView {
     }
 }
 
-fn test_dates(ledger: &Ledger<'_>) -> Vec<TestDateView> {
+fn test_dates(ledger: &FoldContext<'_>) -> Vec<TestDateView> {
     TestDate::ALL
         .iter()
         .filter_map(|test| {
@@ -179,7 +183,7 @@ pub(super) fn last_day(text: &str) -> Option<NaiveDate> {
 }
 
 fn wear_points(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     read: impl Fn(&Statement) -> Option<(Fitting, Part, Amount)>,
 ) -> Vec<WearPoint> {
     use super::slots::Fate;

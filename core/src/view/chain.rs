@@ -33,6 +33,7 @@ pub struct Chains {
 
 /// What is wrong with a chain.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case", tag = "what")]
 pub enum ChainGap {
     /// Entries of the device are not here.

@@ -64,6 +64,7 @@ impl From<&Certificate> for DeviceFacts {
 
 /// How the organisation stands behind the device that made an entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Standing {
     /// The device holds the organisation's certificate.

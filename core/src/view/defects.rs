@@ -5,7 +5,7 @@
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::clock::UtcMillis;
 use crate::entry::coded::{Coded, Told};
 use crate::entry::vocabulary::{Fitting, PhotoOf};
@@ -17,17 +17,19 @@ pub const WRITTEN_WITHIN_MILLIS: i64 = 14 * 24 * 60 * 60 * 1000;
 
 /// A report of a defect to somebody.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ForwardedView {
     /// To whom.
     pub to: String,
     /// How: a code, or as typed.
     pub how: Coded<Told>,
     /// Who reported it.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// An authority's answer.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AuthorityView {
     /// Who gave it.
     pub by: String,
@@ -47,6 +49,7 @@ pub struct AuthorityView {
 
 /// A defect and what became of it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DefectView {
     /// Which.
     pub id: DefectId,
@@ -59,15 +62,15 @@ pub struct DefectView {
     /// Photographs of it.
     pub photos: Vec<Digest>,
     /// Who noted it.
-    pub said: Said,
+    pub said: Attribution,
     /// During which visit.
     pub visit: Option<VisitId>,
     /// To whom it was reported.
     pub forwarded: Vec<ForwardedView>,
     /// What an authority answered.
-    pub authority: Option<Known<AuthorityView>>,
+    pub authority: Option<Attested<AuthorityView>>,
     /// How it was put right.
-    pub resolved: Option<Known<String>>,
+    pub resolved: Option<Attested<String>>,
 }
 
 impl DefectView {
@@ -88,21 +91,22 @@ impl DefectView {
 
 /// A hold.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HoldView {
     /// Which.
     pub id: HoldId,
     /// Why.
     pub because: String,
     /// Who said stop.
-    pub said: Said,
+    pub said: Attribution,
     /// Whether it still stands.
     pub open: bool,
     /// Why it was lifted, and by whom.
-    pub lifted: Option<Known<String>>,
+    pub lifted: Option<Attested<String>>,
 }
 
 /// All defects, by the order in which they were noted.
-pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
+pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<DefectView> {
     let mut defects: Vec<(usize, DefectView)> = Vec::new();
     for slot in ledger.slots.names_under(under::DEFECTS) {
         let Some(item) = ledger.slots.latest(slot) else { continue };
@@ -141,12 +145,12 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
 }
 
 /// Photographs that say they belong to a slot.
-pub(super) fn photos_about(ledger: &Ledger<'_>, slot: &str) -> Vec<Digest> {
+pub(super) fn photos_about(ledger: &FoldContext<'_>, slot: &str) -> Vec<Digest> {
     ledger.photos_about(slot).to_vec()
 }
 
 /// Whether there is a photograph of the threads of a fitting.
-pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> bool {
+pub(super) fn threads_photographed(ledger: &FoldContext<'_>, threads_slot: &str) -> bool {
     !ledger.photos_about(threads_slot).is_empty()
         && ledger.slots.stood(&Slot::PHOTOS).any(|item| {
             matches!(item.claim, Some(Statement::Photo { of: PhotoOf::Threads | PhotoOf::Defect, about, .. })
@@ -154,7 +158,7 @@ pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> b
         })
 }
 
-fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {
+fn forwarded(ledger: &FoldContext<'_>, id: DefectId) -> Vec<ForwardedView> {
     ledger
         .slots
         .stood(&Slot::forwarded(&id))
@@ -167,7 +171,7 @@ fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {
         .collect()
 }
 
-fn authority(ledger: &Ledger<'_>, id: DefectId) -> Option<Known<AuthorityView>> {
+fn authority(ledger: &FoldContext<'_>, id: DefectId) -> Option<Attested<AuthorityView>> {
     ledger.known(&Slot::authority(&id), |says| match says {
         Statement::Authority { by, reference, spoken_at, written_at, .. } => {
             let written_due = match (spoken_at, written_at) {
@@ -189,7 +193,7 @@ fn authority(ledger: &Ledger<'_>, id: DefectId) -> Option<Known<AuthorityView>> 
 }
 
 /// All holds, by the order in which they were said. Only a lifting that nobody contradicts lifts.
-pub(super) fn holds(ledger: &Ledger<'_>) -> Vec<HoldView> {
+pub(super) fn holds(ledger: &FoldContext<'_>) -> Vec<HoldView> {
     let mut holds: Vec<(usize, HoldView)> = Vec::new();
     for slot in ledger.slots.names_under(under::HOLDS) {
         let said_stop = ledger.slots.stood(slot).find_map(|item| match item.claim {

@@ -5,7 +5,7 @@
 
 use serde_json::{Map, Value};
 
-use super::ledger::Ledger;
+use super::fold_context::FoldContext;
 use super::story::stop;
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
@@ -13,7 +13,7 @@ use crate::entry::spec::{Shape, Vocabulary};
 use crate::ids::OperatorId;
 use crate::units::Amount;
 
-impl Ledger<'_> {
+impl FoldContext<'_> {
     /// A sentence with what the statement says in place of the names in braces.
     pub(super) fn filled(&self, sentence: &str, says: &Statement) -> String {
         let fields = fields_of(says);

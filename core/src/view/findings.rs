@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::car::last_day;
+use super::fold_context::FoldContext;
 use super::header::Header;
-use super::ledger::Ledger;
 use super::site::one_name;
 use super::watch::{AttendanceView, HandoverView};
 use super::{VisitParts, unused};
@@ -34,7 +34,7 @@ impl Found<'_> {
 }
 
 pub(super) fn fold(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     parts: &VisitParts<'_>,
     header: &Header,
     handovers: &[HandoverView],
@@ -128,7 +128,7 @@ fn number(header: &Header, found: &mut Found<'_>) {
     }
 }
 
-fn record(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
+fn record(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
     if ledger.ctx.unreadable > 0 {
         found.alarm("unreadable_entries", unreadable(ledger.ctx.unreadable));
     }
@@ -164,7 +164,7 @@ fn record(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
     }
 }
 
-fn clocks(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
+fn clocks(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
     for device in &header.devices {
         if let Some(ahead) = device.ahead_millis.filter(|ahead| ahead.saturating_abs() > CLOCK_OFF_MILLIS) {
             let way = if ahead > 0 { "ahead" } else { "behind" };
@@ -218,7 +218,7 @@ fn duration(millis: i64) -> String {
     }
 }
 
-fn car(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
+fn car(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
     for date in &parts.car.test_dates {
         match date.overdue {
             Some(true) => {
@@ -277,7 +277,7 @@ fn car(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
 }
 
 /// Instruments that are not the site's, past their calibration, or read where a hose is read.
-fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
+fn instruments(ledger: &FoldContext<'_>, found: &mut Found<'_>) {
     let Some(site) = ledger.ctx.site else { return };
     let today = ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive());
     let mut named: std::collections::BTreeSet<&str> = std::collections::BTreeSet::new();
@@ -342,7 +342,7 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
 }
 
 /// Seals put on that were not issued to the site, and signs that ask to stop.
-fn seals_and_signs(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
+fn seals_and_signs(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
     if let Some(site) = ledger.ctx.site.filter(|site| !site.seal_stock.is_empty()) {
         for seal in parts.seals.iter().filter_map(|seal| seal.now.as_ref()) {
             let number = seal.value.number.trim();
@@ -363,7 +363,7 @@ fn seals_and_signs(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Foun
 }
 
 /// Training is renewed every three years (49 CFR 172.704, from memory).
-fn training(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
+fn training(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
     let Some(today) = ledger.ctx.now.to_datetime().map(|now| now.date_naive()) else { return };
     for person in &header.people {
         let trained = ledger.ctx.people.get(&person.operator).and_then(|known| last_day(&known.trained_on));
@@ -379,7 +379,7 @@ fn training(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
 }
 
 fn people(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     handovers: &[HandoverView],
     attendance: &AttendanceView,
     found: &mut Found<'_>,

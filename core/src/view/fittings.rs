@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::car::{CarView, WearPoint};
-use super::ledger::{Known, Ledger};
+use super::fold_context::{Attested, FoldContext};
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
 use crate::entry::{Slot, Statement};
 use crate::ids::DefectId;
@@ -11,6 +11,7 @@ use crate::units::{Amount, Finding};
 
 /// A line as it stands.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LineState {
     /// Whether it is on.
     pub connected: bool,
@@ -20,23 +21,24 @@ pub struct LineState {
 
 /// One fitting as it stands.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct FittingView {
     /// Which.
     pub fitting: Fitting,
     /// As people call it.
     pub name: &'static str,
     /// Where its valve stands, if it has one.
-    pub valve: Option<Known<ValvePosition>>,
+    pub valve: Option<Attested<ValvePosition>>,
     /// How far its plug or cap is in.
-    pub closure: Option<Known<ClosureState>>,
+    pub closure: Option<Attested<ClosureState>>,
     /// What was heard last.
-    pub listen: Option<Known<Heard>>,
+    pub listen: Option<Attested<Heard>>,
     /// Whether somebody listened after the valve was last shut.
     pub listened_since_shut: bool,
     /// Its line.
-    pub line: Option<Known<LineState>>,
+    pub line: Option<Attested<LineState>>,
     /// Full threads engaged.
-    pub threads: Option<Known<Amount>>,
+    pub threads: Option<Attested<Amount>>,
     /// Whether a line was ever on it in this visit.
     pub used: bool,
     /// Closing efforts over all visits, by time.
@@ -52,7 +54,7 @@ pub struct FittingView {
 /// The car's own arrangement where somebody recorded it (now or at an earlier visit), otherwise the
 /// usual one; and besides, every fitting anybody recorded anything of in this visit. A fitting never
 /// touched still counts: nobody has said that it is closed, and it was under pressure on the way here.
-pub(super) fn that_count(ledger: &Ledger<'_>, car: &CarView) -> Vec<Fitting> {
+pub(super) fn that_count(ledger: &FoldContext<'_>, car: &CarView) -> Vec<Fitting> {
     let arrangement = car.fittings.as_ref().map_or(&Fitting::USUAL[..], |known| known.value.as_slice());
     Fitting::ALL
         .iter()
@@ -88,7 +90,7 @@ impl FittingSlots {
 
 /// Place of the last entry that stood and says so.
 pub(super) fn last_place(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     slot: &str,
     says: impl Fn(&Statement) -> bool,
 ) -> Option<usize> {
@@ -96,7 +98,7 @@ pub(super) fn last_place(
 }
 
 /// Whether somebody listened after the valve was last recorded shut.
-pub(super) fn listened_since_shut(ledger: &Ledger<'_>, slots: &FittingSlots) -> bool {
+pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     let shut = last_place(ledger, &slots.valve, |says| {
         matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
     });
@@ -108,12 +110,12 @@ pub(super) fn listened_since_shut(ledger: &Ledger<'_>, slots: &FittingSlots) -> 
 }
 
 /// Whether a line was ever on the fitting in this visit.
-pub(super) fn ever_connected(ledger: &Ledger<'_>, slots: &FittingSlots) -> bool {
+pub(super) fn ever_connected(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     last_place(ledger, &slots.line, |says| matches!(says, Statement::Line { connected: true, .. })).is_some()
 }
 
 /// The fittings that count, and whatever was recorded of the relief device.
-pub(super) fn fold(ledger: &Ledger<'_>, counting: &[Fitting], car: &CarView) -> Vec<FittingView> {
+pub(super) fn fold(ledger: &FoldContext<'_>, counting: &[Fitting], car: &CarView) -> Vec<FittingView> {
     let relief = ledger
         .slots
         .names_under(&Slot::under_fitting(Fitting::ReliefDevice))

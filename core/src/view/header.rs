@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::context::Standing;
-use super::ledger::{Known, Ledger};
+use super::fold_context::{Attested, FoldContext};
 use super::watch::HandoverView;
 use crate::calc::product::{EmergencyGuide, Product};
 use crate::clock::UtcMillis;
@@ -16,6 +16,7 @@ use crate::ids::{CarId, DeviceId, Digest, OperatorId, SiteId, VisitId};
 
 /// A person in this visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PersonView {
     /// The code.
     pub operator: OperatorId,
@@ -27,6 +28,7 @@ pub struct PersonView {
 
 /// A device in this visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DeviceView {
     /// Its key.
     pub device: DeviceId,
@@ -42,6 +44,7 @@ pub struct DeviceView {
 
 /// The head of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Header {
     /// The visits of this stay, more than one when they were joined.
     pub visits: Vec<VisitId>,
@@ -50,11 +53,11 @@ pub struct Header {
     /// Its id.
     pub car_id: Option<CarId>,
     /// How it was opened.
-    pub opened: Option<Known<Opened>>,
+    pub opened: Option<Attested<Opened>>,
     /// What is odd about the number.
     pub number_findings: Vec<CarNumberFinding>,
     /// The number as read a second time.
-    pub number_again: Option<Known<CarNumber>>,
+    pub number_again: Option<Attested<CarNumber>>,
     /// The site's id.
     pub site: Option<SiteId>,
     /// The site's name; empty while it is not known here.
@@ -68,7 +71,7 @@ pub struct Header {
     /// What receives the cargo.
     pub receiver: Option<Receiver>,
     /// What the shipping paper says.
-    pub paper: Option<Known<Paper>>,
+    pub paper: Option<Attested<Paper>>,
     /// The product from the paper; empty while there is none.
     pub product: String,
     /// The emergency guide of the paper's UN number; nothing without a paper or for a number unknown here.
@@ -95,7 +98,7 @@ pub struct Header {
     pub latest: Option<UtcMillis>,
 }
 
-pub(super) fn fold(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Header {
+pub(super) fn fold(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Header {
     let opened = ledger.known(&Slot::OPENED, |says| match says {
         Statement::Opened(opened) => Some(opened.clone()),
         _ => None,
@@ -152,7 +155,7 @@ pub(super) fn fold(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Header {
     }
 }
 
-fn people(ledger: &Ledger<'_>) -> Vec<PersonView> {
+fn people(ledger: &FoldContext<'_>) -> Vec<PersonView> {
     let mut counts: BTreeMap<&OperatorId, usize> = BTreeMap::new();
     for item in ledger.slots.items() {
         *counts.entry(&item.entry.body.by).or_default() += 1;
@@ -167,7 +170,7 @@ fn people(ledger: &Ledger<'_>) -> Vec<PersonView> {
         .collect()
 }
 
-fn devices(ledger: &Ledger<'_>) -> Vec<DeviceView> {
+fn devices(ledger: &FoldContext<'_>) -> Vec<DeviceView> {
     let mut devices: BTreeMap<DeviceId, DeviceView> = BTreeMap::new();
     for item in ledger.slots.items() {
         let entry = item.entry;

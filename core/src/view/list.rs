@@ -10,7 +10,8 @@ use crate::units::Severity;
 
 /// A stay in a list.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Row {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct VisitRow {
     /// The visits of the stay.
     pub visits: Vec<VisitId>,
     /// The car's number.
@@ -44,12 +45,12 @@ pub struct Row {
     pub unreceipted: usize,
 }
 
-impl Row {
+impl VisitRow {
     /// The row of a view.
-    pub fn of(view: &VisitView) -> Row {
+    pub fn of(view: &VisitView) -> VisitRow {
         let released = view.release.released.is_some();
         let on_hold = view.holds.iter().any(|hold| hold.open);
-        Row {
+        VisitRow {
             visits: view.header.visits.clone(),
             car: view.header.car.clone(),
             site: view.header.site,

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use super::ledger::briefly;
+use super::fold_context::briefly;
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{SiteId, VisitId};
@@ -17,6 +17,7 @@ const DAY: i64 = 24 * 60 * 60 * 1000;
 
 /// What there is to know of a visit to compare it with others.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Brief {
     /// The visit; of a joined stay, the first of them.
     pub visit: VisitId,
@@ -37,6 +38,7 @@ pub struct Brief {
 
 /// Why two visits are laid side by side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Likeness {
     /// The same car number.
@@ -47,6 +49,7 @@ pub enum Likeness {
 
 /// An offer to join a visit with another.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Offer {
     /// The other visit.
     pub other: VisitId,

@@ -17,6 +17,7 @@ pub(super) struct Made {
 
 /// A computed quantity, or why it cannot be computed.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Quantity {
     /// Stable name, such as `residue`.
     pub name: &'static str,

@@ -4,25 +4,26 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
+use super::reading_uncertainty::{self, ReadingUncertainty};
 use super::slots::{Fate, Item};
 use super::story;
-use super::worth::{self, Worth};
 use crate::entry::vocabulary::{Measured, Place, Purpose};
 use crate::entry::{Reading, Statement, under};
 use crate::units::Amount;
 
 /// One reading as entered.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Point {
     /// What the instrument said, as typed.
     pub amount: Amount,
     /// The instrument's name; empty when it was not said.
     pub instrument: String,
     /// Its ±.
-    pub worth: Worth,
+    pub worth: ReadingUncertainty,
     /// Who read it.
-    pub said: Said,
+    pub said: Attribution,
     /// What became of it.
     pub fate: Fate,
     /// Why it no longer stands, in the words of whoever corrected it.
@@ -31,6 +32,7 @@ pub struct Point {
 
 /// A reading with one truth.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadingView {
     /// Its slot.
     pub slot: String,
@@ -43,13 +45,14 @@ pub struct ReadingView {
     /// What for.
     pub purpose: Purpose,
     /// What stands.
-    pub current: Option<Known<Reading>>,
+    pub current: Option<Attested<Reading>>,
     /// Everything ever entered, in order, with what became of it.
     pub history: Vec<Point>,
 }
 
 /// A series of readings.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SeriesView {
     /// Its slot.
     pub slot: String,
@@ -68,7 +71,7 @@ pub struct SeriesView {
 }
 
 /// Readings and series, in the order of the job.
-pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
+pub(super) fn fold(ledger: &FoldContext<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
     let mut readings: BTreeMap<(Purpose, Measured, Place), ReadingView> = BTreeMap::new();
     let mut series: BTreeMap<(Purpose, Measured, Place), SeriesView> = BTreeMap::new();
     let names = ledger.slots.names_under(under::READINGS).chain(ledger.slots.names_under(under::SERIES));
@@ -108,12 +111,12 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
     (readings.into_values().collect(), series.into_values().collect())
 }
 
-fn points<'a>(ledger: &Ledger<'a>, read: &[(&Item<'a>, &Reading)]) -> Vec<Point> {
+fn points<'a>(ledger: &FoldContext<'a>, read: &[(&Item<'a>, &Reading)]) -> Vec<Point> {
     read.iter()
         .map(|(item, reading)| Point {
             amount: reading.amount.clone(),
             instrument: reading.instrument.trim().to_owned(),
-            worth: worth::of(reading, ledger),
+            worth: reading_uncertainty::of(reading, ledger),
             said: ledger.said(item),
             fate: item.fate,
             why_gone: ledger.why_gone(item),

@@ -3,20 +3,21 @@
 use serde::Serialize;
 
 use super::defects::photos_about;
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::entry::vocabulary::{PhotoOf, PhotoRef, Protection, SealEvent, SealPlace};
 use crate::entry::{Seal, Slot, Statement};
 use crate::ids::Digest;
 
 /// One place for a seal.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SealView {
     /// Where.
     pub place: SealPlace,
     /// What was found on arrival.
-    pub found: Option<Known<Seal>>,
+    pub found: Option<Attested<Seal>>,
     /// What was put on or taken off here last.
-    pub now: Option<Known<Seal>>,
+    pub now: Option<Attested<Seal>>,
     /// Photographs that belong to it.
     pub photos: Vec<Digest>,
     /// What an applied seal still lacks, in words.
@@ -27,6 +28,7 @@ pub struct SealView {
 
 /// A photograph.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PhotoView {
     /// Digest, length and media type of its bytes.
     pub photo: PhotoRef,
@@ -35,11 +37,12 @@ pub struct PhotoView {
     /// The slot it belongs to; empty when none.
     pub about: String,
     /// Who took it.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// The housing cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CoverState {
     /// Whether it is down.
     pub closed: bool,
@@ -67,14 +70,15 @@ impl CoverState {
 
 /// A protection.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ProtectionView {
     /// Which.
     pub what: Protection,
     /// Whether it is set; nothing while nobody said so.
-    pub set: Option<Known<bool>>,
+    pub set: Option<Attested<bool>>,
 }
 
-pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<SealView> {
+pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<SealView> {
     SealPlace::ALL
         .iter()
         .filter_map(|place| {
@@ -104,7 +108,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<SealView> {
 }
 
 /// What the applied seal of a slot still lacks. Entries that agree complete each other.
-fn lacks(ledger: &Ledger<'_>, slot: &str) -> Vec<&'static str> {
+fn lacks(ledger: &FoldContext<'_>, slot: &str) -> Vec<&'static str> {
     let applied: Vec<&Seal> = ledger
         .slots
         .live(slot)
@@ -138,7 +142,7 @@ fn lacks(ledger: &Ledger<'_>, slot: &str) -> Vec<&'static str> {
     lacks
 }
 
-pub(super) fn photos(ledger: &Ledger<'_>) -> Vec<PhotoView> {
+pub(super) fn photos(ledger: &FoldContext<'_>) -> Vec<PhotoView> {
     ledger
         .slots
         .stood(&Slot::PHOTOS)
@@ -154,11 +158,11 @@ pub(super) fn photos(ledger: &Ledger<'_>) -> Vec<PhotoView> {
         .collect()
 }
 
-pub(super) fn cover(ledger: &Ledger<'_>) -> Option<Known<CoverState>> {
+pub(super) fn cover(ledger: &FoldContext<'_>) -> Option<Attested<CoverState>> {
     ledger.known(&Slot::COVER, CoverState::read)
 }
 
-pub(super) fn protections(ledger: &Ledger<'_>) -> Vec<ProtectionView> {
+pub(super) fn protections(ledger: &FoldContext<'_>) -> Vec<ProtectionView> {
     Protection::ALL
         .iter()
         .map(|what| {

@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 
 use super::slots::Fate;
 use super::story::{self, fate_spoken};
-use super::{Blocker, Known, NOTE, Said, StepView, VisitView};
+use super::{Attested, Attribution, Blocker, NOTE, StepView, VisitView};
 use crate::calc::empty_proof::Outcome;
 use crate::entry::vocabulary::Receiver;
 use crate::procedure::Stage;
@@ -59,14 +59,14 @@ impl Page {
 }
 
 /// Who said it and, where it was settled, who did that.
-fn by_whom<T>(known: &Known<T>) -> String {
+fn by_whom<T>(known: &Attested<T>) -> String {
     match &known.kept {
         Some(kept) => format!("{}; settled by {}", by(kept), by(&known.said)),
         None => by(&known.said),
     }
 }
 
-fn by(said: &Said) -> String {
+fn by(said: &Attribution) -> String {
     let sent = if said.receipted { "" } else { " · unsent" };
     format!("{}, on {}{sent}", said.signature(), said.device_name)
 }
@@ -75,7 +75,7 @@ fn because(why: &str) -> String {
     if why.is_empty() { String::new() } else { format!(" ({why})") }
 }
 
-fn mark<T>(known: &Known<T>) -> String {
+fn mark<T>(known: &Attested<T>) -> String {
     let mut marks = String::new();
     if known.disputed {
         marks += " — DISPUTED";

@@ -17,6 +17,7 @@ use crate::units::Amount;
 
 /// A site as it is known.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SiteView {
     /// Which.
     pub id: Option<SiteId>,

@@ -19,6 +19,7 @@ use crate::ids::{DeviceId, EntryId};
 
 /// What became of an entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Fate {
     /// It stands.

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::fittings::{self, FittingSlots};
-use super::ledger::{Ledger, Said};
+use super::fold_context::{Attribution, FoldContext};
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{Fitting, StepOutcome, ValvePosition};
 use crate::entry::{Slot, Statement, under};
@@ -17,6 +17,7 @@ use crate::units::{Finding, Severity};
 
 /// How a step stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum StepStatus {
     /// Nothing recorded yet.
@@ -57,6 +58,7 @@ impl StepStatus {
 
 /// One step of this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepView {
     /// `shut_valve.liquid_a`.
     pub id: String,
@@ -85,7 +87,7 @@ pub struct StepView {
     /// How it stands.
     pub status: StepStatus,
     /// Who closed it.
-    pub said: Option<Said>,
+    pub said: Option<Attribution>,
     /// What was noted with it; the reason when it was skipped.
     pub note: String,
     /// How often it is repeated, minutes.
@@ -98,6 +100,7 @@ pub struct StepView {
 
 /// How far a stage is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StageProgress {
     /// Which.
     pub stage: Stage,
@@ -109,6 +112,7 @@ pub struct StageProgress {
 
 /// The steps, and where the job stands.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepsView {
     /// Where the job stands.
     pub stage: Stage,
@@ -139,13 +143,13 @@ struct Closed {
     /// Place of the entry that closed it.
     place: Option<usize>,
     missing: Vec<Record>,
-    said: Option<Said>,
+    said: Option<Attribution>,
     note: String,
     last: Option<UtcMillis>,
 }
 
 pub(super) fn fold(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     procedure: Option<&Procedure>,
     counting: &[Fitting],
     findings: &mut Vec<Finding>,
@@ -218,7 +222,7 @@ struct Anchors {
 }
 
 impl Anchors {
-    fn of(ledger: &Ledger<'_>) -> Anchors {
+    fn of(ledger: &FoldContext<'_>) -> Anchors {
         let fittings = Fitting::ALL
             .iter()
             .map(|fitting| {
@@ -253,7 +257,7 @@ impl Anchors {
     }
 }
 
-fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
+fn close(ledger: &FoldContext<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
     let anchor = step.step.since.map(|since| anchors.place(since, step.fitting));
     let counts = |place: usize| match anchor {
         None => true,
@@ -312,7 +316,7 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
 
 /// Steps of a line that is not used ask for nothing: from the moment something of a later stage than
 /// connecting is recorded, a line that was never put on counts as not used.
-fn mark_unused(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
+fn mark_unused(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
     let past_connecting = at.iter().zip(closed.iter()).any(|(step, closed)| {
         step.step.stage > Stage::Connect && closed.place.is_some() && closed.status.is_closed()
     });
@@ -333,7 +337,7 @@ fn mark_unused(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
 }
 
 /// The furthest stage in which a step was closed by somebody, or the next one when that is complete.
-fn stage_of(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
+fn stage_of(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
     if ledger.slots.latest(&Slot::RELEASED).is_some() {
         return Stage::Release;
     }
@@ -417,7 +421,7 @@ fn order_findings(procedure: &Procedure, at: &[StepAt<'_>], closed: &[Closed], f
     }
 }
 
-fn view(ledger: &Ledger<'_>, step: &StepAt<'_>, closed: Closed, stage: Stage) -> StepView {
+fn view(ledger: &FoldContext<'_>, step: &StepAt<'_>, closed: Closed, stage: Stage) -> StepView {
     let basis = step.basis(ledger.receiver);
     let due = step.step.repeat_minutes.zip(closed.last).and_then(|(minutes, last)| {
         let due = UtcMillis(last.0.saturating_add(i64::from(minutes).saturating_mul(60_000)));

@@ -5,7 +5,7 @@
 
 use std::borrow::Cow;
 
-use super::ledger::{Ledger, QUOTED};
+use super::fold_context::{FoldContext, QUOTED};
 use super::slots::{Fate, Item};
 use crate::entry::spec::Sentence;
 use crate::entry::vocabulary::{
@@ -16,7 +16,7 @@ use crate::entry::{Opened, Paper, Reading, Seal, SlotParts, Statement};
 use crate::ids::EntryId;
 use crate::text;
 
-impl<'a> Ledger<'a> {
+impl<'a> FoldContext<'a> {
     /// What the entry says, and whether it corrects, settles or withdraws another.
     pub fn sentence(&self, item: &Item<'a>) -> String {
         let body = &item.entry.body;

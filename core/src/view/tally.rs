@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::calc::empty_proof::{Outcome, Weighed};
 use crate::entry::vocabulary::{EmptySign, Fitting};
 use crate::entry::{Slot, Statement, under};
@@ -10,19 +10,21 @@ use crate::units::{Amount, Finding, Severity, Unit};
 
 /// A thing that is out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ItemView {
     /// What it is called.
     pub item: String,
     /// The closure it stands in for.
     pub fitting: Option<Fitting>,
     /// Who took it out.
-    pub out: Option<Said>,
+    pub out: Option<Attribution>,
     /// Who brought it back; nothing while it is out.
-    pub back: Option<Said>,
+    pub back: Option<Attribution>,
 }
 
 /// The tally.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TallyView {
     /// What is out, in the order in which it went out.
     pub out: Vec<ItemView>,
@@ -34,17 +36,19 @@ pub struct TallyView {
 
 /// A truck loaded from this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TruckView {
     /// Which.
     pub truck: String,
     /// How much went into it.
     pub amount: Amount,
     /// Who said so.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// Trucks and their sum.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TrucksView {
     /// Each load, in order.
     pub loads: Vec<TruckView>,
@@ -54,11 +58,12 @@ pub struct TrucksView {
 
 /// The evidence on whether the liquid is out, and what somebody decided.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyView {
     /// Each sign and whether it was seen.
     pub signs: Vec<EmptySignView>,
     /// The decision.
-    pub decision: Option<Known<EmptyDecisionView>>,
+    pub decision: Option<Attested<EmptyDecisionView>>,
     /// The evidence, weighed piece by piece. A model's opinion, never a decision.
     pub weighed: Option<Weighed>,
     /// Why the evidence could not be weighed.
@@ -88,17 +93,19 @@ impl EmptyView {
 
 /// One sign.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptySignView {
     /// Which.
     pub sign: EmptySign,
     /// Whether it was seen.
-    pub seen: Known<bool>,
+    pub seen: Attested<bool>,
     /// Whether it speaks for liquid being left.
     pub speaks_for_liquid: bool,
 }
 
 /// A decision.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyDecisionView {
     /// Taken as empty of liquid.
     pub accepted: bool,
@@ -107,7 +114,7 @@ pub struct EmptyDecisionView {
 }
 
 /// An item is out unless every live entry says that it is back.
-pub(super) fn fold(ledger: &Ledger<'_>) -> TallyView {
+pub(super) fn fold(ledger: &FoldContext<'_>) -> TallyView {
     let mut tally = TallyView::default();
     let mut out: Vec<(usize, ItemView)> = Vec::new();
     for slot in ledger.slots.names_under(under::ITEMS) {
@@ -152,7 +159,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> TallyView {
     tally
 }
 
-pub(super) fn trucks(ledger: &Ledger<'_>) -> TrucksView {
+pub(super) fn trucks(ledger: &FoldContext<'_>) -> TrucksView {
     let loads: Vec<TruckView> = ledger
         .slots
         .stood(&Slot::TRUCK_LOADS)
@@ -169,7 +176,7 @@ pub(super) fn trucks(ledger: &Ledger<'_>) -> TrucksView {
     TrucksView { total_gal: gallons.filter(|_| !loads.is_empty()), loads }
 }
 
-pub(super) fn empty(ledger: &Ledger<'_>) -> EmptyView {
+pub(super) fn empty(ledger: &FoldContext<'_>) -> EmptyView {
     let signs = EmptySign::ALL
         .iter()
         .filter_map(|sign| {

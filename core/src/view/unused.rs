@@ -4,7 +4,7 @@
 //! Called by the findings. The bounds are in `units::bounds`; that nothing is drawn or computed of it is seen to where it
 //! is read: an amount has then no number.
 
-use super::ledger::Ledger;
+use super::fold_context::FoldContext;
 use super::slots::{Fate, Item};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
@@ -14,7 +14,7 @@ use crate::units::{Amount, Finding, Severity, Unused};
 /// As many are named one by one; of more the number is said.
 const NAMED: usize = 5;
 
-pub(super) fn findings(ledger: &Ledger<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn findings(ledger: &FoldContext<'_>, findings: &mut Vec<Finding>) {
     let (mut named, mut of_all) = (Vec::new(), 0);
     for item in ledger.slots.items().iter().filter(|item| matches!(item.fate, Fate::Live | Fate::MovedOn)) {
         if let Some(why) = of_item(item) {
@@ -47,7 +47,7 @@ fn entries(count: usize, one: &str, many: &str) -> String {
     if count == 1 { format!("1 entry {one}") } else { format!("{count} entries {many}") }
 }
 
-fn times(ledger: &Ledger<'_>, findings: &mut Vec<Finding>) {
+fn times(ledger: &FoldContext<'_>, findings: &mut Vec<Finding>) {
     let mut times: Vec<UtcMillis> = ledger.slots.items().iter().map(|item| item.at).collect();
     times.sort_unstable();
     let Some(middle) = times.get(times.len() / 2) else { return };

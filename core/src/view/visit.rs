@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::car::CarView;
 use super::chain::{ChainGap, Chains};
 use super::context::{Context, Recorded};
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::near::{Brief, Offer};
 use super::quantity::Quantity;
 use super::slots::{Fate, Item};
@@ -29,15 +29,17 @@ use crate::units::{Finding, Severity};
 
 /// One side of a disagreement.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Claim {
     /// What is claimed, in a sentence.
     pub sentence: String,
     /// Who claims it.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// Two or more live entries of one slot that differ.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Disagreement {
     /// The slot; settling it is an agreement with this slot that replaces `entries`.
     pub slot: String,
@@ -53,6 +55,7 @@ pub struct Disagreement {
 
 /// A disagreement that is over.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EndedDisagreement {
     /// The slot.
     pub slot: String,
@@ -73,6 +76,7 @@ pub struct EndedDisagreement {
 
 /// One entry as a sentence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HistoryLine {
     /// The slot it stands in.
     pub slot: String,
@@ -85,11 +89,12 @@ pub struct HistoryLine {
     /// Whether saying this binds the person, so that it matters how they are named.
     pub binds: bool,
     /// Who said it.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// A gap in a device's chain, and the same in a sentence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ChainGapView {
     /// What is wrong.
     #[serde(flatten)]
@@ -100,17 +105,19 @@ pub struct ChainGapView {
 
 /// A check with a free name.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CheckView {
     /// What was checked.
     pub what: String,
     /// Whether it was right.
-    pub right: Known<bool>,
+    pub right: Attested<bool>,
     /// What was seen.
     pub note: String,
 }
 
 /// A whole stay as recorded.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct VisitView {
     /// Which car, where, into what, who, with what.
     pub header: Header,
@@ -123,7 +130,7 @@ pub struct VisitView {
     /// The protections.
     pub protections: Vec<ProtectionView>,
     /// The housing cover.
-    pub cover: Option<Known<CoverState>>,
+    pub cover: Option<Attested<CoverState>>,
     /// Readings with one truth.
     pub readings: Vec<ReadingView>,
     /// Series of readings.
@@ -155,7 +162,7 @@ pub struct VisitView {
     /// Checks with a free name.
     pub checks: Vec<CheckView>,
     /// The weather recorded last, in a sentence.
-    pub weather: Option<Known<String>>,
+    pub weather: Option<Attested<String>>,
     /// What is known of the car, this visit included.
     pub car: CarView,
     /// What differs and is not settled.
@@ -188,7 +195,7 @@ pub struct VisitView {
 
 /// Folds the entries of a stay, joined visits together. Pure and total.
 pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
-    let ledger = Ledger::of_stay(entries, ctx);
+    let ledger = FoldContext::of_stay(entries, ctx);
     let mut found = Vec::new();
     // What was said of the car during this stay counts as it counts in the stay.
     let during_this_stay = |r: &&Recorded<'_>| match r.entry.body.about {
@@ -202,7 +209,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         .chain(entries.iter().filter(|r| goes_with_the_car(&ledger, r)))
         .copied()
         .collect();
-    let car = CarView::of(&Ledger::of_car(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
+    let car = CarView::of(&FoldContext::of_car(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
     let counting = fittings::that_count(&ledger, &car);
     let holds = defects::holds(&ledger);
     let seals = seals::fold(&ledger);
@@ -311,12 +318,12 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
 }
 
 /// The entries that count and those that do not.
-fn all_items<'l, 'a>(ledger: &'l Ledger<'a>) -> impl Iterator<Item = &'l Item<'a>> {
+fn all_items<'l, 'a>(ledger: &'l FoldContext<'a>) -> impl Iterator<Item = &'l Item<'a>> {
     ledger.slots.items().iter().chain(ledger.slots.kept())
 }
 
 /// Whether the car's fold needs the entry: what follows the car, and photographs that belong to it.
-fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
+fn goes_with_the_car(ledger: &FoldContext<'_>, recorded: &Recorded<'_>) -> bool {
     let body = &recorded.entry.body;
     if ledger.slots.item(recorded.entry.id).is_none() {
         return false; // it does not count
@@ -333,7 +340,7 @@ fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
 }
 
 /// Defects with the photographs taken during this visit.
-fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
+fn with_photos(ledger: &FoldContext<'_>, known: &[DefectView]) -> Vec<DefectView> {
     let mut known = known.to_vec();
     for defect in &mut known {
         defect.photos.extend(defects::photos_about(ledger, &Slot::defect(&defect.id)));
@@ -343,7 +350,7 @@ fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
     known
 }
 
-fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
+fn chain_gaps(ledger: &FoldContext<'_>) -> Vec<ChainGapView> {
     let here = Chains::of(all_items(ledger).map(|item| item.entry));
     let mut gaps = match ledger.ctx.chains {
         Some(all) => {
@@ -362,7 +369,7 @@ fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
         .collect()
 }
 
-fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
+fn line<'a>(ledger: &FoldContext<'a>, item: &Item<'a>, said: Attribution) -> HistoryLine {
     HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
@@ -378,7 +385,7 @@ fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
 
 /// Every entry as a sentence, what does not count at the time it claims. Made last: it takes along who said
 /// what instead of copying it.
-fn history(mut ledger: Ledger<'_>) -> Vec<HistoryLine> {
+fn history(mut ledger: FoldContext<'_>) -> Vec<HistoryLine> {
     let said = ledger.take_said();
     let mut kept = ledger.slots.kept().iter().peekable();
     let mut lines = Vec::with_capacity(said.len() + kept.len());
@@ -393,7 +400,7 @@ fn history(mut ledger: Ledger<'_>) -> Vec<HistoryLine> {
 }
 
 /// What is kept without counting, pointed out: somebody tried to say it, and the record does not follow.
-fn kept_finding(ledger: &Ledger<'_>) -> Option<Finding> {
+fn kept_finding(ledger: &FoldContext<'_>) -> Option<Finding> {
     let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
     for item in ledger.slots.kept() {
         *reasons.entry(item.verdict.reason().unwrap_or_default()).or_default() += 1;
@@ -411,14 +418,14 @@ fn kept_finding(ledger: &Ledger<'_>) -> Option<Finding> {
     Some(Finding::new("entries_not_counted", Severity::Check, told.join(" ")))
 }
 
-fn unrecognised(ledger: &Ledger<'_>) -> Vec<HistoryLine> {
+fn unrecognised(ledger: &FoldContext<'_>) -> Vec<HistoryLine> {
     all_items(ledger)
         .filter(|item| matches!(item.entry.body.says, Statement::Unrecognised { .. }))
         .map(|item| line(ledger, item, ledger.said(item)))
         .collect()
 }
 
-fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
+fn checks(ledger: &FoldContext<'_>) -> Vec<CheckView> {
     ledger
         .slots
         .names_under(under::CHECKS)
@@ -429,17 +436,17 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
             })?;
             let (what, right, note) = known.value;
             let (what, note) = (what.trim().to_owned(), note.to_owned());
-            let Known { said, kept, also, disputed, .. } = known;
-            Some(CheckView { what, right: Known { value: right, said, kept, also, disputed }, note })
+            let Attested { said, kept, also, disputed, .. } = known;
+            Some(CheckView { what, right: Attested { value: right, said, kept, also, disputed }, note })
         })
         .collect()
 }
 
-fn claim<'a>(ledger: &Ledger<'a>, item: &Item<'a>) -> Claim {
+fn claim<'a>(ledger: &FoldContext<'a>, item: &Item<'a>) -> Claim {
     Claim { sentence: ledger.sentence_briefly(item), said: ledger.said_briefly(item) }
 }
 
-fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
+fn disagreements(ledger: &FoldContext<'_>) -> Vec<Disagreement> {
     ledger
         .slots
         .disagreements()
@@ -454,7 +461,7 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
 }
 
 /// Who took settlements of a slot back.
-fn reopened(ledger: &Ledger<'_>, slot: &str) -> Vec<Claim> {
+fn reopened(ledger: &FoldContext<'_>, slot: &str) -> Vec<Claim> {
     let items = ledger.slots.items();
     let mut by: Vec<usize> = ledger
         .slots
@@ -468,7 +475,7 @@ fn reopened(ledger: &Ledger<'_>, slot: &str) -> Vec<Claim> {
     by.into_iter().filter_map(|place| items.get(place)).map(|item| claim(ledger, item)).collect()
 }
 
-fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
+fn ended(ledger: &FoldContext<'_>) -> Vec<EndedDisagreement> {
     let items = ledger.slots.items();
     ledger
         .slots
@@ -499,7 +506,7 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
         .collect()
 }
 
-fn brief(ledger: &Ledger<'_>, header: &Header, released: bool) -> Option<Brief> {
+fn brief(ledger: &FoldContext<'_>, header: &Header, released: bool) -> Option<Brief> {
     let car: &CarNumber = &header.opened.as_ref()?.value.car;
     let mut joined = header.visits.clone();
     let mut not_joined: Vec<VisitId> = Vec::new();

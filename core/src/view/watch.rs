@@ -4,7 +4,7 @@ use std::collections::{HashMap, VecDeque};
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::slots::Item;
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{ClockEvent, Fitting, Presence, ValvePosition};
@@ -17,21 +17,23 @@ pub const USUAL_GAP_MINUTES: u32 = 30;
 
 /// A handover.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HandoverView {
     /// Who gave.
     pub from: OperatorId,
     /// Who took.
     pub to: OperatorId,
     /// The giver's entry.
-    pub given: Option<Said>,
+    pub given: Option<Attribution>,
     /// The taker's entry.
-    pub taken: Option<Said>,
+    pub taken: Option<Attribution>,
     /// Signed by one of the two only.
     pub one_sided: bool,
 }
 
 /// A time without a sign of attendance while a line was connected.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct GapView {
     /// From.
     pub from: UtcMillis,
@@ -51,6 +53,7 @@ pub struct GapView {
 
 /// Attendance.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AttendanceView {
     /// How many minutes without a sign are pointed out.
     pub threshold_minutes: u32,
@@ -64,17 +67,18 @@ pub struct AttendanceView {
 
 /// An event of the car's clock: raw times, from which detention is reckoned.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ClockView {
     /// Which event.
     pub event: ClockEvent,
     /// When it happened.
-    pub at: Known<UtcMillis>,
+    pub at: Attested<UtcMillis>,
     /// The same in the site's zone.
     pub shown: String,
 }
 
 /// Handovers in order, each entry paired with the first later one of the other side.
-pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
+pub(super) fn handovers(ledger: &FoldContext<'_>) -> Vec<HandoverView> {
     let mut handovers: Vec<HandoverView> = Vec::new();
     // The halves that wait for their other one, earliest first, by giver and taker.
     let mut given: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
@@ -125,12 +129,12 @@ pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
 
 /// Who is responsible now: whoever took the car last, otherwise whoever opened the visit. A handover
 /// that only the giver signed hands nothing over.
-pub(super) fn responsible(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Option<OperatorId> {
+pub(super) fn responsible(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Option<OperatorId> {
     let taken = handovers.iter().rev().find(|h| h.taken.is_some()).map(|h| h.to.clone());
     taken.or_else(|| ledger.slots.stood(&Slot::OPENED).next().map(|item| item.entry.body.by.clone()))
 }
 
-pub(super) fn clock(ledger: &Ledger<'_>) -> Vec<ClockView> {
+pub(super) fn clock(ledger: &FoldContext<'_>) -> Vec<ClockView> {
     ClockEvent::ALL
         .iter()
         .filter_map(|event| {
@@ -146,7 +150,7 @@ pub(super) fn clock(ledger: &Ledger<'_>) -> Vec<ClockView> {
 
 /// Every entry made at the car is a sign of attendance, unless it says that its author left. Entries
 /// made at the office are none.
-pub(super) fn attendance(ledger: &Ledger<'_>) -> AttendanceView {
+pub(super) fn attendance(ledger: &FoldContext<'_>) -> AttendanceView {
     let from_site = ledger.ctx.site.and_then(|site| site.attendance_gap_minutes);
     let threshold = from_site.unwrap_or(USUAL_GAP_MINUTES);
     let mut at_the_car: Vec<&Item<'_>> = ledger
@@ -191,7 +195,14 @@ impl Watch {
     }
 
     /// Time goes on to `at`: was anybody there?
-    fn until(&self, at: UtcMillis, limit: i64, open: bool, ledger: &Ledger<'_>, gaps: &mut Vec<GapView>) {
+    fn until(
+        &self,
+        at: UtcMillis,
+        limit: i64,
+        open: bool,
+        ledger: &FoldContext<'_>,
+        gaps: &mut Vec<GapView>,
+    ) {
         let Some(from) = self.last_sign else { return };
         let length = at.since(from);
         let too_long = length > limit || (self.away && length > 0);

@@ -19,7 +19,7 @@ use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::entry::{DeviceKey, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{OperatorId, Randomness as _, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::{MemoryStore, Write, together};
+use farsiding_core::store::{MemoryStore, Write, group_commit};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_office::data_folder::{DataFolder, organisation_id};
@@ -136,8 +136,9 @@ impl Office {
         for _ in 0..500 {
             let request = phone.book.sync_request(&mut session)?;
             let store = self.ledger.store_mut();
-            let answer =
-                together(store, |store| Answerer::new(store, &self.key, self.epoch).answer(&request, now));
+            let answer = group_commit(store, |store| {
+                Answerer::new(store, &self.key, self.epoch).answer(&request, now)
+            });
             let answer = answer.map_err(failed)?.map_err(failed)?;
             let position = self.ledger.store().newest_position()?;
             let (device, ahead_millis) = (answer.device, answer.device_ahead_millis);

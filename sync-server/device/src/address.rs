@@ -1,15 +1,16 @@
-//! Which visit, entry or site is meant by what was typed: a car number, the beginning of an id, a name.
+//! Finds the visit, entry or site that a typed text refers to: a car number, the beginning of an id, or a
+//! name.
 //!
-//! What is not clear is never guessed: the choices are listed.
+//! An ambiguous text is never guessed at: the error lists the candidates.
 
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::entry::Entry;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::ids::{EntryId, SiteId, VisitId};
 
 use super::DeviceError;
 
-/// A stay as far as it is needed to be found.
+/// The fields of a stay that are needed to find it.
 #[derive(Debug)]
 struct Candidate {
     stay: Vec<VisitId>,
@@ -18,7 +19,7 @@ struct Candidate {
     described: String,
 }
 
-fn candidates(gathered: &Gathered) -> Vec<Candidate> {
+fn candidates(gathered: &Snapshot) -> Vec<Candidate> {
     gathered
         .stays()
         .iter()
@@ -38,12 +39,13 @@ fn candidates(gathered: &Gathered) -> Vec<Candidate> {
         .collect()
 }
 
-/// The visit meant by `text`: a full id, the beginning of one (four digits or more), a car number, or
-/// its digits alone. Of several stays of one car, the one not released.
+/// Returns the visit that `text` refers to: a full id, the beginning of an id (four digits or more), a car
+/// number, or only the digits of a car number. If a car has several stays, the stay that is not released is
+/// returned.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] listing what it might be.
-pub fn visit(gathered: &Gathered, text: &str) -> Result<VisitId, DeviceError> {
+/// Returns [`DeviceError::Refused`] with the candidates when the text is ambiguous or matches nothing.
+pub fn visit(gathered: &Snapshot, text: &str) -> Result<VisitId, DeviceError> {
     let all = candidates(gathered);
     let id_text = text.trim().to_lowercase();
     let by_id: Vec<VisitId> = all
@@ -100,10 +102,10 @@ fn nowhere(text: &str, all: &[Candidate], wanted: &CarNumber) -> DeviceError {
     DeviceError::Refused(format!("no visit here is \"{text}\": {hint}"))
 }
 
-/// The entry meant by the beginning of its id, among these.
+/// Returns the one entry among `entries` whose id begins with the typed text.
 ///
 /// # Errors
-/// [`DeviceError::Refused`].
+/// Returns [`DeviceError::Refused`] when no entry or more than one matches.
 pub fn entry<'a>(
     entries: impl Iterator<Item = (VisitId, &'a Entry)>,
     text: &str,
@@ -126,16 +128,17 @@ pub fn entry<'a>(
     }
 }
 
-/// An entry's id as people type it.
+/// Returns the short form of an entry's id, as people type it.
 pub fn short(id: EntryId) -> String {
     id.short()
 }
 
-/// The site meant: its name, its full id (known here or not), or the beginning of one.
+/// Returns the site that `text` refers to: its name, its full id (even if this device does not know the
+/// site), or the beginning of its id.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] listing the sites known.
-pub fn site(gathered: &Gathered, text: &str) -> Result<SiteId, DeviceError> {
+/// Returns [`DeviceError::Refused`] with the known sites when the text is ambiguous or matches nothing.
+pub fn site(gathered: &Snapshot, text: &str) -> Result<SiteId, DeviceError> {
     if let Ok(id) = SiteId::read(text) {
         return Ok(id);
     }

@@ -1,4 +1,4 @@
-//! Carry files: records and photographs moved by hand where no server is.
+//! Carry files, which move records and photographs by hand where there is no server.
 
 use std::fs;
 use std::path::Path;
@@ -13,13 +13,14 @@ use super::{DeviceError, address, photos};
 use farsiding_host::CommandOutput;
 use farsiding_host::private_file;
 
-/// Photographs beyond this many bytes in all stay behind and are named.
+/// The largest total size of the photographs in a carry file, in bytes. Photographs beyond it are left out
+/// and listed.
 const MOST_PHOTO_BYTES: u64 = 48 * 1024 * 1024;
 
-/// Writes visits, or everything, into a carry file, with what is known of their cars and sites.
+/// Writes visits, or everything, into a new carry file, together with what is known of their cars and sites.
 ///
 /// # Errors
-/// [`DeviceError`]; a file that is there is not replaced.
+/// Returns a [`DeviceError`] when the file exists already or cannot be written.
 pub fn carry_out(
     folder: &mut DeviceFolder,
     file: &Path,
@@ -81,7 +82,7 @@ pub fn carry_out(
     Ok(CommandOutput::new(text, json))
 }
 
-/// The photographs that documents speak of.
+/// Returns the digests of the photographs that the documents refer to.
 fn photos_of(store: &dyn Store, subjects: &[Subject]) -> Result<Vec<Digest>, StoreError> {
     let mut wanted = Vec::new();
     for subject in subjects {
@@ -96,10 +97,10 @@ fn photos_of(store: &dyn Store, subjects: &[Subject]) -> Result<Vec<Digest>, Sto
     Ok(wanted)
 }
 
-/// Reads a carry file in.
+/// Reads a carry file into the device's record.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] when it is none.
+/// Returns [`DeviceError::Refused`] when the file is not a carry file.
 pub fn carry_in(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput, DeviceError> {
     let bytes = fs::read(file)
         .map_err(|e| DeviceError::Refused(format!("{} cannot be read: {e}", file.display())))?;

@@ -1,7 +1,8 @@
-//! A device's folder: its key, its book, its photographs, and what it remembers between commands.
+//! The device's folder: its key, its book, its photographs, and the settings kept between commands.
 //!
-//! `device.key`, `record.db`, `photos/`, each its owner's alone (0600). One process at a time makes entries: the chain of
-//! a device's entries has one end, so whoever opens the book holds `device.lock`.
+//! The folder holds `device.key`, `record.db` and `photos/`, each readable only by its owner (0600). Only one
+//! process at a time may make entries, because each entry of a device follows the one before. The process
+//! that opens the book therefore holds `device.lock`.
 
 use std::fs::File;
 use std::path::{Path, PathBuf};
@@ -23,10 +24,10 @@ const SERVER: &str = "device/server";
 const NAME: &str = "device/name";
 const AUTHORITY_FILE: &str = "device/authority_file";
 
-/// How long a command waits for another one to finish.
+/// How long a command waits for another command to release the lock.
 const PATIENCE: Duration = Duration::from_secs(20);
 
-/// An opened device folder.
+/// An opened device folder, whose lock is held.
 #[derive(Debug)]
 pub struct DeviceFolder {
     path: PathBuf,
@@ -39,10 +40,10 @@ fn failed(path: &Path, why: impl std::fmt::Display) -> DeviceError {
     DeviceError::Folder(format!("the device folder {} cannot be used: {why}", path.display()))
 }
 
-/// Makes a device: a folder and a key.
+/// Creates a device: a folder with a new key.
 ///
 /// # Errors
-/// [`DeviceError`] when there is one already.
+/// Returns a [`DeviceError`] when the folder holds a device already or cannot be written.
 pub fn init(path: &Path, name: Option<&str>, operator: Option<&str>) -> Result<CommandOutput, DeviceError> {
     private_file::make_private_folder(path).map_err(|e| failed(path, e))?;
     let mut randomness = SystemRandomness::new().map_err(|e| failed(path, e))?;
@@ -75,7 +76,7 @@ impl DeviceFolder {
     /// Opens a device's folder and takes its lock.
     ///
     /// # Errors
-    /// [`DeviceError::Folder`].
+    /// Returns [`DeviceError::Folder`] when there is no device in the folder or the lock is not free in time.
     pub fn open(path: &Path) -> Result<DeviceFolder, DeviceError> {
         let key_file = path.join("device.key");
         if !key_file.exists() {
@@ -90,7 +91,7 @@ impl DeviceFolder {
         let file = path.join("record.db");
         private_file::make_private(&file).map_err(|e| failed(path, e))?;
         private_file::make_private(&key_file).map_err(|e| failed(path, e))?;
-        // Those of an earlier version were readable to whom the umask let.
+        // Earlier versions left the permissions of photographs to the umask.
         let _ = private_file::narrow(&path.join("photos"));
         let file = file.to_str().ok_or_else(|| failed(path, "its name is not UTF-8"))?;
         let store = SqliteStore::open(file, Durability::WriteAheadLog)?;
@@ -103,21 +104,21 @@ impl DeviceFolder {
         Ok(DeviceFolder { path: path.to_owned(), book, lock, speaking: None })
     }
 
-    /// The book.
+    /// Returns the book.
     pub fn book(&mut self) -> &mut Book {
         &mut self.book
     }
 
-    /// The book, for reading.
+    /// Returns the book for reading only.
     pub const fn read(&self) -> &Book {
         &self.book
     }
 
-    /// Lets other commands at the folder while this one waits for the network; `work` must not touch
-    /// the book.
+    /// Releases the lock while `work` waits for the network, so that other commands can record. `work` must
+    /// not use the book.
     ///
     /// # Errors
-    /// [`DeviceError::Folder`] when the lock cannot be had again.
+    /// Returns [`DeviceError::Folder`] when the lock cannot be taken again.
     pub fn meanwhile<T>(&mut self, work: impl FnOnce() -> T) -> Result<T, DeviceError> {
         self.lock.unlock().map_err(|e| failed(&self.path, e))?;
         let outcome = work();
@@ -125,43 +126,44 @@ impl DeviceFolder {
         Ok(outcome)
     }
 
-    /// Says who is speaking, for this command.
+    /// Sets who makes the entries of this command.
     pub fn speak_as(&mut self, operator: Option<String>) {
         self.speaking = operator.map(OperatorId);
     }
 
-    /// Who makes the entries: given with the command, or remembered.
+    /// Returns who makes the entries: the operator of this command, or else the remembered one.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn operator(&self) -> Result<OperatorId, DeviceError> {
         if let Some(operator) = &self.speaking {
             return Ok(operator.clone());
         }
-        // An empty one is refused by the book with words on what to do.
+        // The book refuses an empty operator with a message that says what to do.
         Ok(OperatorId(self.recall(OPERATOR)?.unwrap_or_default()))
     }
 
-    /// Remembers who makes the entries.
+    /// Remembers who makes the entries of later commands.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn remember_operator(&mut self, code: &str) -> Result<(), DeviceError> {
         self.remember(OPERATOR, code.trim())
     }
 
-    /// The office server's address.
+    /// Returns the office server's address.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn server(&self) -> Result<Option<String>, DeviceError> {
         self.recall(SERVER)
     }
 
-    /// Remembers the office server's address, and the certificate it is trusted by if not a public one.
+    /// Remembers the office server's address, and the certificate by which to trust the server if its own is
+    /// not from a public authority.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn remember_server(&mut self, url: &str, authority: Option<&str>) -> Result<(), DeviceError> {
         self.remember(SERVER, url.trim().trim_end_matches('/'))?;
         if let Some(file) = authority {
@@ -170,33 +172,35 @@ impl DeviceFolder {
         Ok(())
     }
 
-    /// The certificate file the server is trusted by, if not a public one.
+    /// Returns the certificate file by which the server is trusted, if its own certificate is not from a
+    /// public authority.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn authority_file(&self) -> Result<Option<String>, DeviceError> {
         self.recall(AUTHORITY_FILE)
     }
 
-    /// What the device calls itself.
+    /// Returns the device's name for itself.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn own_name(&self) -> Result<String, DeviceError> {
         Ok(self.recall(NAME)?.unwrap_or_default())
     }
 
-    /// What the organisation calls it and lets it do, once enrolled.
+    /// Returns the device's certificate, with its name at the organisation and its rights, once the device is
+    /// enrolled.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the device's folder cannot be read or written.
     pub fn certified(&self) -> Result<Option<farsiding_core::entry::Certificate>, DeviceError> {
         let Some(keys) = self.book.organisation_keys()? else { return Ok(None) };
         let own = self.book.store().certificates()?.into_iter().find(|(id, _)| *id == self.book.device());
         Ok(own.and_then(|(_, bytes)| farsiding_core::entry::Certificate::open(&bytes, &keys).ok()))
     }
 
-    /// Where a photograph's bytes are kept.
+    /// Returns the path of a photograph's file.
     pub fn photo_file(&self, sha256: Digest) -> PathBuf {
         let name = sha256.to_string();
         self.path.join("photos").join(&name[..2]).join(name)

@@ -1,8 +1,9 @@
-//! The form of every statement as typed on a command line, read from the core's table of statement kinds.
+//! The form of every statement as it is typed on a command line, read from the core's table of statement
+//! kinds.
 //!
-//! Which fields a kind has, in which order they are typed and what each holds stands in the table (`entry::spec`); here
-//! stands how words become the statement's own JSON, which the core reads: what the core would refuse is refused here
-//! with the core's words. Does not live here: which visit or site it goes to, how a single value is typed (`shapes`).
+//! The table (`entry::spec`) says which fields a kind has, in which order they are typed and what each holds.
+//! This file turns words into the statement's JSON, which the core parses; if the core refuses the JSON, its
+//! message is shown. The visit or site of a statement is found elsewhere, and `shapes` parses single values.
 
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
@@ -13,16 +14,16 @@ use farsiding_core::units::Unit;
 use serde_json::{Map, Value, json};
 
 use super::DeviceError;
-use super::shapes::{self, Here, Shape};
+use super::shapes::{self, FormContext, Shape};
 
 pub use spec::Field;
 
-/// A statement's form.
+/// The form of one kind of statement.
 #[derive(Debug, Clone, Copy)]
 pub struct Form {
     /// The statement's kind.
     pub kind: &'static str,
-    /// Its fields in the order they are typed in.
+    /// The kind's fields, in the order in which they are typed.
     pub fields: &'static [Field],
 }
 
@@ -36,60 +37,60 @@ static ALL: LazyLock<Vec<(TypedIn, Form)>> = LazyLock::new(|| {
 });
 
 impl Forms {
-    /// Each of them.
+    /// Returns an iterator over the forms.
     pub fn iter(self) -> impl Iterator<Item = &'static Form> {
         ALL.iter().filter(move |(command, _)| *command == self.0).map(|(_, form)| form)
     }
 }
 
-/// Forms of what is recorded in a visit.
+/// The forms of statements about a visit.
 pub const VISIT_FORMS: Forms = Forms(TypedIn::Visit);
 
-/// Forms of what is known of a site.
+/// The forms of statements about a site.
 pub const SITE_FORMS: Forms = Forms(TypedIn::Site);
 
-/// Forms of what is known of the organisation's people.
+/// The forms of statements about the organisation's people.
 pub const ROSTER_FORMS: Forms = Forms(TypedIn::Roster);
 
-/// The form of what the organisation decided about signatures and rights.
+/// The form of the organisation's rules on signatures and rights.
 pub const RULES_FORMS: Forms = Forms(TypedIn::Rules);
 
-/// What a form needs besides words: ids that only the record knows.
+/// The context a form needs besides the typed words: the local time, and ids that only the record knows.
 pub trait Surrounding {
-    /// The time and offset here.
-    fn here(&self) -> Here;
-    /// The defect whose id begins so.
+    /// Returns the local time and its offset.
+    fn here(&self) -> FormContext;
+    /// Returns the defect whose id begins with `text`.
     fn defect(&self, text: &str) -> Result<String, DeviceError>;
-    /// The hold whose id begins so.
+    /// Returns the hold whose id begins with `text`.
     fn hold(&self, text: &str) -> Result<String, DeviceError>;
-    /// The photograph whose digest begins so.
+    /// Returns the photograph whose digest begins with `text`.
     fn photo(&self, text: &str) -> Result<String, DeviceError>;
-    /// A new random id of sixteen bytes.
+    /// Returns a new random id of sixteen bytes.
     fn new_id(&mut self) -> String;
 }
 
-/// A filled form.
+/// The result of filling a form.
 #[derive(Debug)]
 pub struct Filled {
     /// The statement.
     pub says: Statement,
-    /// What is odd about what was typed.
+    /// Remarks on what is unusual in the typed text.
     pub remarks: Vec<String>,
 }
 
-/// What stands behind the kind, sorted: fields by name, and the words without one.
+/// The words typed after the kind: fields given by name, and plain words.
 #[derive(Debug, Default)]
 pub struct Words {
-    /// `name=value` and `--name value`.
+    /// Fields typed as `name=value` or `--name value`.
     pub named: BTreeMap<String, String>,
-    /// The others, in order.
+    /// The other words, in order.
     pub plain: Vec<String>,
 }
 
-/// Finds a form.
+/// Returns the form of a kind.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] listing the kinds.
+/// Returns [`DeviceError::Refused`] with the known kinds when there is no such form.
 pub fn form_of(kind: &str, forms: Forms) -> Result<&'static Form, DeviceError> {
     let folded = kind.trim().to_lowercase().replace('-', "_");
     forms.iter().find(|form| form.kind == folded).ok_or_else(|| {
@@ -101,11 +102,11 @@ pub fn form_of(kind: &str, forms: Forms) -> Result<&'static Form, DeviceError> {
     })
 }
 
-/// Fills a form. `before` holds the fields of the statement that is being corrected: what is not given
-/// stays as it was there.
+/// Fills a form. `before` holds the fields of the statement that is corrected; a field that is not typed
+/// keeps its value from there.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] saying which field and what it takes.
+/// Returns [`DeviceError::Refused`] with the name of the wrong field and what it takes.
 pub fn fill(
     form: &Form,
     words: Words,
@@ -129,7 +130,7 @@ pub fn fill(
             .map_err(|error| DeviceError::Refused(format!("{}: {error}", field.name)))?;
         values.insert(field.name.to_owned(), value);
     }
-    // A defect or a hold that nobody named is a new one.
+    // A defect or a hold that the words do not name is a new one.
     for field in form.fields.iter().filter(|field| !field.must) {
         if matches!(field.shape, Shape::Defect | Shape::Hold) && !values.contains_key(field.name) {
             values.insert(field.name.to_owned(), around.new_id().into());
@@ -149,8 +150,8 @@ fn missing(form: &Form, field: &Field) -> DeviceError {
     ))
 }
 
-/// Gives every word its field: named ones first, the others in the form's order. Words left over belong
-/// to the last text.
+/// Assigns every word to a field: named words first, then the others in the form's order. Words that are left
+/// over are appended to the last text field.
 fn place_words(form: &Form, words: Words) -> Result<BTreeMap<&'static str, String>, DeviceError> {
     let mut typed: BTreeMap<&'static str, String> = BTreeMap::new();
     for (name, value) in words.named {
@@ -226,7 +227,7 @@ fn read_field(
             shapes::table(&file)?
         }
         Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date => text.into(),
-        // What only the program fills in: typed by nobody, and read as it stands.
+        // The program itself fills in these fields; nobody types them, so the text is used unchanged.
         Shape::PhotoFile
         | Shape::Visit
         | Shape::Site
@@ -243,7 +244,7 @@ fn amount_json(text: &str, unit: Unit, remarks: &mut Vec<String>) -> Result<Valu
     serde_json::to_value(shapes::amount(text, unit, remarks)).map_err(|e| DeviceError::Failed(e.to_string()))
 }
 
-/// How a form is typed, in one line.
+/// Returns one line that shows how a form is typed.
 pub fn usage(form: &Form) -> String {
     let mut text = form.kind.to_owned();
     for field in form.fields {
@@ -253,12 +254,12 @@ pub fn usage(form: &Form) -> String {
     text
 }
 
-/// The forms of a visit, for help.
+/// Returns the help text for the forms of a visit.
 pub fn help() -> String {
     help_of(VISIT_FORMS)
 }
 
-/// Forms, each with what its fields take.
+/// Returns the help text for `forms`, with what each field takes.
 pub fn help_of(forms: Forms) -> String {
     let mut text = String::from(
         "Fields are given in order, or as name=value, or as --name value. What is typed as an amount may carry \
@@ -284,8 +285,8 @@ mod tests {
 
     struct Nowhere;
     impl Surrounding for Nowhere {
-        fn here(&self) -> Here {
-            Here { now: UtcMillis(0), offset_minutes: 0 }
+        fn here(&self) -> FormContext {
+            FormContext { now: UtcMillis(0), offset_minutes: 0 }
         }
         fn defect(&self, _: &str) -> Result<String, DeviceError> {
             Ok("11".repeat(16))
@@ -305,7 +306,7 @@ mod tests {
         Words { plain: text.iter().map(|w| (*w).to_owned()).collect(), named: BTreeMap::new() }
     }
 
-    /// A word every shape takes.
+    /// Returns an example word for a field. Every shape has one.
     fn example(field: &Field, folder: &std::path::Path) -> String {
         match field.shape {
             Shape::Word(vocabulary) | Shape::Words(vocabulary) => vocabulary.words()[0].to_owned(),

@@ -1,19 +1,19 @@
-//! A device without a screen: the same book a phone keeps, worked from a command line.
+//! The device commands: the same record a phone keeps, worked from a command line.
 //!
-//! Lives here: the device's folder, its commands, how statements are typed, the HTTP client. Does not
-//! live here: any rule about records (`farsiding_core::book`, `view`, `sync`).
+//! This crate holds the device's folder, its commands, the way statements are typed, and the HTTP client. It
+//! holds no rule about records; those are in `farsiding_core::book`, `view` and `sync`.
 
 pub mod address;
 pub mod asked;
 pub mod carrying;
-mod desk;
 pub mod folder;
 pub mod forms;
 mod office_client;
 pub mod office_log;
+mod open_stay;
 pub mod people_book;
 pub mod photos;
-pub mod reading_room;
+pub mod queries;
 pub mod recording;
 pub mod shapes;
 pub mod site_book;
@@ -23,26 +23,25 @@ use farsiding_core::book::BookError;
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::SyncError;
 
-/// Why a device command did not do what was asked. What was typed is in the shell's history; what was
-/// recorded before stays recorded.
+/// Why a device command failed. Entries that were recorded before the failure stay recorded.
 #[derive(Debug, thiserror::Error)]
 pub enum DeviceError {
     /// The device's folder cannot be used.
     #[error("{0}")]
     Folder(String),
-    /// What was asked is refused by a rule, or is not clear.
+    /// A rule refuses the request, or the request is ambiguous.
     #[error("{0}")]
     Refused(String),
-    /// The office was not reached, or not everything is receipted.
+    /// The office was not reached, or has not yet sent receipts for everything.
     #[error("{0}")]
     NotAtTheOffice(String),
-    /// Not enrolled, or revoked.
+    /// The device is not enrolled, or was revoked.
     #[error("{0}")]
     NotEnrolled(String),
-    /// Everything was exchanged, and the office's log contradicts what it was before.
+    /// Everything was exchanged, but the office's log contradicts an earlier state of the log.
     #[error("{0}")]
     LogContradicts(String),
-    /// A file or the disk.
+    /// A file or the disk failed.
     #[error("{0}")]
     Failed(String),
 }

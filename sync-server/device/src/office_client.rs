@@ -1,7 +1,8 @@
-//! The office over HTTP as a device sees it: requests with patience, and refusals told from failures.
+//! The HTTP client of the office server. The client waits for slow connections, and tells refusals by the
+//! server from failures of the network.
 //!
-//! Nothing here believes an answer: sync checks signatures, photographs count only once a signed reply
-//! says they are held.
+//! No answer is trusted here: sync checks signatures, and a photograph counts as delivered only when a signed
+//! reply says so.
 
 use std::path::Path;
 use std::time::Duration;
@@ -13,32 +14,32 @@ use farsiding_host::line::SLOWEST_LINE;
 
 use super::DeviceError;
 
-/// Bytes of a photograph sent in one request.
+/// The bytes of a photograph that are sent in one request.
 pub const SLICE: usize = 32 * 1024;
-/// How long nothing may be heard, beyond the time a body takes over the slowest line.
+/// The timeout for silence on the connection, in addition to the time a body takes on the slowest connection.
 const PATIENCE: Duration = Duration::from_secs(60);
-/// The longest answer to a sync round, in bytes: a bulk that did not compress, and its head.
+/// The largest answer to a sync round, in bytes: a bulk that did not compress, and its head.
 const LARGEST_REPLY: u64 = farsiding_core::sync::wire::LARGEST_BULK as u64 + 64 * 1024;
-/// The longest of all other answers but a photograph.
+/// The largest answer to any other request except for a photograph, in bytes.
 const LARGEST_ANSWER: u64 = 256 * 1024;
 const FIRST_WAIT: Duration = Duration::from_millis(500);
 const LONGEST_WAIT: Duration = Duration::from_secs(30);
 
-/// An answer that is no success.
+/// An answer without success, or no answer.
 #[derive(Debug)]
 pub struct Refused {
-    /// HTTP status; 0 when nothing came back.
+    /// The HTTP status, or 0 when nothing came back.
     pub status: u16,
-    /// The server's short code, when it was one of ours.
+    /// The server's short code, if the answer came from a farsiding server.
     pub code: String,
-    /// The server's words or what went wrong.
+    /// The server's message, or what went wrong.
     pub message: String,
-    /// The server's time in milliseconds, where it gave it.
+    /// The server's time in milliseconds, if the answer gave it.
     pub server_time: Option<i64>,
 }
 
 impl Refused {
-    /// Whether trying again may help: nothing came back, or the server said to come back.
+    /// Returns whether trying again may help: nothing came back, or the server asked to try later.
     pub fn may_pass(&self) -> bool {
         self.status == 0
             || self.status == 408
@@ -62,7 +63,7 @@ impl From<Refused> for DeviceError {
     }
 }
 
-/// The office server's address and a client for it.
+/// The office server's address with an HTTP client for it.
 #[derive(Debug, Clone)]
 pub struct OfficeClient {
     client: Client,
@@ -70,10 +71,12 @@ pub struct OfficeClient {
 }
 
 impl OfficeClient {
-    /// A client. `authority` is a certificate (PEM) to trust besides the public ones.
+    /// Returns a client for the server at `url`. `authority` is a certificate (PEM) to trust in addition to
+    /// the public ones.
     ///
     /// # Errors
-    /// [`DeviceError`] for an address that would send records in the clear, or an unreadable certificate.
+    /// Returns a [`DeviceError`] for an address that would send records unencrypted, or for an unreadable
+    /// certificate.
     pub fn new(url: &str, authority: Option<&Path>) -> Result<OfficeClient, DeviceError> {
         let url = url.trim().trim_end_matches('/').to_owned();
         let parsed = reqwest::Url::parse(&url)
@@ -89,7 +92,7 @@ impl OfficeClient {
             .connect_timeout(Duration::from_secs(15))
             .redirect(reqwest::redirect::Policy::none());
         if loopback {
-            builder = builder.no_proxy(); // a proxy has another loopback
+            builder = builder.no_proxy(); // a proxy would reach its own loopback
         }
         if let Some(file) = authority {
             let refuse = |e: String| DeviceError::Refused(format!("{}: {e}", file.display()));
@@ -102,23 +105,23 @@ impl OfficeClient {
         Ok(OfficeClient { client, url })
     }
 
-    /// The address.
+    /// Returns the server's address.
     pub fn url(&self) -> &str {
         &self.url
     }
 
-    /// One round of sync.
+    /// Sends one round of sync and returns the reply.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn sync(&self, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
         self.cbor("v1/sync", request).await
     }
 
-    /// One question about the office's log.
+    /// Sends one request about the office's log and returns the reply.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn log(&self, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
         self.cbor("v1/log", request).await
     }
@@ -131,19 +134,20 @@ impl OfficeClient {
         whole(answer, LARGEST_REPLY).await
     }
 
-    /// Who answers there: organisation key and server time.
+    /// Returns who answers at the address: the organisation's key and the server's time.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn who(&self) -> Result<Value, Refused> {
         let asked = self.client.get(format!("{}/v1/enrol", self.url));
         read_json(checked(patiently(asked, 0).await).await?).await
     }
 
-    /// Enrols by a signed request: organisation key, certificate (base64), server time.
+    /// Enrols with a signed request and returns the organisation's key, the certificate (base64) and the
+    /// server's time.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn enrol(&self, request: Vec<u8>) -> Result<Value, Refused> {
         let sent =
             self.client.post(format!("{}/v1/enrol", self.url)).header("content-type", "application/cbor");
@@ -152,10 +156,10 @@ impl OfficeClient {
         read_json(answer).await
     }
 
-    /// A pass for photographs.
+    /// Returns an upload token for photographs.
     ///
     /// # Errors
-    /// [`Refused`], with the server's time when the request's was too far off.
+    /// Returns [`Refused`], with the server's time when the time in the request was too far off.
     pub async fn pass(&self, request: Vec<u8>) -> Result<String, Refused> {
         let length = request.len();
         let sent = patiently(self.client.post(format!("{}/v1/pass", self.url)).body(request), length).await;
@@ -167,10 +171,10 @@ impl OfficeClient {
             .ok_or_else(|| other_server("no pass in it"))
     }
 
-    /// Announces a photograph.
+    /// Announces a photograph to the server.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn announce(&self, pass: &str, photo: &PhotoToSend) -> Result<(), Refused> {
         use base64::Engine as _;
         let encode = |text: &str| base64::engine::general_purpose::STANDARD.encode(text);
@@ -185,10 +189,10 @@ impl OfficeClient {
         checked(patiently(sent, 0).await).await.map(|_| ())
     }
 
-    /// How many bytes of a photograph the server has.
+    /// Returns how many bytes of a photograph the server has.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn offset(&self, pass: &str, sha256: &str) -> Result<u64, Refused> {
         let sent = self
             .client
@@ -198,10 +202,10 @@ impl OfficeClient {
         offset_in(&checked(patiently(sent, 0).await).await?)
     }
 
-    /// Sends a piece of a photograph; returns how many bytes the server has then.
+    /// Sends a piece of a photograph and returns how many bytes the server has afterwards.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn piece(&self, pass: &str, sha256: &str, offset: u64, bytes: Vec<u8>) -> Result<u64, Refused> {
         use base64::Engine as _;
         let digest = farsiding_core::ids::Digest::of(&bytes);
@@ -218,29 +222,29 @@ impl OfficeClient {
         offset_in(&checked(patiently(sent.body(bytes), length).await).await?)
     }
 
-    /// Fetches a photograph of so many bytes.
+    /// Fetches a photograph of `length` bytes.
     ///
     /// # Errors
-    /// [`Refused`].
+    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
     pub async fn photo(&self, pass: &str, sha256: &str, length: u64) -> Result<Vec<u8>, Refused> {
         let sent = self.client.get(format!("{}/v1/photos/{sha256}", self.url)).bearer_auth(pass);
         whole(checked(patiently(sent, 0).await).await?, length).await
     }
 }
 
-/// A photograph to be sent.
+/// A photograph to send.
 #[derive(Debug, Clone)]
 pub struct PhotoToSend {
-    /// Its SHA-256 in hexadecimal digits.
+    /// The SHA-256 digest of the photograph, in hexadecimal digits.
     pub sha256: String,
-    /// Its length.
+    /// The length of the photograph, in bytes.
     pub length: u64,
-    /// Its media type.
+    /// The media type of the photograph.
     pub media: String,
 }
 
 fn lost(error: reqwest::Error) -> Refused {
-    // The outermost words of a client error seldom name the cause; the innermost do.
+    // The outermost message of a client error seldom names the cause; the innermost one does.
     let mut cause: &dyn std::error::Error = &error;
     while let Some(inner) = cause.source() {
         cause = inner;
@@ -258,15 +262,15 @@ fn silence() -> Refused {
     Refused { status: 0, code: String::new(), message, server_time: None }
 }
 
-/// Sends a request and waits for the head of its answer. The client's own time-outs count from the first
-/// byte sent, and would never let a body of more than a minute through.
+/// Sends a request and waits for the head of its answer. The client's own timeouts count from the first byte
+/// sent, and would abort every body that takes more than a minute.
 async fn patiently(request: reqwest::RequestBuilder, length: usize) -> Result<Response, Refused> {
     let body = Duration::from_secs(length as u64 / SLOWEST_LINE);
     tokio::time::timeout(PATIENCE + body, request.send()).await.map_err(|_| silence())?.map_err(lost)
 }
 
-/// The whole body of an answer of at most so many bytes, as long as it keeps coming. A login page may be
-/// endless, or never end.
+/// Returns the whole body of an answer of at most `most` bytes, as long as bytes keep arriving. The limit is
+/// needed because the login page of a public network may be endless.
 async fn whole(mut answer: Response, most: u64) -> Result<Vec<u8>, Refused> {
     let began = tokio::time::Instant::now();
     let mut bytes = Vec::new();
@@ -314,12 +318,12 @@ fn offset_in(answer: &Response) -> Result<u64, Refused> {
     offset.ok_or_else(|| other_server("it says no offset"))
 }
 
-/// Waits before the next attempt: any time up to a bound that doubles, so that devices that lost the
-/// server together do not come back together.
+/// Waits before the next attempt. The wait is random, up to a bound that doubles with each attempt, so that
+/// devices that lost the server at the same moment do not all return at the same moment.
 pub async fn wait_before_retry(attempt: u32) {
     let bound = FIRST_WAIT.saturating_mul(1u32 << attempt.min(10)).min(LONGEST_WAIT);
     let mut random = [0u8; 4];
-    // Without random numbers the bound itself is waited for.
+    // Without random numbers the wait is the bound itself.
     let share = match getrandom::fill(&mut random) {
         Ok(()) => f64::from(u32::from_be_bytes(random)) / f64::from(u32::MAX),
         Err(_) => 1.0,

@@ -1,5 +1,5 @@
-//! The office's log as this device knows it: what a sync found, what is said wherever records are shown, and
-//! the proof of one entry.
+//! The office's log from this device's point of view: what a sync found out about the log, the warnings shown
+//! beside records, and the proof of one entry.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Trusts as _;
@@ -16,9 +16,9 @@ use farsiding_host::CommandOutput;
 /// What a sync found out about the log.
 #[derive(Debug, Default)]
 pub struct LogFound {
-    /// What was checked; nothing when there was nothing to ask.
+    /// The result of the check; `None` when there was nothing to ask.
     pub report: Option<LogReport>,
-    /// Why it could not be asked for this time.
+    /// Why the log could not be fetched this time.
     pub unasked: Option<String>,
 }
 
@@ -28,7 +28,7 @@ const MEANING: &str = "Records here are untouched and sync goes on. Both of the 
                        show them `farsiding device whoami --json`";
 
 impl LogFound {
-    /// The contradictions met with, in words; nothing when there was none.
+    /// Returns a warning with the contradictions found, or `None` when there were none.
     pub fn warning(&self) -> Option<String> {
         let report = self.report.as_ref()?;
         let mut sentences: Vec<&str> = report.contradictions.iter().map(|kind| kind.sentence()).collect();
@@ -36,7 +36,7 @@ impl LogFound {
         (!sentences.is_empty()).then(|| format!("{} {MEANING}", sentences.join(" ")))
     }
 
-    /// What else is to be said, a line each.
+    /// Returns the other remarks, one per line.
     pub fn lines(&self) -> Vec<String> {
         let mut lines = Vec::new();
         if let Some(why) = &self.unasked {
@@ -61,7 +61,7 @@ impl LogFound {
         lines
     }
 
-    /// The same for programs.
+    /// Returns the findings as JSON for programs.
     pub fn json(&self) -> Value {
         let Some(report) = &self.report else { return json!({ "asked": false, "why": self.unasked }) };
         json!({
@@ -73,17 +73,17 @@ impl LogFound {
     }
 }
 
-/// Every contradiction ever noticed, in words, newest last; empty when there was none.
+/// Returns the message of every contradiction ever noticed, newest last.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn warnings(folder: &DeviceFolder) -> Result<Vec<String>, DeviceError> {
     let standing = folder.read().log_standing()?;
     let words = |alarm: &Alarm| format!("{} (noticed {})", alarm.kind.sentence(), alarm.at.rfc3339());
     Ok(standing.map(|s| s.alarms.iter().map(words).collect()).unwrap_or_default())
 }
 
-/// How the log stands, in words.
+/// Returns the state of the log as a sentence.
 pub fn standing_words(standing: &LogStanding) -> String {
     let checked = match (&standing.checkpoint, standing.checked_at) {
         (Some(kept), Some(at)) => {
@@ -100,7 +100,7 @@ pub fn standing_words(standing: &LogStanding) -> String {
     format!("Office's log: {checked}{alarms}")
 }
 
-/// How the log stands, for programs, with the notes that prove what it says.
+/// Returns the state of the log as JSON for programs, with the signed notes that prove it.
 pub fn standing_json(standing: &LogStanding) -> Value {
     json!({
         "checkpoint": standing.checkpoint.as_ref().map(|kept| kept.note.as_str()),
@@ -113,7 +113,7 @@ pub fn standing_json(standing: &LogStanding) -> Value {
     })
 }
 
-/// The entry meant by the beginning of its id.
+/// Returns the entry whose id begins with `text`.
 fn find_entry(store: &dyn Store, text: &str) -> Result<EntryId, DeviceError> {
     let wanted = text.trim().to_lowercase();
     let mut found = Vec::new();
@@ -130,10 +130,11 @@ fn find_entry(store: &dyn Store, text: &str) -> Result<EntryId, DeviceError> {
     }
 }
 
-/// What this device can prove of an entry without the office: its receipt, and its place in the office's log.
+/// Returns what this device can prove of an entry without the office: the entry's receipt and its place in
+/// the office's log.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn proof(folder: &mut DeviceFolder, entry: &str) -> Result<CommandOutput, DeviceError> {
     let store = folder.read().store();
     let entry = find_entry(store, entry)?;

@@ -1,5 +1,5 @@
-//! People's keys and the organisation's rules, by command: who made which key, confirming and ending one,
-//! what people sign and what an operator's device may do.
+//! The commands for people's keys and for the organisation's rules: listing, confirming and ending keys, and
+//! setting what people sign and what an operator's device may do.
 
 use farsiding_core::book::{Draft, Roster};
 use farsiding_core::entry::{LastEntry, Statement};
@@ -21,10 +21,10 @@ fn read(folder: &DeviceFolder) -> Result<(Subject, Roster), DeviceError> {
     Ok((Subject::Roster(OrganisationId::of_key(&key)), roster))
 }
 
-/// Every key made, and how it stands.
+/// Returns the list of all personal keys with the state of each.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn keys(folder: &DeviceFolder) -> Result<CommandOutput, DeviceError> {
     let (_, roster) = read(folder)?;
     let mut text = String::new();
@@ -47,7 +47,7 @@ pub fn keys(folder: &DeviceFolder) -> Result<CommandOutput, DeviceError> {
     Ok(CommandOutput::new(text, json!({ "keys": roster.keys })))
 }
 
-/// The key whose sixteen digits, or whose id, begin so.
+/// Returns the person's key whose sixteen digits, or whose id, begin with `text`.
 fn find<'r>(roster: &'r Roster, person: &str, text: &str) -> Result<&'r PersonKeyView, DeviceError> {
     let plain: String = text.split_whitespace().collect::<String>().to_lowercase();
     let begins = |key: &&PersonKeyView| {
@@ -63,10 +63,10 @@ fn find<'r>(roster: &'r Roster, person: &str, text: &str) -> Result<&'r PersonKe
     }
 }
 
-/// Confirms a key: all sixteen digits are to be typed as the person read them out.
+/// Confirms a key. All sixteen digits must be typed, as the person read them out.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn confirm(folder: &mut DeviceFolder, person: &str, digits: &str) -> Result<CommandOutput, DeviceError> {
     let (subject, roster) = read(folder)?;
     let key = find(&roster, person, digits)?;
@@ -84,7 +84,7 @@ pub fn confirm(folder: &mut DeviceFolder, person: &str, digits: &str) -> Result<
     record(folder, subject, vec![Draft::of(says)], "confirmed the key")
 }
 
-/// The newest entry of a device that is here.
+/// Returns the newest entry of `device` that this device holds.
 fn newest_of(folder: &DeviceFolder, device: DeviceId) -> Result<Option<LastEntry>, DeviceError> {
     let mut newest: Option<LastEntry> = None;
     for subject in folder.read().store().subjects()? {
@@ -97,10 +97,10 @@ fn newest_of(folder: &DeviceFolder, device: DeviceId) -> Result<Option<LastEntry
     Ok(newest)
 }
 
-/// Ends a key, naming the last entry that is here of the phone it lives on.
+/// Ends a key. The statement names the last known entry of the phone that holds the key.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn end(
     folder: &mut DeviceFolder,
     person: &str,

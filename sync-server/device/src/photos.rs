@@ -1,4 +1,5 @@
-//! Photographs on a device: attached by digest, kept in the device's folder until the office has them.
+//! The photographs of a device. An entry refers to a photograph by its digest, and the file is kept in the
+//! device's folder until the office has it.
 
 use std::fs;
 use std::path::Path;
@@ -13,16 +14,16 @@ use serde_json::json;
 use farsiding_host::media::media_of;
 
 use super::asked::Attaching;
-use super::desk::Desk;
 use super::folder::DeviceFolder;
+use super::open_stay::OpenStay;
 use super::{DeviceError, shapes};
 use farsiding_host::CommandOutput;
 use farsiding_host::{private_file, whole_file};
 
-/// Attaches a picture to a visit: its exact bytes are copied and on the disk before the entry is made.
+/// Attaches a picture to a visit. The picture's exact bytes are copied to the disk before the entry is made.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn attach(folder: &mut DeviceFolder, typed: &Attaching) -> Result<CommandOutput, DeviceError> {
     let words: Vec<&'static str> = PhotoOf::ALL.iter().map(|word| word.word()).collect();
     let of = PhotoOf::read(shapes::word(&typed.of, &words)?).unwrap_or(PhotoOf::Other);
@@ -31,12 +32,12 @@ pub fn attach(folder: &mut DeviceFolder, typed: &Attaching) -> Result<CommandOut
     if bytes.is_empty() {
         return Err(DeviceError::Refused(format!("{} is empty", typed.file.display())));
     }
-    let desk = Desk::with(folder, &typed.visit)?;
-    let sha256 = keep(desk.folder, &bytes, media_of(&bytes))?;
+    let open_stay = OpenStay::with(folder, &typed.visit)?;
+    let sha256 = keep(open_stay.folder, &bytes, media_of(&bytes))?;
     let photo = PhotoRef { sha256, length: bytes.len() as u64, media: media_of(&bytes).to_owned() };
     let says = Statement::Photo { photo, of, about: typed.about.clone() };
-    let home = desk.visit;
-    let mut said = desk.record(home, vec![Draft::of(says)], &[])?;
+    let home = open_stay.visit;
+    let mut said = open_stay.record(home, vec![Draft::of(says)], &[])?;
     said.text.push_str(&format!(
         "  photograph {} ({} bytes), not at the office yet",
         sha256.short(),
@@ -48,16 +49,16 @@ pub fn attach(folder: &mut DeviceFolder, typed: &Attaching) -> Result<CommandOut
     Ok(said)
 }
 
-/// Keeps a photograph's bytes in the device's folder and notes that they are here.
+/// Stores a photograph in the device's folder and marks it as present.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn keep(folder: &mut DeviceFolder, bytes: &[u8], media: &str) -> Result<Digest, DeviceError> {
     let sha256 = Digest::of(bytes);
     let file = folder.photo_file(sha256);
     if fs::metadata(&file).map(|found| found.len()).ok() != Some(bytes.len() as u64) {
         private_file::make_private_folder(file.parent().unwrap_or(Path::new(".")))?;
-        private_file::make_private(&file)?; // who may read a file stays as it was when it is written anew
+        private_file::make_private(&file)?; // rewriting a file keeps its permissions
         whole_file::write(&file, bytes)?;
     }
     let length = bytes.len() as u64;

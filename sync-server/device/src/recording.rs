@@ -1,4 +1,4 @@
-//! The commands that make entries: open, add, settle, withdraw, pass over, release, join.
+//! The commands that make entries: open, add, settle, withdraw, pass over, release and join.
 
 use std::io::BufRead as _;
 
@@ -10,16 +10,16 @@ use farsiding_core::store::Write;
 use serde_json::json;
 
 use super::asked::{Joining, Opening, Settling};
-use super::desk::{Around, Desk, procedures};
 use super::folder::DeviceFolder;
 use super::forms::{self, Words};
+use super::open_stay::{FoldCache, OpenStay, procedures};
 use super::{DeviceError, address, shapes};
 use farsiding_host::CommandOutput;
 
 /// Begins a visit.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let site = address::site(&gathered, &typed.site)?;
@@ -55,21 +55,21 @@ pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, 
     Ok(CommandOutput::new(text, json))
 }
 
-/// Options that may stand among the words of a statement.
+/// The options that may stand among the words of a statement.
 #[derive(Debug, Default)]
 pub struct Options {
-    /// Entries it stands in place of.
+    /// The entries that the statement replaces.
     pub replaces: Vec<String>,
-    /// Why.
+    /// The reason.
     pub why: String,
-    /// Who says it.
+    /// Who makes the statement.
     pub operator: Option<String>,
 }
 
-/// Sorts what stands behind the kind into options, named fields and plain words.
+/// Sorts the words typed after the kind into options, named fields and plain words.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] for an option without its value.
+/// Returns [`DeviceError::Refused`] for an option without a value.
 pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Options, Words), DeviceError> {
     let (mut options, mut sorted) = (Options::default(), Words::default());
     let mut rest = words.into_iter();
@@ -84,7 +84,7 @@ pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Option
             continue;
         };
         if name == "json" {
-            continue; // seen by whoever prints the answer
+            continue; // the caller reads this option when it prints the answer
         }
         let (name, value) = match name.split_once('=') {
             Some((name, value)) => (name.to_owned(), Some(value.to_owned())),
@@ -104,10 +104,10 @@ pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Option
     Ok((options, sorted))
 }
 
-/// Records what was typed; what could not be recorded is kept as a draft.
+/// Records a typed statement. If the statement cannot be recorded, it is kept as a draft.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
     let kept = words.join(" ");
     match try_add(folder, visit, words) {
@@ -136,8 +136,8 @@ fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     if options.operator.is_some() {
         folder.speak_as(options.operator.clone());
     }
-    let desk = Desk::with(folder, visit)?;
-    let (home, replaces, before) = replaced(&desk, &options)?;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let (home, replaces, before) = replaced(&open_stay, &options)?;
     let before =
         before.and_then(|says| serde_json::to_value(says).ok()?.get(form.kind)?.as_object().cloned());
     let current = if form.kind == "opened" && before.is_none() {
@@ -146,21 +146,22 @@ fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     } else {
         before
     };
-    let mut around = Around::of(desk.folder, Some(&desk.view))?;
+    let mut around = FoldCache::of(open_stay.folder, Some(&open_stay.view))?;
     let filled = forms::fill(form, typed, current, &mut around)?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
-    desk.record(home, vec![draft], &filled.remarks)
+    open_stay.record(home, vec![draft], &filled.remarks)
 }
 
-/// The entries a correction replaces, the visit they stand in, and the first one's statement.
+/// Returns the entries that a correction replaces, the visit they belong to, and the statement of the first
+/// one.
 fn replaced(
-    desk: &Desk<'_>,
+    open_stay: &OpenStay<'_>,
     options: &Options,
 ) -> Result<(VisitId, Vec<EntryId>, Option<Statement>), DeviceError> {
-    let stay = desk.stay();
-    let (mut home, mut ids, mut before) = (desk.visit, Vec::new(), None);
+    let stay = open_stay.stay();
+    let (mut home, mut ids, mut before) = (open_stay.visit, Vec::new(), None);
     for text in &options.replaces {
-        let (visit, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
+        let (visit, entry) = address::entry(open_stay.gathered.entries_of(&stay), text)?;
         if before.is_none() {
             (home, before) = (visit, Some(entry.body.says.clone()));
         }
@@ -186,13 +187,13 @@ fn add_json(
     if options.operator.is_some() {
         folder.speak_as(options.operator.clone());
     }
-    let desk = Desk::with(folder, visit)?;
-    let (home, replaces, _) = replaced(&desk, &options)?;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let (home, replaces, _) = replaced(&open_stay, &options)?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(says) };
-    desk.record(home, vec![draft], &[])
+    open_stay.record(home, vec![draft], &[])
 }
 
-/// Statements from standard input, one JSON object a line; all of them are recorded or none.
+/// Records statements from standard input, one JSON object per line. Either all of them are recorded or none.
 fn add_lines(
     folder: &mut DeviceFolder,
     visit: &str,
@@ -212,22 +213,22 @@ fn add_lines(
             read_statement(&line).map_err(|e| DeviceError::Refused(format!("line {}: {e}", at + 1)))?;
         drafts.push(Draft::of(says));
     }
-    let desk = Desk::with(folder, visit)?;
-    let home = desk.visit;
-    desk.record(home, drafts, &[])
+    let open_stay = OpenStay::with(folder, visit)?;
+    let home = open_stay.visit;
+    open_stay.record(home, drafts, &[])
 }
 
 /// Settles a disagreement in favour of one entry.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, &typed.visit)?;
-    let stay = desk.stay();
-    let (home, kept) = address::entry(desk.gathered.entries_of(&stay), &typed.entry)?;
+    let open_stay = OpenStay::with(folder, &typed.visit)?;
+    let stay = open_stay.stay();
+    let (home, kept) = address::entry(open_stay.gathered.entries_of(&stay), &typed.entry)?;
     let kept = kept.id;
-    if !desk.view.disagreements.iter().any(|disagreement| disagreement.entries.contains(&kept)) {
-        let open: Vec<String> = desk
+    if !open_stay.view.disagreements.iter().any(|disagreement| disagreement.entries.contains(&kept)) {
+        let open: Vec<String> = open_stay
             .view
             .disagreements
             .iter()
@@ -238,74 +239,74 @@ pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutp
         let open = if open.is_empty() { "there is none".to_owned() } else { open.join("; ") };
         return Err(DeviceError::Refused(format!("that entry is in no open disagreement; {open}")));
     }
-    let draft = Draft::settling(&desk.view, kept, &typed.why)?;
-    desk.record(home, vec![draft], &[])
+    let draft = Draft::settling(&open_stay.view, kept, &typed.why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
-/// Takes a settlement back.
+/// Takes back a settlement.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn reopen(
     folder: &mut DeviceFolder,
     visit: &str,
     text: &str,
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let stay = desk.stay();
-    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
-    let draft = Draft::reopening(&desk.view, entry.id, why)?;
-    desk.record(home, vec![draft], &[])
+    let open_stay = OpenStay::with(folder, visit)?;
+    let stay = open_stay.stay();
+    let (home, entry) = address::entry(open_stay.gathered.entries_of(&stay), text)?;
+    let draft = Draft::reopening(&open_stay.view, entry.id, why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
-/// Takes an entry back.
+/// Withdraws an entry.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn withdraw(
     folder: &mut DeviceFolder,
     visit: &str,
     text: &str,
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let stay = desk.stay();
-    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
-    let draft = Draft::withdrawing(&desk.view, entry.id, why)?;
-    desk.record(home, vec![draft], &[])
+    let open_stay = OpenStay::with(folder, visit)?;
+    let stay = open_stay.stay();
+    let (home, entry) = address::entry(open_stay.gathered.entries_of(&stay), text)?;
+    let draft = Draft::withdrawing(&open_stay.view, entry.id, why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
-/// Passes over a blocker, with what it stood on.
+/// Passes over a blocker, and records the findings that the blocker was based on.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn pass_over(
     folder: &mut DeviceFolder,
     visit: &str,
     code: &str,
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    if !desk.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
-        let open: Vec<&str> = desk.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
+    let open_stay = OpenStay::with(folder, visit)?;
+    if !open_stay.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
+        let open: Vec<&str> = open_stay.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
         return Err(DeviceError::Refused(format!(
             "\"{code}\" blocks nothing here now; what does: {}",
             if open.is_empty() { "nothing".to_owned() } else { open.join(", ") }
         )));
     }
-    let home = desk.visit;
-    let draft = Draft::passing_over(&desk.view, code, why)?;
-    desk.record(home, vec![draft], &[])
+    let home = open_stay.visit;
+    let draft = Draft::passing_over(&open_stay.view, code, why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
-/// Releases the car, when nothing is missing or every blocker was passed over.
+/// Releases the car if nothing is missing or every blocker was passed over.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] naming what is missing.
+/// Returns [`DeviceError::Refused`] with what is missing.
 pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let open: Vec<String> = desk
+    let open_stay = OpenStay::with(folder, visit)?;
+    let open: Vec<String> = open_stay
         .view
         .blockers
         .iter()
@@ -316,21 +317,21 @@ pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<
         return Err(DeviceError::Refused(format!(
             "{} is not recorded as ready for release; missing:\n{}\nRecord what is missing, or pass it over with \
              a reason: `farsiding device pass-over VISIT CODE --why REASON`",
-            desk.view.header.car,
+            open_stay.view.header.car,
             open.join("\n")
         )));
     }
-    let home = desk.visit;
-    let draft = Draft::releasing(&desk.view, !cleaned)?;
-    let mut said = desk.record(home, vec![draft], &[])?;
+    let home = open_stay.visit;
+    let draft = Draft::releasing(&open_stay.view, !cleaned)?;
+    let mut said = open_stay.record(home, vec![draft], &[])?;
     said.text.push_str(farsiding_core::view::NOTE);
     Ok(said)
 }
 
-/// Says that two visits are the same stay, or that they are not.
+/// Records that two visits are the same stay, or that they are not.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn join(folder: &mut DeviceFolder, typed: &Joining) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let (visit, other) = (address::visit(&gathered, &typed.visit)?, address::visit(&gathered, &typed.other)?);

@@ -1,8 +1,8 @@
-//! How the words of a command become the values of a statement: amounts with units, times, yes and no,
-//! the vocabulary's own words.
+//! Parses the words of a command into the values of a statement: amounts with units, times, yes and no, and
+//! the words of the vocabulary.
 //!
-//! What a field holds stands in the core's table of statement kinds (`entry::spec`), and what it means is the core's. Amounts are never
-//! refused: what was typed is kept, and what is odd about it is said.
+//! The core's table of statement kinds (`entry::spec`) says what a field holds, and the core decides what it
+//! means. An amount is never refused: the typed text is kept, and anything unusual is remarked on.
 
 use chrono::{FixedOffset, NaiveDateTime, NaiveTime, TimeZone as _};
 use farsiding_core::clock::UtcMillis;
@@ -13,21 +13,21 @@ use serde_json::{Value, json};
 
 use super::DeviceError;
 
-/// The local time a command is given at, for times typed without a date or offset.
+/// The local time at which a command is given, for times typed without a date or offset.
 #[derive(Debug, Clone, Copy)]
-pub struct Here {
-    /// Now.
+pub struct FormContext {
+    /// The current time.
     pub now: UtcMillis,
-    /// Offset from UTC in minutes.
+    /// The offset from UTC in minutes.
     pub offset_minutes: i16,
 }
 
-/// Whether whatever is typed is what the field holds.
+/// Returns whether the field holds free text.
 pub fn is_text(shape: Shape) -> bool {
     matches!(shape, Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date)
 }
 
-/// What a field takes in a few words, for help.
+/// Returns a short description of what a field takes, for help.
 pub fn described(shape: Shape) -> String {
     match shape {
         Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date => "text".to_owned(),
@@ -55,7 +55,8 @@ pub fn described(shape: Shape) -> String {
     }
 }
 
-/// The codes a text may be; where there are several groups, one of each in quotes.
+/// Returns the codes that a field accepts. If the codes form several groups, each group is described by one
+/// example in quotes.
 fn codes_described(codes: &Vocabulary) -> String {
     let groups = (codes.groups)();
     match groups.as_slice() {
@@ -67,10 +68,10 @@ fn codes_described(codes: &Vocabulary) -> String {
     }
 }
 
-/// Reads one of the vocabulary's words, however it is hyphenated.
+/// Parses a word of the vocabulary. Hyphens, underscores and spaces count as equal.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] listing the words.
+/// Returns [`DeviceError::Refused`] with the accepted words.
 pub fn word(text: &str, choices: &[&'static str]) -> Result<&'static str, DeviceError> {
     let folded = text.trim().to_lowercase().replace(['-', ' '], "_");
     let begun: Vec<&'static str> =
@@ -82,10 +83,10 @@ pub fn word(text: &str, choices: &[&'static str]) -> Result<&'static str, Device
     }
 }
 
-/// Reads yes or no in the ways people say it.
+/// Parses yes or no in the usual spellings.
 ///
 /// # Errors
-/// [`DeviceError::Refused`].
+/// Returns [`DeviceError::Refused`] for any other text.
 pub fn yes_no(text: &str) -> Result<bool, DeviceError> {
     match text.trim().to_lowercase().as_str() {
         "yes" | "y" | "true" | "on" | "set" | "connected" | "seen" | "right" | "closed" | "in" => Ok(true),
@@ -96,7 +97,7 @@ pub fn yes_no(text: &str) -> Result<bool, DeviceError> {
     }
 }
 
-/// Reads an amount; says what is odd about it.
+/// Parses an amount, and adds a remark on anything unusual. The typed text is always kept.
 pub fn amount(text: &str, unit: Unit, remarks: &mut Vec<String>) -> Amount {
     let (amount, findings) = Amount::read(text, unit);
     for finding in findings {
@@ -119,7 +120,7 @@ pub fn amount(text: &str, unit: Unit, remarks: &mut Vec<String>) -> Amount {
                 Some(value) => format!("has a decimal comma; it is read as {value} {}", amount.unit),
                 None => continue,
             },
-            // On a command line the unit is meant to be typed with the number.
+            // On a command line the unit is expected to be typed with the number.
             AmountFinding::UnitFromText => continue,
         };
         remarks.push(format!("\"{text}\" {said}."));
@@ -132,7 +133,7 @@ pub fn amount(text: &str, unit: Unit, remarks: &mut Vec<String>) -> Amount {
     amount
 }
 
-/// The usual unit of what is measured.
+/// Returns the usual unit of a measured quantity.
 pub fn usual_unit(measured: &str) -> Unit {
     match measured {
         "pressure" => Unit::PsiGauge,
@@ -146,11 +147,11 @@ pub fn usual_unit(measured: &str) -> Unit {
     }
 }
 
-/// Reads an instant.
+/// Parses a time.
 ///
 /// # Errors
-/// [`DeviceError::Refused`].
-pub fn time(text: &str, here: Here) -> Result<UtcMillis, DeviceError> {
+/// Returns [`DeviceError::Refused`] when the text is not a time.
+pub fn time(text: &str, here: FormContext) -> Result<UtcMillis, DeviceError> {
     let text = text.trim();
     if text.eq_ignore_ascii_case("now") {
         return Ok(here.now);
@@ -174,11 +175,11 @@ pub fn time(text: &str, here: Here) -> Result<UtcMillis, DeviceError> {
     })
 }
 
-/// Reads an outage table: two numbers a line, separated by comma, semicolon, tab or blanks; a first
-/// line that holds none is taken as the heading.
+/// Parses an outage table: two numbers per line, separated by a comma, a semicolon, a tab or blanks. A first
+/// line without numbers is taken as the heading.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] naming the line.
+/// Returns [`DeviceError::Refused`] with the number of the wrong line.
 pub fn table(text: &str) -> Result<Value, DeviceError> {
     let mut rows: Vec<(f64, f64)> = Vec::new();
     for (at, line) in text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty()) {
@@ -212,7 +213,8 @@ mod tests {
 
     #[test]
     fn times_are_read_where_the_device_stands() {
-        let here = Here { now: UtcMillis::read("2026-01-31T20:00:00Z").unwrap(), offset_minutes: -360 };
+        let here =
+            FormContext { now: UtcMillis::read("2026-01-31T20:00:00Z").unwrap(), offset_minutes: -360 };
         for text in ["14:05", "2026-01-31 14:05", "2026-01-31T14:05:00-06:00", "2026-01-31T20:05:00Z"] {
             assert_eq!(time(text, here).unwrap().rfc3339(), "2026-01-31T20:05:00Z", "{text}");
         }

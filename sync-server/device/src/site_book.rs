@@ -1,6 +1,6 @@
-//! What is known of sites and of the organisation's people, by command or from a file.
+//! The commands that describe sites and the organisation's people, one statement at a time or from a file.
 //!
-//! A file may be loaded as often as wanted: only what differs from what is known is recorded.
+//! A file may be loaded repeatedly: only what differs from the record is recorded.
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -12,9 +12,9 @@ use farsiding_core::sync::SyncError;
 use farsiding_core::view::Slots;
 use serde_json::{Map, Value, json};
 
-use super::desk::Around;
 use super::folder::DeviceFolder;
 use super::forms::{self, Form, Words};
+use super::open_stay::FoldCache;
 use super::recording::sort_words;
 use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
@@ -22,7 +22,7 @@ use farsiding_host::CommandOutput;
 /// Describes a new site.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn new(folder: &mut DeviceFolder, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
     let id = SiteId::random(folder.book().randomness());
     let form = forms::form_of("site", forms::SITE_FORMS)?;
@@ -33,10 +33,10 @@ pub fn new(folder: &mut DeviceFolder, words: Vec<String>) -> Result<CommandOutpu
     ))
 }
 
-/// Adds or changes something of a site: `kind` is one of [`forms::SITE_FORMS`].
+/// Adds something to a site, or changes something of it. `kind` is one of [`forms::SITE_FORMS`].
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn set(
     folder: &mut DeviceFolder,
     site: &str,
@@ -49,20 +49,20 @@ pub fn set(
     add(folder, Subject::Site(id), form, words)
 }
 
-/// Records or changes a person of the organisation.
+/// Records a person of the organisation, or changes what is recorded of the person.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn person(folder: &mut DeviceFolder, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
     let roster = roster(folder)?;
     let form = forms::form_of("operator", forms::ROSTER_FORMS)?;
     add(folder, roster, form, words)
 }
 
-/// Decides when people sign and what an operator's device may do; what is not said again stays.
+/// Sets when people sign and what an operator's device may do. A setting that is not given keeps its value.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn rules(folder: &mut DeviceFolder, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
     let subject = roster(folder)?;
     let form = forms::form_of("rules", forms::RULES_FORMS)?;
@@ -72,10 +72,10 @@ pub fn rules(folder: &mut DeviceFolder, words: Vec<String>) -> Result<CommandOut
     add_to(folder, subject, form, words, before.as_object().cloned())
 }
 
-/// The people of the organisation.
+/// Returns the list of the organisation's people.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn people(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let mut text = String::new();
@@ -114,7 +114,7 @@ fn add(
     add_to(folder, subject, form, words, None)
 }
 
-/// The same; fields that are not typed stay as they were `before`.
+/// Records one statement typed as words. A field that is not typed keeps its value from `before`.
 fn add_to(
     folder: &mut DeviceFolder,
     subject: Subject,
@@ -129,10 +129,10 @@ fn add_to(
     let known = entries(folder, subject)?;
     let mut replaces = Vec::new();
     for text in &options.replaces {
-        let visit = farsiding_core::ids::VisitId([0; 16]); // only visits have one; the entry is what counts
+        let visit = farsiding_core::ids::VisitId([0; 16]); // a placeholder: only the entry is used
         replaces.push(address::entry(known.iter().map(|entry| (visit, entry)), text)?.1.id);
     }
-    let mut around = Around::of(folder, None)?;
+    let mut around = FoldCache::of(folder, None)?;
     let filled = forms::fill(form, typed, before, &mut around)?;
     let by = folder.operator()?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
@@ -145,7 +145,7 @@ fn add_to(
     Ok(CommandOutput::new(text, json!({ "entries": entries, "remarks": filled.remarks })))
 }
 
-/// The statements of a file that differ from what is known.
+/// Records the statements of a file that differ from what is known.
 pub fn load(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput, DeviceError> {
     let refuse = |why: String| DeviceError::Refused(format!("{}: {why}", file.display()));
     let text = std::fs::read_to_string(file).map_err(|e| refuse(e.to_string()))?;
@@ -156,7 +156,7 @@ pub fn load(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput, Dev
     };
     let sections = value.as_object().ok_or_else(|| refuse("it holds no sections".to_owned()))?;
     let (mut of_site, mut of_roster, mut remarks) = (Vec::new(), Vec::new(), Vec::new());
-    let mut around = Around::of(folder, None)?;
+    let mut around = FoldCache::of(folder, None)?;
     for (kind, section) in sections {
         let (form, home) = match forms::form_of(kind, forms::SITE_FORMS) {
             Ok(form) => (form, &mut of_site),
@@ -197,7 +197,7 @@ pub fn load(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput, Dev
     Ok(CommandOutput::new(text, json))
 }
 
-/// A table's values as words; `id` is not a field of any form.
+/// Returns the values of a table as words. `id` is left out because it is not a field of any form.
 fn words_of(table: &Value) -> Option<Words> {
     let mut named = BTreeMap::new();
     for (name, value) in table.as_object()?.iter().filter(|(name, _)| *name != "id") {
@@ -211,7 +211,7 @@ fn words_of(table: &Value) -> Option<Words> {
     Some(Words { named, plain: Vec::new() })
 }
 
-/// The site a file is about: by its id, by its name, or a new one.
+/// Returns the site that a file describes: found by its id, found by its name, or new.
 fn site_in(folder: &mut DeviceFolder, says: &[Statement], id: Option<&Value>) -> Result<SiteId, DeviceError> {
     if let Some(id) = id.and_then(Value::as_str) {
         return SiteId::read(id).map_err(|e| DeviceError::Refused(e.to_string()));
@@ -249,10 +249,10 @@ fn record_changes(
     Ok(count)
 }
 
-/// The sites known here.
+/// Returns the list of the sites this device knows.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn list(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let mut text = String::new();
@@ -267,10 +267,10 @@ pub fn list(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     Ok(CommandOutput::new(text, json!({ "sites": sites })))
 }
 
-/// A site with all that belongs to it, by its name or its id.
+/// Returns a site with everything that belongs to it. The site is given by its name or id.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn show(folder: &mut DeviceFolder, text: &str) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let id = address::site(&gathered, text)?;

@@ -1,7 +1,7 @@
-//! Enrolling and syncing: the core's rounds carried over HTTP, then photographs, then the round whose
-//! signed reply says that they arrived.
+//! Enrolling and syncing. A sync first exchanges the core's rounds over HTTP, then photographs, and then asks
+//! for a signed reply that says the photographs have arrived.
 //!
-//! While the network is waited for, other commands may record: the folder's lock is given back.
+//! The folder's lock is released while the network is waited for, so that other commands can record.
 
 use std::io::Write as _;
 use std::path::Path;
@@ -11,7 +11,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::Write;
-use farsiding_core::sync::{CLOCK_AHEAD, Report, Step};
+use farsiding_core::sync::{CLOCK_AHEAD, Step, SyncReport};
 use serde_json::{Value, json};
 use tokio::runtime::Runtime;
 
@@ -19,18 +19,18 @@ use super::asked::{Enrolling, Syncing};
 use super::folder::DeviceFolder;
 use super::office_client::{OfficeClient, PhotoToSend, Refused, SLICE, wait_before_retry};
 use super::office_log::{self, LogFound};
-use super::reading_room::{unsent, unsent_words};
+use super::queries::{unsent, unsent_words};
 use super::{DeviceError, photos};
 use farsiding_host::CommandOutput;
 
-/// The largest piece of a photograph, once smaller ones went through.
+/// The largest piece of a photograph in bytes, used after smaller pieces went through.
 const LARGEST_SLICE: usize = 1024 * 1024;
 
 fn runtime() -> Result<Runtime, DeviceError> {
     Ok(tokio::runtime::Builder::new_current_thread().enable_all().build()?)
 }
 
-/// Server, code and expected key out of the all-in-one text.
+/// Returns the server, the code and the expected organisation key from an enrolment text.
 fn read_text(text: &str) -> Option<(String, String, DeviceId)> {
     let (server, rest) = text.trim().split_once("/#enrol=")?;
     let (code, key) = rest.split_once("&key=")?;
@@ -43,7 +43,7 @@ fn not_an_office() -> DeviceError {
     DeviceError::NotAtTheOffice(why.to_owned())
 }
 
-/// The organisation's key and the server's time out of an answer.
+/// Returns the organisation's key and the server's time from an answer.
 fn said_by_office(reply: &Value) -> Result<(DeviceId, i64), DeviceError> {
     let key = reply.get("organisation_key").and_then(Value::as_str);
     let key = key.and_then(|text| DeviceId::read(text).ok());
@@ -51,17 +51,18 @@ fn said_by_office(reply: &Value) -> Result<(DeviceId, i64), DeviceError> {
     key.zip(time).ok_or_else(not_an_office)
 }
 
-/// What the root said of the organisation's keys, out of the answer; what is none of it names no key.
+/// Returns the root's statements about the organisation's keys from an answer. A statement that cannot be
+/// decoded is skipped.
 fn key_statements(reply: &Value) -> Vec<Vec<u8>> {
     let list = reply.get("key_statements").and_then(Value::as_array);
     let texts = list.into_iter().flatten().filter_map(Value::as_str);
     texts.filter_map(|text| base64::engine::general_purpose::STANDARD.decode(text).ok()).collect()
 }
 
-/// Enrols with the office.
+/// Enrols the device with the office.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn enrol(folder: &mut DeviceFolder, typed: Enrolling) -> Result<CommandOutput, DeviceError> {
     let (server, code, expected) = match &typed.text {
         Some(text) => {
@@ -80,7 +81,7 @@ pub fn enrol(folder: &mut DeviceFolder, typed: Enrolling) -> Result<CommandOutpu
     let who = folder.meanwhile(|| runtime.block_on(client.who()))??;
     let answered = folder.read().now();
     let (key, time) = said_by_office(&who)?;
-    // Before the code leaves this device: another server must not learn it.
+    // This check comes before the code leaves the device: a wrong server must not learn the code.
     if expected.is_some_and(|expected| expected != key) {
         let why = "this is not the server the enrolment text was made by: its key is another. Nothing was taken over";
         return Err(DeviceError::Refused(why.to_owned()));
@@ -120,7 +121,7 @@ pub fn enrol(folder: &mut DeviceFolder, typed: Enrolling) -> Result<CommandOutpu
     Ok(CommandOutput::new(text, json))
 }
 
-/// A run of syncing: what it needs at every turn.
+/// The state of one run of syncing.
 struct Run<'f> {
     folder: &'f mut DeviceFolder,
     client: OfficeClient,
@@ -129,23 +130,23 @@ struct Run<'f> {
     quiet: bool,
 }
 
-/// What happened to photographs.
+/// The result of exchanging photographs.
 #[derive(Debug, Default)]
 struct PhotoReport {
     sent: u64,
     sent_bytes: u64,
     fetched: u64,
     unreadable: Vec<String>,
-    /// What the office does not take for now, with its reason.
+    /// The photographs that the office does not accept for now, with the reasons.
     put_off: Vec<String>,
 }
 
 /// Exchanges records, then photographs, with the office.
 ///
 /// # Errors
-/// [`DeviceError::NotAtTheOffice`] when something is only here still, saying what.
+/// Returns [`DeviceError::NotAtTheOffice`] with what is left when something has not reached the office.
 pub fn sync(folder: &mut DeviceFolder, typed: &Syncing, quiet: bool) -> Result<CommandOutput, DeviceError> {
-    let mut session = folder.read().sync_session()?; // not enrolled is told before anything else
+    let mut session = folder.read().sync_session()?; // fails first of all if the device is not enrolled
     let server = match &typed.server {
         Some(server) => server.clone(),
         None => folder
@@ -164,7 +165,8 @@ pub fn sync(folder: &mut DeviceFolder, typed: &Syncing, quiet: bool) -> Result<C
             run.fetch_photos(&mut photos)?;
         }
         if photos.sent + photos.fetched > 0 {
-            // Only a signed reply counts: ask for the one that says they are held.
+            // Only a signed reply counts as proof, so one more round asks for the reply that says the
+            // photographs are held.
             let mut again = run.folder.read().sync_session()?;
             let second = run.rounds(&mut again)?;
             report.rounds += second.rounds;
@@ -177,7 +179,7 @@ pub fn sync(folder: &mut DeviceFolder, typed: &Syncing, quiet: bool) -> Result<C
 
 fn told(
     folder: &DeviceFolder,
-    report: &Report,
+    report: &SyncReport,
     photos: &PhotoReport,
     log: &LogFound,
 ) -> Result<CommandOutput, DeviceError> {
@@ -260,18 +262,18 @@ fn told(
     Ok(CommandOutput::new(text, json))
 }
 
-fn differing_names(report: &Report) -> Vec<String> {
+fn differing_names(report: &SyncReport) -> Vec<String> {
     report.differing.iter().map(ToString::to_string).collect()
 }
 
 impl Run<'_> {
     fn progress(&self, text: &str) {
         if !self.quiet {
-            let _ = writeln!(std::io::stderr(), "{text}"); // nobody reads it: no reason to stop
+            let _ = writeln!(std::io::stderr(), "{text}"); // a lost progress message is no reason to stop
         }
     }
 
-    /// After a failure: waits and says so, or gives up.
+    /// Waits and announces the wait after a failure, or gives up.
     fn wait_or_give_up(&mut self, refused: Refused, failures: &mut u32) -> Result<(), DeviceError> {
         *failures += 1;
         if !refused.may_pass() || *failures >= self.attempts {
@@ -288,7 +290,7 @@ impl Run<'_> {
         folder.meanwhile(|| runtime.block_on(wait_before_retry(*failures)))
     }
 
-    fn rounds(&mut self, session: &mut farsiding_core::sync::Session) -> Result<Report, DeviceError> {
+    fn rounds(&mut self, session: &mut farsiding_core::sync::Session) -> Result<SyncReport, DeviceError> {
         let mut failures = 0;
         loop {
             let request = self.folder.book().sync_request(session)?;
@@ -313,8 +315,8 @@ impl Run<'_> {
         }
     }
 
-    /// Asks for the office's log, where there is something to ask. That it cannot be had is no failure of the
-    /// sync: records are receipted by then, and it is asked for again.
+    /// Fetches and checks the office's log, if there is something to ask. A failure to fetch the log is not a
+    /// failure of the sync, because the records have their receipts by then and the next sync asks again.
     fn check_log(&mut self) -> Result<LogFound, DeviceError> {
         let mut watch = self.folder.read().log_watch()?;
         let mut found = LogFound::default();
@@ -391,8 +393,8 @@ impl Run<'_> {
         Ok(report)
     }
 
-    /// Sends one photograph from where the server has it to; returns how many bytes went over, or why the office
-    /// does not take it for now.
+    /// Sends one photograph, starting at the offset the server already has. Returns how many bytes were sent,
+    /// or why the office does not accept the photograph for now.
     fn send_photo(
         &mut self,
         pass: &mut String,
@@ -432,7 +434,8 @@ impl Run<'_> {
                 }
                 Err(refused) => {
                     let run_out = refused.code == "no_pass";
-                    // Another offset, an altered piece, a cut: ask where it stands and go on from there.
+                    // The offset was wrong, a piece was altered or the connection was cut: ask the server for
+                    // the offset and continue there.
                     let start_over = matches!(refused.status, 404 | 409 | 460);
                     (offset, slice) = (None, SLICE);
                     let refused =
@@ -446,7 +449,7 @@ impl Run<'_> {
         }
     }
 
-    /// Fetches photographs that records here speak of and that are not here.
+    /// Fetches photographs that the records refer to and that are not on this device.
     fn fetch_photos(&mut self, report: &mut PhotoReport) -> Result<(), DeviceError> {
         let store = self.folder.read().store();
         let mut wanted = Vec::new();
@@ -473,11 +476,12 @@ impl Run<'_> {
             match fetched {
                 Ok(bytes) if Digest::of(&bytes) == photo.sha256 => {
                     photos::keep(self.folder, &bytes, &photo.media)?;
-                    // The server just showed that it has it; its signed word is asked for afterwards.
+                    // The server has just shown that it holds the photograph; its signed confirmation is
+                    // asked for afterwards.
                     report.fetched += 1;
                 }
                 Ok(_) => self.progress("a photograph came altered and was not kept"),
-                Err(refused) if refused.status == 404 => {} // not there yet either
+                Err(refused) if refused.status == 404 => {} // the server does not have it yet either
                 Err(refused) => return Err(refused.into()),
             }
         }

@@ -1,8 +1,8 @@
-//! Makes the packets of the suite's frauds (`tests/verify/frauds.py`): stays recorded, relayed and logged by the
-//! product itself, in which somebody cheats; the packet is then gathered and sealed as every other.
+//! Makes the packets for the frauds in `tests/verify/frauds.py`. The product itself records, relays and logs
+//! the stays, in which somebody cheats; the packet is then gathered and sealed like any other.
 //!
-//! `fraud_packets FOLDER PICTURE.jpg` writes `NAME.pdf` for each, and `NAME.note` where somebody keeps a checkpoint
-//! besides. Nothing of the product uses it.
+//! `fraud_packets FOLDER PICTURE.jpg` writes `NAME.pdf` for each fraud, and `NAME.note` where somebody keeps
+//! a checkpoint. The product does not use this program.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -18,7 +18,7 @@ mod office;
 mod people;
 mod world;
 
-/// A packet, and a checkpoint that somebody else keeps.
+/// A packet, with a checkpoint that somebody else keeps.
 struct Made {
     file: Vec<u8>,
     note: Option<String>,
@@ -30,7 +30,7 @@ impl From<Vec<u8>> for Made {
     }
 }
 
-/// The name that `frauds.py` knows it by, and how it is made from a picture.
+/// The name of the fraud in `frauds.py`, and the function that makes it from a picture.
 type Fraud = (&'static str, fn(&[u8]) -> Made);
 
 fn main() {

@@ -1,4 +1,5 @@
-//! What an office can make up that holds every key of its own: the ledger, its log, certificates, packets.
+//! Frauds by an office that holds all its own keys and can therefore forge the ledger, its log, certificates
+//! and packets.
 
 use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
@@ -59,7 +60,7 @@ pub const ALL: &[Fraud] = &[
     ("log_begun_anew", log_begun_anew),
 ];
 
-/// A stay whose phones were never shown the log: no entry names a checkpoint.
+/// Returns a stay whose phones were never shown the log, so that no entry names a checkpoint.
 fn never_shown(picture: &[u8]) -> World {
     let mut world = World::begun_by(picture, false, 42);
     world.worked();
@@ -67,7 +68,7 @@ fn never_shown(picture: &[u8]) -> World {
     world
 }
 
-/// The stay of another car at the same office.
+/// Returns the stay of another car at the same office.
 fn another_car(picture: &[u8]) -> Made {
     let mut world = never_shown(picture);
     let other = open(&mut world.second, "ZZQX 130");
@@ -76,7 +77,7 @@ fn another_car(picture: &[u8]) -> Made {
     packet(&world.office.store, &world.office.key, &world.held, other).into()
 }
 
-/// Nothing of it happened. The certificates are as new as the lie, or as old as it needs.
+/// Returns an invented stay. The certificates are as new as the lie, or backdated to fit it.
 fn invented_stay(picture: &[u8], to_fit: bool) -> Made {
     let world = World::whole(picture);
     let again = world.ledger_again(&world.leaves(), |certificate| {
@@ -103,7 +104,7 @@ fn kept_by_second(picture: &[u8]) -> String {
     world.kept_by(&world.second)
 }
 
-/// Another log of the same length: the hold's words are others.
+/// Returns another log of the same length, in which the hold has other words.
 fn fork_against_a_phone(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     world.watch();
@@ -123,14 +124,15 @@ fn inner_entry_left_out_of_the_log(picture: &[u8]) -> Made {
     world.packet_of(&world.ledger_again(&leaves, |_| {})).into()
 }
 
-/// A true packet, as it would have been the day before.
+/// Returns a genuine packet, as it would have been on the day before the hold.
 fn before_the_hold(picture: &[u8]) -> Vec<u8> {
     let mut world = World::begun(picture);
     world.worked();
     world.packet()
 }
 
-/// The same, with what the office has to hand out when asked: the way from its log to the one a phone keeps.
+/// Returns the same packet, with the proof that the office must hand out when asked: the consistency of its
+/// log with the checkpoint that a phone keeps.
 fn before_the_hold_with_the_proof(picture: &[u8]) -> Made {
     use base64::Engine as _;
     let file = before_the_hold(picture);
@@ -165,14 +167,16 @@ fn log_times(picture: &[u8], millis: i64) -> Made {
     unreceipted(&world, &leaves)
 }
 
-/// The packet of another log. The receipts that were given would tell of the true times: none is shown.
+/// Returns the packet of another log without receipts, because the given receipts would reveal the true
+/// times.
 fn unreceipted(world: &World, leaves: &[LogLeaf]) -> Made {
     let mut bare = world.ledger_unpublished(leaves, |_| {}, false);
     ledger_log::publish(&mut bare, &world.office.key, world.office.now()).unwrap();
     world.packet_of(&bare).into()
 }
 
-/// A phone that wrote before it was anybody's, certified when its word was wanted.
+/// Returns a stay with entries that a phone wrote before it was enrolled, and a certificate issued when the
+/// entries were wanted.
 fn late_certificate(picture: &[u8], backdated: bool) -> Made {
     let mut world = World::whole(picture);
     let found = world.forged(pressure(Purpose::Final, "0"), "WREN", &device(7), None);
@@ -198,7 +202,7 @@ fn device_renamed(picture: &[u8]) -> Made {
     world.packet_of(&again).into()
 }
 
-/// An inspector's phone of another site becomes one that may lift a hold here.
+/// Returns a stay in which an inspector's phone of another site is turned into one that may lift a hold here.
 fn role_and_sites_changed(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     let issuer = world.office.key.public();
@@ -219,7 +223,7 @@ fn role_and_sites_changed(picture: &[u8]) -> Made {
     world.packet_of(&again).into()
 }
 
-/// What came in too late is let in by a certificate that knows of no revocation.
+/// Returns a stay in which late entries are admitted by a certificate without the revocation.
 fn revocation_taken_back(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     let revoked = world.office.now();
@@ -234,13 +238,14 @@ fn revocation_taken_back(picture: &[u8]) -> Made {
     world.packet_of(&again).into()
 }
 
-/// The ledger as it is, without a receipt: none was given, or none is shown.
+/// Returns the packet of the unchanged ledger without receipts, whether none were given or none are shown.
 fn no_receipts(picture: &[u8]) -> Made {
     let world = World::whole(picture);
     unreceipted(&world, &world.leaves())
 }
 
-/// A person's key was ended, and signed all the same; who reads the packet is not to know.
+/// Returns a stay in which a person's key signed after its end, which the reader of the packet is not to
+/// notice.
 fn ended_key(picture: &[u8], left_out: bool) -> Made {
     let mut world = World::begun(picture);
     let lark = PersonSigner::from_secret([11; 32]);
@@ -283,7 +288,7 @@ fn other_cars_photographs_not_told(picture: &[u8]) -> Made {
     world.packet_of(&world.ledger_again(&leaves, |_| {})).into()
 }
 
-/// The car was recorded twice, and the records were joined.
+/// Returns a stay that was recorded twice, with the two records joined.
 fn two_records(picture: &[u8]) -> World {
     let mut world = World::begun(picture);
     let other = open(&mut world.second, "ZZQX 120");
@@ -304,8 +309,8 @@ fn second_record_of_the_car_left_out(picture: &[u8]) -> Made {
     world.packet_of(&world.ledger_again(&leaves, |_| {})).into()
 }
 
-/// The ledger came back from a backup, it is said, and goes on under another name: what a phone keeps of the log
-/// before is of that log.
+/// Returns the packet of a ledger that allegedly came back from a backup and continues under another name, so
+/// that a phone's checkpoint belongs to the earlier log.
 fn log_begun_anew(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     world.watch();

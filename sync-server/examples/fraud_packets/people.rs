@@ -1,4 +1,4 @@
-//! What operators, their devices, strangers and thieves of a device's key bring to an honest office.
+//! Frauds against an honest office by operators, their devices, strangers and thieves of a device's key.
 
 use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
@@ -54,7 +54,7 @@ fn clock_off(picture: &[u8], millis: i64) -> Made {
     world.packet().into()
 }
 
-/// Two devices with one key: the copy tells another story under a number the first one used already.
+/// Two devices have one key: the copy tells another story under a number that the original has already used.
 fn copied_phone(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     let first = world.entry(|says| matches!(says, Statement::Reading(r) if r.purpose == Purpose::Final));
@@ -66,7 +66,7 @@ fn copied_phone(picture: &[u8]) -> Made {
     world.packet().into()
 }
 
-/// One person releases the car under the code of another, who has not signed for it.
+/// One person releases the car under the code of another person, who has not signed.
 fn in_anothers_name(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     let released = vec![Draft::of(Statement::Released { as_residue: true })];
@@ -172,7 +172,7 @@ fn hold_lifted_by_a_stranger(picture: &[u8]) -> Made {
     world.packet().into()
 }
 
-/// A device of the organisation, but of another site or nobody to lift a hold.
+/// A hold is lifted by a device of the organisation that belongs to another site or lacks the right.
 fn hold_lifted_by(picture: &[u8], role: Role) -> Made {
     let mut world = World::whole(picture);
     let issuer = world.office.key.public();
@@ -201,7 +201,7 @@ fn anothers_reading_withdrawn(picture: &[u8]) -> Made {
     world.packet().into()
 }
 
-/// The thief's word comes in first; the phone, which knows nothing of it, goes on under the same numbers.
+/// The thief's entry arrives first. The phone does not know about it and continues with the same numbers.
 fn thief_of_a_phones_key_goes_first(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     world.second.says(world.visit, vec![remark("still waiting")]);
@@ -213,7 +213,7 @@ fn thief_of_a_phones_key_goes_first(picture: &[u8]) -> Made {
     world.packet().into()
 }
 
-/// The phone never goes on: nothing but the key's owner can tell.
+/// The phone never continues, so only the owner of the key can tell.
 fn thief_of_a_phones_key_alone(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     let last = world.entry(|says| matches!(says, Statement::Remark { .. }));

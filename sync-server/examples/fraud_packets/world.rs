@@ -1,4 +1,4 @@
-//! A short stay with two phones, and an office whose ledger can be made again with another story in it.
+//! A short stay with two phones, and an office whose ledger can be rebuilt with another story.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -24,13 +24,13 @@ use farsiding_packet::{PacketSource, of_stay, stay_of};
 
 use super::stay::{FIRST, Hand, Held, Office, photographs, reading};
 
-/// A minute and a day, milliseconds.
+/// A minute, in milliseconds.
 pub const MINUTE: i64 = 60_000;
 pub const DAY: i64 = 24 * 60 * MINUTE;
-/// When the phones are enrolled.
+/// The time at which the phones are enrolled.
 pub const BEGIN: i64 = FIRST.0;
 pub const SITE: SiteId = SiteId([9; 16]);
-/// Secrets of the two phones, as the suite knows them.
+/// The secret of the yard phone, as the tests know it.
 pub const YARD: u8 = 1;
 pub const SECOND: u8 = 2;
 pub const HOLD: HoldId = HoldId([6; 16]);
@@ -54,18 +54,20 @@ pub fn pressure(purpose: Purpose, amount: &str) -> Statement {
     reading(purpose, Measured::Pressure, amount, Unit::PsiGauge)
 }
 
-/// The secret key that the suite's device with this number has.
+/// Returns the key of the test device with this secret.
 pub fn device(secret: u8) -> DeviceKey {
     DeviceKey::from_secret([secret; 32])
 }
 
 impl World {
-    /// The phones are enrolled, the site is known, the car was opened and both phones were shown the log.
+    /// Returns a stay in which the phones are enrolled, the site is known, the car is opened and both phones
+    /// were shown the log.
     pub fn begun(picture: &[u8]) -> World {
         World::begun_by(picture, true, 42)
     }
 
-    /// The same, with phones that are or are never shown the log, under the key of another secret.
+    /// Returns such a stay under the key with the given secret. `shown` says whether the phones are shown the
+    /// log.
     pub fn begun_by(picture: &[u8], shown: bool, secret: u8) -> World {
         let mut office = Office::under(secret);
         let issuer = office.key.public();
@@ -96,7 +98,7 @@ impl World {
         world
     }
 
-    /// The whole stay.
+    /// Returns the whole stay.
     pub fn whole(picture: &[u8]) -> World {
         let mut world = World::begun(picture);
         world.worked();
@@ -104,7 +106,7 @@ impl World {
         world
     }
 
-    /// What the yard phone records: placement, seal, readings, two photographs.
+    /// Records the yard phone's part: placement, seal, readings and two photographs.
     pub fn worked(&mut self) {
         let says = vec![
             Statement::Clock { event: ClockEvent::ActualPlacement, at: UtcMillis(BEGIN - 40 * MINUTE) },
@@ -128,7 +130,7 @@ impl World {
         self.watch();
     }
 
-    /// What the second phone records: the last reading, and a hold.
+    /// Records the second phone's part: the last reading and a hold.
     pub fn held_back(&mut self) {
         let hold = Statement::Hold { hold: HOLD, because: "liquid found at the vapour valve".into() };
         self.second.says(self.visit, vec![pressure(Purpose::Final, "21"), hold]);
@@ -153,7 +155,7 @@ impl World {
         self.office.sync(&mut self.yard);
     }
 
-    /// Both phones look at the office's log and keep its newest checkpoint.
+    /// Shows the office's log to both phones, which keep its newest checkpoint.
     pub fn watch(&mut self) {
         if !self.shown {
             return;
@@ -163,19 +165,19 @@ impl World {
         }
     }
 
-    /// The entry of the stay that says it.
+    /// Returns the entry of the stay with the wanted statement.
     pub fn entry(&self, wanted: impl Fn(&Statement) -> bool) -> Entry {
         let rows = self.office.store.entries_of(Subject::Visit(self.visit)).unwrap().rows;
         let mut entries = rows.into_iter().map(|row| Entry::reopen(row.id, row.bytes).unwrap());
         entries.find(|entry| wanted(&entry.body.says)).unwrap()
     }
 
-    /// An entry that no book made, by whoever has the key.
+    /// Returns an entry that was not made by a book but by somebody who has the key.
     pub fn forged(&self, says: Statement, by: &str, key: &DeviceKey, before: Option<&Entry>) -> Entry {
         self.forged_with(says, by, key, before, |_| {})
     }
 
-    /// The same, with anything about it changed.
+    /// Returns such an entry with any part of it changed.
     pub fn forged_with(
         &self,
         says: Statement,
@@ -190,36 +192,36 @@ impl World {
         Entry::seal(body, key).unwrap()
     }
 
-    /// The packet of the ledger as it stands.
+    /// Returns the packet of the present ledger.
     pub fn packet(&self) -> Vec<u8> {
         self.packet_of(&self.office.store)
     }
 
-    /// The packet of another ledger under the same key.
+    /// Returns the packet of another ledger under the same key.
     pub fn packet_of(&self, store: &MemoryStore) -> Vec<u8> {
         packet(store, &self.office.key, &self.held, self.visit)
     }
 
-    /// The newest checkpoint that a phone keeps.
+    /// Returns the newest checkpoint that a phone keeps.
     pub fn kept_by(&self, hand: &Hand) -> String {
         hand.book.store().log().newest_checkpoint().unwrap().unwrap().note
     }
 
-    /// The leaves of the office's log.
+    /// Returns the leaves of the office's log.
     pub fn leaves(&self) -> Vec<LogLeaf> {
         let log = self.office.store.log();
         (0..log.size().unwrap()).map(|n| log.leaf(n).unwrap().unwrap()).collect()
     }
 
-    /// What the office would have to say had the log been `leaves`: the same entries, certificates as `certify`
-    /// leaves them, a log and a checkpoint of its own.
+    /// Returns the ledger as it would be if the log had the given leaves: the same entries, certificates as
+    /// changed by `certify`, and a log and a checkpoint of its own.
     pub fn ledger_again(&self, leaves: &[LogLeaf], certify: impl Fn(&mut Certificate)) -> MemoryStore {
         let mut store = self.ledger_unpublished(leaves, certify, true);
         ledger_log::publish(&mut store, &self.office.key, self.office.now()).unwrap();
         store
     }
 
-    /// The same before its first checkpoint, with or without its receipts.
+    /// Returns that ledger before its first checkpoint, with or without its receipts.
     pub fn ledger_unpublished(
         &self,
         leaves: &[LogLeaf],
@@ -254,7 +256,7 @@ impl World {
         for LogLeaf { entry, received_at, about } in leaves.iter().copied() {
             store.commit(&[Write::Leaf { entry, received_at, about }]).unwrap();
         }
-        // A receipt that names what is to be forgotten would tell of it.
+        // A receipt that names a forgotten entry would reveal the entry.
         receipts.retain(|_, entries| with_receipts && entries.iter().all(|entry| kept.contains(entry)));
         for (bytes, entries) in &receipts {
             store.commit(&[Write::Receipt { bytes, entries }]).unwrap();
@@ -292,7 +294,7 @@ pub fn open(hand: &mut Hand, car: &str) -> VisitId {
     hand.book.open_visit(visit, &operator).unwrap()
 }
 
-/// Entries of a device.
+/// Returns the entries of a device.
 pub fn of_device(world: &World, device: DeviceId) -> BTreeSet<EntryId> {
     let of = |leaf: &LogLeaf| {
         let row = world.office.store.entry(leaf.entry).unwrap().unwrap();
@@ -301,12 +303,12 @@ pub fn of_device(world: &World, device: DeviceId) -> BTreeSet<EntryId> {
     world.leaves().iter().filter(|leaf| of(leaf)).map(|leaf| leaf.entry).collect()
 }
 
-/// The organisation's own document of people.
+/// Returns the organisation's roster.
 pub fn roster(office: &Office) -> Subject {
     Subject::Roster(OrganisationId::of_key(&office.key.public()))
 }
 
-/// A person of the organisation.
+/// Returns a person of the organisation.
 pub fn person(code: &str) -> OperatorId {
     OperatorId(code.into())
 }

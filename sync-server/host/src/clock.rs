@@ -1,9 +1,9 @@
-//! The clock of this process: the system's, or one set by hand.
+//! The clock of this process: the system's clock, or one that is set by hand.
 //!
-//! `FARSIDING_CLOCK` sets the clock by hand, for demonstrations and tests: an RFC 3339 time from which
-//! it runs on, or `@FILE` to follow the time written in a file. A released program (built without debug
-//! assertions) does not obey it, unless it was built with the feature `hand-set-clock`: no environment may date
-//! what a server signs.
+//! The variable `FARSIDING_CLOCK` sets the clock by hand, for demonstrations and tests. Its value is an RFC
+//! 3339 time, from which the clock runs on, or `@FILE`, whose file holds the time. A released program (built
+//! without debug assertions) ignores the variable unless it was built with the feature `hand-set-clock`,
+//! because no environment variable may decide the times that a server signs.
 
 use chrono::Offset as _;
 use farsiding_core::clock::{Clock, UtcMillis};
@@ -11,40 +11,40 @@ use std::io::Write as _;
 use std::path::PathBuf;
 use std::time::{Instant, SystemTime, UNIX_EPOCH};
 
-/// The variable that sets the clock by hand.
+/// The environment variable that sets the clock by hand.
 pub const CLOCK_VARIABLE: &str = "FARSIDING_CLOCK";
 
-/// Whether this program was built for tests and demonstrations.
+/// Whether this program was built for tests and demonstrations and therefore reads [`CLOCK_VARIABLE`].
 const OBEYS_THE_VARIABLE: bool = cfg!(any(debug_assertions, feature = "hand-set-clock"));
 
 /// The clock of this process.
 #[derive(Debug, Clone)]
 pub enum ProcessClock {
-    /// The system's.
+    /// The system's clock.
     System,
-    /// Put to a time at a moment, and running on since.
+    /// A clock that was set to a time and has run on since.
     PutTo {
-        /// The time it was put to.
+        /// The time the clock was set to.
         at: UtcMillis,
-        /// The offset it shows, minutes.
+        /// The clock's offset from UTC, in minutes.
         offset_minutes: i16,
-        /// When it was put there.
+        /// The moment at which the clock was set.
         since: Instant,
     },
-    /// Whatever time a file says.
+    /// A clock that always shows the time written in a file.
     InFile(PathBuf),
 }
 
-/// A hand-set clock that cannot be read.
+/// The hand-set time could not be read.
 #[derive(Debug, thiserror::Error)]
 #[error("{CLOCK_VARIABLE} is \"{0}\", which is no RFC 3339 time such as 2026-01-31T08:00:00-06:00")]
 pub struct ClockError(String);
 
 impl ProcessClock {
-    /// The clock the environment asks for.
+    /// Returns the clock that the environment asks for.
     ///
     /// # Errors
-    /// [`ClockError`] when a hand-set time cannot be read.
+    /// Returns [`ClockError`] when a hand-set time cannot be read.
     pub fn from_environment() -> Result<ProcessClock, ClockError> {
         match std::env::var(CLOCK_VARIABLE) {
             Err(_) => Ok(ProcessClock::System),
@@ -78,7 +78,7 @@ impl ProcessClock {
         }
     }
 
-    /// The time alone.
+    /// Returns the time, without the offset.
     pub fn time(&self) -> UtcMillis {
         self.now().0
     }
@@ -105,13 +105,15 @@ impl Clock for ProcessClock {
                 let on = i64::try_from(since.elapsed().as_millis()).unwrap_or(0);
                 (UtcMillis(at.0.saturating_add(on)), *offset_minutes)
             }
-            // The file is there at the start; should it vanish, the system's clock is the best left.
+            // The file existed at the start. If it has vanished since, the system's clock is the best
+            // substitute.
             ProcessClock::InFile(_) => self.in_file().unwrap_or_else(system_time),
         }
     }
 }
 
-/// How far a clock is off, in words; nothing when it is within two minutes.
+/// Returns a sentence that says how far a clock is off. The text is empty when the clock is off by at most
+/// two minutes.
 pub fn clock_words(ahead_millis: i64) -> String {
     let seconds = ahead_millis.unsigned_abs() / 1000;
     if seconds < 120 {

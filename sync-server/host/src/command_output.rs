@@ -1,29 +1,29 @@
-//! What a command has to say, and how it is said: to people as text, to programs as one JSON object.
+//! The output of a command: text for people and one JSON object for programs.
 
 use std::borrow::Cow;
 use std::io::{self, Write as _};
 
 use serde_json::{Value, json};
 
-/// What a command has to say, for people and for programs.
+/// The output of a command, in both forms.
 #[derive(Debug, Clone)]
 pub struct CommandOutput {
-    /// For people.
+    /// The text for people.
     pub text: String,
-    /// For programs; an object.
+    /// The JSON object for programs.
     pub json: Value,
 }
 
 impl CommandOutput {
-    /// Both forms.
+    /// Returns the output with both forms.
     pub fn new(text: impl Into<String>, json: Value) -> CommandOutput {
         CommandOutput { text: text.into(), json }
     }
 
-    /// Says one of the two forms; the object gains `"ok": true` where it says nothing of it.
+    /// Prints one of the two forms. The JSON object gains `"ok": true` if it has no `ok` of its own.
     ///
     /// # Errors
-    /// The error of standard output.
+    /// Returns the error of standard output.
     pub fn tell(mut self, as_json: bool) -> io::Result<()> {
         if !as_json {
             return if self.text.is_empty() { Ok(()) } else { say(self.text.trim_end()) };
@@ -35,13 +35,14 @@ impl CommandOutput {
     }
 }
 
-/// Writes a line to standard output; a closed pipe is the reader's business.
+/// Writes a line to standard output. A closed pipe is not an error.
 ///
 /// # Errors
-/// The error of standard output.
+/// Returns any other error of standard output.
 pub fn say(text: &str) -> io::Result<()> {
     let mut out = io::stdout().lock();
-    // A program reads JSON as it is; on a terminal no name moves the cursor or turns a line.
+    // Programs read JSON unchanged. Other text may hold names from devices, so control characters that would
+    // move a terminal's cursor are removed.
     let is_json = serde_json::from_str::<serde::de::IgnoredAny>(text).is_ok();
     let own = if is_json { Cow::Borrowed(text) } else { farsiding_core::text::own(text) };
     match writeln!(out, "{own}").and_then(|()| out.flush()) {

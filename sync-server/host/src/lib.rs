@@ -1,15 +1,15 @@
-//! What a program of the office or of a device needs from the machine it runs on.
+//! What the programs of the office and of the device need from the machine they run on.
 //!
-//! Lives here: the process's clock, random numbers, files that are private or written whole, calls to somebody
-//! outside, and what a command says, what was kept aside written into a folder. Does not live here: anything that knows what an office is.
+//! This crate holds the process's clock, random numbers, private files, files written atomically, HTTP calls
+//! to third parties, and the output of commands. It knows nothing of offices or devices.
 
 mod clock;
 mod command_output;
-pub mod kept_aside;
 pub mod line;
 pub mod media;
 pub mod outside_call;
 pub mod private_file;
+pub mod quarantine;
 mod randomness;
 pub mod whole_file;
 

@@ -1,4 +1,5 @@
-//! The slowest line a device and the office still reckon with.
+//! The speed of the slowest network connection that a device and the office still wait for.
 
-/// Bytes a second of the slowest line that is waited for, on a device and at the office: a quarter of 9.6 kbit/s.
+/// The slowest connection that is waited for, in bytes per second: a quarter of 9.6 kbit/s. Devices and the
+/// office use the same value.
 pub const SLOWEST_LINE: u64 = 300;

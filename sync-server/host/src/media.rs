@@ -1,6 +1,6 @@
-//! Which kind of picture a file is.
+//! Finds out which kind of picture a file holds.
 
-/// The media type by the first bytes of the file, as the formats define them.
+/// Returns the media type of a picture, judged by the first bytes of the file.
 pub fn media_of(bytes: &[u8]) -> &'static str {
     match bytes {
         [0xff, 0xd8, 0xff, ..] => "image/jpeg",

@@ -1,23 +1,25 @@
-//! One HTTP call to somebody outside: a time stamp authority, a witness, a web server with a log's files.
+//! One HTTP call to a third party: a time stamp authority, a witness, or a web server with the files of a
+//! log.
 //!
-//! Nothing that comes back is believed for having come; it is signed, or compared with what is. So plain HTTP does as
-//! well, no redirect is followed, and an answer ends where it grows too long.
+//! The caller never trusts an answer because of where it came from: every answer is signed or compared with
+//! known data. Plain HTTP is therefore good enough. Redirects are not followed, and an answer that grows too
+//! long is cut off.
 
 use std::time::Duration;
 
-/// How long a connection may take to be made.
+/// The timeout for opening a connection.
 const CONNECTING: Duration = Duration::from_secs(15);
-/// How long a call may take in all.
+/// The timeout for a whole call.
 const IN_ALL: Duration = Duration::from_secs(60);
 
-/// What came back.
+/// The answer to a call.
 #[derive(Debug, Clone)]
 pub struct Answered {
     /// The HTTP status.
     pub status: u16,
     /// The content type; empty when none is given.
     pub media: String,
-    /// How the body is packed; empty when it is not said.
+    /// The content encoding; empty when none is given.
     pub encoding: String,
     /// The body.
     pub body: Vec<u8>,
@@ -32,15 +34,15 @@ fn parsed(url: &str) -> Result<reqwest::Url, String> {
     }
 }
 
-/// Whether an address can be called: `http` or `https`, with a host.
+/// Checks that an address can be called: its scheme is `http` or `https`, and it has a host.
 ///
 /// # Errors
-/// What is wrong with it, in words.
+/// Returns what is wrong with the address, as a message.
 pub fn check_address(url: &str) -> Result<(), String> {
     parsed(url).map(|_| ())
 }
 
-/// Somebody outside, under one address.
+/// A third party at one address.
 #[derive(Debug)]
 pub struct Outsider {
     address: String,
@@ -48,10 +50,10 @@ pub struct Outsider {
 }
 
 impl Outsider {
-    /// The one at `address`, below which everything is asked for.
+    /// Returns a client for the third party at `address`. All paths are below that address.
     ///
     /// # Errors
-    /// What is wrong with the address, or that no client can be made; in words.
+    /// Returns a message when the address is wrong or no client can be made.
     pub fn at(address: &str) -> Result<Outsider, String> {
         let address = address.trim_end_matches('/').to_owned();
         let url = parsed(&address)?;
@@ -60,7 +62,7 @@ impl Outsider {
             .timeout(IN_ALL)
             .redirect(reqwest::redirect::Policy::none());
         if url.host_str().is_some_and(|host| host == "localhost" || host == "127.0.0.1" || host == "[::1]") {
-            builder = builder.no_proxy(); // a proxy has another loopback
+            builder = builder.no_proxy(); // a proxy would reach its own loopback
         }
         Ok(Outsider { address, client: builder.build().map_err(|e| e.to_string())? })
     }
@@ -69,19 +71,19 @@ impl Outsider {
         if path.is_empty() { self.address.clone() } else { format!("{}/{path}", self.address) }
     }
 
-    /// Reads what stands at `path`, at most `most` bytes of it, not packed.
+    /// Fetches `path` and returns the answer, of at most `most` bytes and without compression.
     ///
     /// # Errors
-    /// That nobody was reached, or that the answer is too long or broke off; in words.
+    /// Returns a message when nobody was reached, or when the answer was too long or was cut off.
     pub async fn get(&self, path: &str, most: usize) -> Result<Answered, String> {
         let request = self.client.get(self.url(path)).header(reqwest::header::ACCEPT_ENCODING, "identity");
         call(request, most).await
     }
 
-    /// Sends `body` of the content type `media` to `path` and reads at most `most` bytes of the answer.
+    /// Posts `body` with the content type `media` to `path` and returns the answer, of at most `most` bytes.
     ///
     /// # Errors
-    /// As [`Outsider::get`].
+    /// Returns the same errors as [`Outsider::get`].
     pub async fn post(
         &self,
         path: &str,
@@ -111,7 +113,8 @@ async fn call(request: reqwest::RequestBuilder, most: usize) -> Result<Answered,
     Ok(Answered { status, media, encoding, body })
 }
 
-/// What lies at the bottom of an error: "connection refused" rather than "error sending request".
+/// Returns the text of the innermost cause of an error: "connection refused" rather than "error sending
+/// request".
 fn innermost(error: &reqwest::Error) -> String {
     let mut at: &dyn std::error::Error = error;
     while let Some(below) = at.source() {

@@ -1,15 +1,16 @@
-//! Secrets on the disk: written once, whole or not at all, readable by their owner alone.
+//! Files with secrets: written once, atomically, and readable only by their owner.
 //!
-//! Called by the office for the organisation's key and by devices for theirs.
+//! Called by the office for the organisation's key and by devices for their own keys.
 
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write as _};
 use std::path::Path;
 
-/// Makes a folder only its owner can look into, with its parents; one that exists is left as it is.
+/// Creates a folder that only its owner can read, together with its parents. An existing folder is not
+/// changed.
 ///
 /// # Errors
-/// The file system's.
+/// Returns the error of the file system.
 pub fn make_private_folder(path: &Path) -> io::Result<()> {
     let mut builder = fs::DirBuilder::new();
     builder.recursive(true);
@@ -21,10 +22,12 @@ pub fn make_private_folder(path: &Path) -> io::Result<()> {
     builder.create(path)
 }
 
-/// Writes a new file, mode 0600, and returns once it and its name are on the disk. Never replaces one.
+/// Writes a new file with mode 0600, and returns once the content and the name are on the disk. An existing
+/// file is never replaced.
 ///
 /// # Errors
-/// [`io::ErrorKind::AlreadyExists`] when there is one by that name; otherwise the file system's.
+/// Returns [`io::ErrorKind::AlreadyExists`] when a file of that name exists, or another error of the file
+/// system.
 pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let folder = folder_of(path);
     let name = path.file_name().unwrap_or_default().to_string_lossy();
@@ -42,21 +45,22 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
         file.sync_all()?;
         fs::hard_link(&draft, path)
     })();
-    let _ = fs::remove_file(&draft); // a left-over draft holds nothing anybody reads
+    let _ = fs::remove_file(&draft); // nobody reads a draft that is left over
     outcome?;
     sync_folder(folder)
 }
 
-/// The folder a file stands in; a bare name stands in the current one.
+/// Returns the folder that holds a file. For a bare file name this is the current folder.
 pub fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-/// Makes a file readable by its owner alone, whatever the folder or the umask says; makes it, empty, where there is
-/// none. For a database it is called before the database is opened: SQLite gives the files beside it the same mode.
+/// Makes a file readable only by its owner, regardless of the folder and the umask. An empty file is created
+/// if none exists. For a database, call this function before the database is opened: SQLite gives the files
+/// beside the database the same mode.
 ///
 /// # Errors
-/// The file system's.
+/// Returns the error of the file system.
 pub fn make_private(path: &Path) -> io::Result<()> {
     let mut options = OpenOptions::new();
     options.write(true).create_new(true);
@@ -73,7 +77,7 @@ pub fn make_private(path: &Path) -> io::Result<()> {
         let mut name = path.as_os_str().to_owned();
         name.push(beside);
         match narrow(Path::new(&name)) {
-            // A write-protected copy is read as it is.
+            // A write-protected copy of a database can still be read, so this error is accepted.
             Err(e)
                 if matches!(
                     e.kind(),
@@ -85,11 +89,11 @@ pub fn make_private(path: &Path) -> io::Result<()> {
     Ok(())
 }
 
-/// Takes a file, or a folder and everything in it, from everybody but its owner. What vanishes meanwhile is no error;
-/// links are left alone.
+/// Removes the permissions of everybody but the owner from a file, or from a folder and everything in it.
+/// Files that vanish meanwhile are skipped, and symbolic links are not followed.
 ///
 /// # Errors
-/// The file system's, for the first that cannot be narrowed; the others are narrowed all the same.
+/// Returns the file system's first error; the remaining files are processed all the same.
 pub fn narrow(path: &Path) -> io::Result<()> {
     let (mut waiting, mut outcome) = (vec![path.to_owned()], Ok(()));
     while let Some(path) = waiting.pop() {
@@ -112,8 +116,9 @@ pub fn narrow(path: &Path) -> io::Result<()> {
     outcome
 }
 
-/// From now on, what this process makes is its owner's alone: also what libraries make, and what stands for a moment.
-/// For a process that writes nothing for others, as the server is.
+/// Sets the umask so that every file this process creates from now on is private to its owner. This covers
+/// files made by libraries and short-lived files. Suitable only for a process that writes no files for other
+/// users, such as the server.
 pub fn keep_new_files_private() {
     #[cfg(unix)]
     {
@@ -122,7 +127,7 @@ pub fn keep_new_files_private() {
     }
 }
 
-/// Says whether it was a folder.
+/// Removes the permissions of others from one path. Returns whether the path is a folder.
 #[cfg(unix)]
 fn narrow_one(path: &Path) -> io::Result<bool> {
     use std::os::unix::fs::PermissionsExt as _;
@@ -139,27 +144,27 @@ fn narrow_one(path: &Path) -> io::Result<bool> {
     Ok(fs::symlink_metadata(path)?.is_dir())
 }
 
-/// Opens a file that stands for a claim on a folder, its owner's alone.
+/// Opens a lock file, which is readable only by its owner.
 ///
 /// # Errors
-/// The file system's.
+/// Returns the error of the file system.
 pub fn open_lock(path: &Path) -> io::Result<File> {
     make_private(path)?;
     OpenOptions::new().read(true).write(true).open(path)
 }
 
-/// Puts a folder's names on the disk.
+/// Flushes the names in a folder to the disk.
 ///
 /// # Errors
-/// The file system's.
+/// Returns the error of the file system.
 pub fn sync_folder(folder: &Path) -> io::Result<()> {
     if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
 }
 
-/// Reads a secret of 32 bytes written as hexadecimal digits.
+/// Reads a secret of 32 bytes, written as hexadecimal digits.
 ///
 /// # Errors
-/// The file system's, or [`io::ErrorKind::InvalidData`] when it is anything else.
+/// Returns the error of the file system, or [`io::ErrorKind::InvalidData`] when the file holds anything else.
 pub fn read_secret(path: &Path) -> io::Result<[u8; 32]> {
     let text = fs::read_to_string(path)?;
     farsiding_core::ids::Digest::read(&text).map(|digest| digest.0).map_err(|_| {
@@ -175,7 +180,7 @@ pub fn read_secret(path: &Path) -> io::Result<[u8; 32]> {
 /// Writes a secret of 32 bytes as hexadecimal digits into a new file.
 ///
 /// # Errors
-/// As [`write_new`].
+/// Returns the same errors as [`write_new`].
 pub fn write_secret(path: &Path, secret: [u8; 32]) -> io::Result<()> {
     write_new(path, format!("{}\n", farsiding_core::ids::Digest(secret)).as_bytes())
 }

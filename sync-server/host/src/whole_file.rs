@@ -1,4 +1,4 @@
-//! Files that are handed out, whole or not at all: a disk that fills up halfway leaves what was there before.
+//! Writes files for other people atomically: if the disk fills up halfway, the earlier content stays.
 //!
 //! Called by the packet, the exports and the device's photographs.
 
@@ -8,21 +8,22 @@ use std::path::Path;
 
 use crate::private_file::{folder_of, sync_folder};
 
-/// Writes `path` anew and returns once it and its name are on the disk; who may read it stays as it was.
-/// What is no file (a pipe, say) is written to as it is.
+/// Replaces the content of `path` and returns once the content and the name are on the disk. The permissions
+/// of the file do not change. If `path` is not a regular file (a pipe, for example), the bytes are written to
+/// it directly.
 ///
 /// # Errors
-/// The file system's, with `path`; [`io::ErrorKind::PermissionDenied`] also where somebody made the file read-only.
-/// What was at `path` is then still there.
+/// Returns the error of the file system, with `path` in its text, and [`io::ErrorKind::PermissionDenied`]
+/// when the file is read-only. The earlier content of `path` then stays.
 pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
     anew(path, bytes).map_err(|refused| {
-        let why = refused.kind(); // its text may speak of a draft nobody knows
+        let why = refused.kind(); // the text may name a draft file that the caller does not know
         io::Error::new(why, format!("{} cannot be written: {why}", path.display()))
     })
 }
 
 fn anew(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    // A link stays one: the file it leads to is written.
+    // A symbolic link is kept: the file that it leads to is written.
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let found = fs::metadata(&path).ok();
     if found.as_ref().is_some_and(|found| !found.is_file()) {
@@ -34,7 +35,7 @@ fn anew(path: &Path, bytes: &[u8]) -> io::Result<()> {
     }
     let folder = folder_of(&path);
     let mut draft = tempfile::Builder::new();
-    #[cfg(unix)] // of a new file: for whoever the umask lets
+    #[cfg(unix)] // the mode of a new file follows the umask
     draft.permissions(permissions.unwrap_or_else(|| std::os::unix::fs::PermissionsExt::from_mode(0o666)));
     let mut draft = draft.tempfile_in(folder)?;
     draft.write_all(bytes)?;

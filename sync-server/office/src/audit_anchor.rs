@@ -1,7 +1,8 @@
-//! The audit's end, signed: every day the organisation's word which row was the newest is kept beside the log, in the
-//! other database, so that cutting the audit off shows to whoever has both files.
+//! Anchors of the audit: every day the organisation signs which audit row is the newest, and the signature is
+//! stored in the ledger's database. Cutting off the end of the audit is then visible to anybody who has both
+//! databases.
 //!
-//! Called by `serve` every night; looked at by `farsiding audit check` and by `check`.
+//! Called by `serve` every night; read by `farsiding audit check` and by `check`.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{OrganisationKey, PublicKey, Trusts, cbor, open_addressed};
@@ -16,25 +17,25 @@ use super::audit_chain::{self, Head};
 
 const ANCHORS: &str = "audit/anchors";
 const PURPOSE: &str = "farsiding audit head 1";
-/// Anchors kept: two years of days.
+/// The number of anchors that are kept: one per day for two years.
 const MOST: usize = 730;
 
-/// The organisation's word which row of the audit was the newest.
+/// A signed statement of which audit row was the newest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Anchor {
-    /// The row's number.
+    /// The number of the row.
     #[serde(rename = "n")]
     pub number: i64,
-    /// Its hash.
+    /// The hash of the row.
     #[serde(rename = "h")]
     pub hash: Digest,
-    /// When it was signed.
+    /// The time at which the statement was signed.
     #[serde(rename = "t")]
     pub at: UtcMillis,
 }
 
 impl Anchor {
-    /// The row as the chain names it.
+    /// Returns the row in the form that the audit chain uses.
     pub const fn head(&self) -> Head {
         Head { number: self.number, hash: self.hash }
     }
@@ -44,10 +45,10 @@ fn kept(store: &dyn Store) -> Result<Vec<ByteBuf>, StoreError> {
     Ok(store.value(ANCHORS)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
 }
 
-/// The newest anchor that holds and whose row retention has not had go.
+/// Returns the newest anchor with a valid signature whose row retention has not removed.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn newest(
     store: &dyn Store,
     key: &dyn Trusts,
@@ -62,10 +63,10 @@ pub fn newest(
     Ok(all.iter().rev().filter_map(opened).find(|anchor| anchor.number > begins.number))
 }
 
-/// Signs which row is the newest now, unless that was done.
+/// Signs which audit row is the newest now. Nothing is signed if the newest anchor already names that row.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn anchor(
     store: &mut dyn Store,
     key: &OrganisationKey,

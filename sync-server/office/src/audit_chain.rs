@@ -1,8 +1,8 @@
-//! The audit as a chain: each row holds the SHA-256 over the row before it and its own words, so that a row
-//! changed, taken out or put in between shows, whoever had the file.
+//! The audit as a hash chain: each row holds the SHA-256 digest of the row before it and of its own content,
+//! so that a row that is changed, removed or inserted is noticed.
 //!
-//! What a chain cannot say by itself is that its end is still there: whoever wants to know keeps the head
-//! (number and hash of the newest row), which the audit's page and `farsiding audit check` show.
+//! A chain alone cannot show that its end was cut off. To detect that, keep the head (the number and hash of
+//! the newest row), which the audit page and `farsiding audit check` show.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Digest;
@@ -11,34 +11,34 @@ use sha2::{Digest as _, Sha256};
 
 use crate::database_error::DatabaseError;
 
-/// Says what is digested, so that these bytes are never anything else's.
+/// The prefix of the digested bytes, which keeps these digests apart from all other digests.
 const PURPOSE: &[u8] = b"farsiding audit row 1\n";
-/// The last row that went, whose hash the first one left was chained to.
+/// The setting with the newest removed row, whose hash the first remaining row is chained to.
 const BEGINS: &str = "audit/begins";
-/// What stands before the first row.
+/// The hash that the very first row is chained to.
 const BEGINNING: Digest = Digest([0; 32]);
 
-/// One row.
+/// The content of one audit row.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Looked {
-    /// When.
+    /// The time of the action.
     pub at: UtcMillis,
-    /// Who, as signed in; for a failed sign-in the name that was tried.
+    /// The account that acted; for a failed sign-in, the name that was tried.
     pub who: String,
-    /// As what: the account's role, inspector, or nobody.
+    /// The account's role, or `inspector`, or empty for nobody.
     pub role: String,
-    /// What was done, in a word or two.
+    /// The action, in a word or two.
     pub did: String,
-    /// To what: `visit:…`, `device:…`, or what was looked for.
+    /// The object of the action: `visit:…`, `device:…`, or the text that was searched for.
     pub subject: String,
 }
 
-/// The newest row: keep it, and later rows can be held to it.
+/// The newest row of the chain. Whoever keeps a head can check later that the rows up to it are unchanged.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Head {
-    /// The row's number; 0 while there is none.
+    /// The row's number, or 0 for an empty chain.
     pub number: i64,
-    /// Its hash.
+    /// The row's hash.
     pub hash: Digest,
 }
 
@@ -49,7 +49,7 @@ impl std::fmt::Display for Head {
 }
 
 impl Head {
-    /// Reads a head as it is shown, `NUMBER:HASH`.
+    /// Parses a head in the form `NUMBER:HASH`.
     pub fn read(text: &str) -> Option<Head> {
         let (number, hash) = text.trim().split_once(':')?;
         let number = number.parse().ok().filter(|number| *number >= 0)?;
@@ -57,23 +57,23 @@ impl Head {
     }
 }
 
-/// Where the chain does not hold.
+/// The place at which the chain is broken.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Broken {
-    /// The first row that does not fit.
+    /// The number of the first row that does not fit.
     pub number: i64,
-    /// What is wrong with it.
+    /// What is wrong with the row.
     pub why: String,
 }
 
-/// What checking the chain found.
+/// The result of checking the chain.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Chain {
-    /// Rows read.
+    /// The number of rows read.
     pub rows: u64,
     /// The newest row.
     pub head: Head,
-    /// The first row that does not fit.
+    /// The first row that does not fit, or `None` if all rows fit.
     pub broken: Option<Broken>,
 }
 
@@ -90,10 +90,10 @@ fn hash_of(before: Digest, number: i64, row: &Looked) -> Digest {
     Digest(sha.finalize().into())
 }
 
-/// The chain's newest row.
+/// Returns the newest row of the chain.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn head(connection: &Connection) -> Result<Head, DatabaseError> {
     let found = connection
         .prepare_cached("SELECT number, hash FROM audit ORDER BY number DESC LIMIT 1")?
@@ -105,14 +105,15 @@ pub fn head(connection: &Connection) -> Result<Head, DatabaseError> {
     })
 }
 
-/// Adds a row at the chain's end, in one step with reading the end: two processes may write.
+/// Adds a row to the end of the chain. Reading the end and adding the row happen in one transaction, because
+/// two processes may write.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub(super) fn append(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> {
     let own = match connection.is_autocommit() {
         true => Some(Transaction::new_unchecked(connection, TransactionBehavior::Immediate)?),
-        false => None, // within a transaction of the caller's
+        false => None, // the caller has begun a transaction
     };
     let before = head(connection)?;
     let number = before.number + 1;
@@ -148,10 +149,10 @@ fn row_at(row: &Row<'_>) -> rusqlite::Result<(i64, Looked, Option<Vec<u8>>)> {
 
 const ALL: &str = "SELECT number, at, who, role, did, subject, hash FROM audit ORDER BY number";
 
-/// Chains the rows written before the audit was a chain: they are its beginning.
+/// Chains the rows that were written before the audit became a chain. They form the beginning of the chain.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn chain_rows_of_before(connection: &Connection) -> Result<(), DatabaseError> {
     let mut statement = connection.prepare(ALL)?;
     let mut write = connection.prepare("UPDATE audit SET hash = ?2 WHERE number = ?1")?;
@@ -164,10 +165,10 @@ pub fn chain_rows_of_before(connection: &Connection) -> Result<(), DatabaseError
     Ok(())
 }
 
-/// Where the chain begins: after the last row that retention had go, if it ever did.
+/// Returns the row after which the chain begins: the last row that retention removed, or the row 0.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn beginning(connection: &Connection) -> Result<Head, DatabaseError> {
     let kept: Option<String> = connection
         .query_row("SELECT value FROM setting WHERE key = ?1", [BEGINS], |row| row.get(0))
@@ -175,19 +176,20 @@ pub fn beginning(connection: &Connection) -> Result<Head, DatabaseError> {
     Ok(kept.as_deref().and_then(Head::read).unwrap_or(Head { number: 0, hash: BEGINNING }))
 }
 
-/// The last of the oldest rows that are all older than a time: those go together, from the beginning on.
+/// Returns the number of the last row in the run of oldest rows that are all older than `before`. Only such a
+/// run may be removed.
 fn last_before(connection: &Connection, before: UtcMillis) -> Result<i64, DatabaseError> {
     let first_kept: Option<i64> =
         connection.query_row("SELECT min(number) FROM audit WHERE at >= ?1", [before.0], |row| row.get(0))?;
     let newest = head(connection)?.number;
-    // The newest row stays: it is the head.
+    // The newest row is never removed, because it is the head.
     Ok(first_kept.unwrap_or(newest).saturating_sub(1))
 }
 
-/// How many rows at the chain's beginning are older than a time.
+/// Returns how many rows at the beginning of the chain are older than `before`.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, DatabaseError> {
     let last = last_before(connection, before)?;
     let count: i64 =
@@ -195,11 +197,11 @@ pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, Da
     Ok(count.cast_unsigned())
 }
 
-/// Forgets the rows at the chain's beginning that are older than a time; what the first that stays was chained to is
-/// kept, so that the others hold as before.
+/// Deletes the rows at the beginning of the chain that are older than `before`. The hash of the last deleted
+/// row is kept, so that the remaining rows can still be checked.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(), DatabaseError> {
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     let last = last_before(&transaction, before)?;
@@ -223,10 +225,10 @@ pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(
     Ok(transaction.commit()?)
 }
 
-/// Reads the whole chain. `known` is a head somebody kept: its row must still be what it was.
+/// Checks the whole chain. `known` is a head that somebody kept: its row must be unchanged.
 ///
 /// # Errors
-/// [`DatabaseError`] when the rows cannot be read at all.
+/// Returns a [`DatabaseError`] when the rows cannot be read at all.
 pub fn check(connection: &Connection, known: Option<Head>) -> Result<Chain, DatabaseError> {
     let mut statement = connection.prepare(ALL)?;
     let mut rows = statement.query([])?;
@@ -287,7 +289,7 @@ mod tests {
         (folder, database)
     }
 
-    /// As somebody with the file would, who knows of the triggers.
+    /// Changes the file as an attacker would who has the file and knows of the triggers.
     fn meddle(database: &OfficeDatabase, sql: &str) {
         let free = "DROP TRIGGER IF EXISTS audit_stays; DROP TRIGGER IF EXISTS audit_is_kept;";
         database.connection().execute_batch(&format!("{free}{sql}")).unwrap();

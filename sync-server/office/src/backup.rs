@@ -1,10 +1,11 @@
-//! Backup and restore of an office's data folder, while its server runs.
+//! Backs up and restores an office's data folder while its server runs.
 //!
-//! A backup is a folder of its own: each database as one consistent snapshot, every photograph, the keys, and
-//! `backup.json` with length and SHA-256 of every file. Photographs that the backup before holds are linked,
-//! not copied. Restoring checks every file against that list while it copies, and marks the database, so that
-//! the restored ledger takes a new name and the devices bring back what it missed (see `ledger::epoch_of`).
-//! Called by the command line. Not backed up: what is derived (`index.db`) and uploads under way.
+//! A backup is a folder with one consistent snapshot of each database, all photographs, the keys, and
+//! `backup.json`, which lists the length and SHA-256 digest of every file. A photograph that the previous
+//! backup also holds is hard-linked instead of copied. A restore checks every file against the list while
+//! copying. It also marks the database, so that the restored ledger takes a new name and devices send again
+//! what it lacks (see `ledger::epoch_of`). Derived data (`index.db`) and unfinished uploads are not backed
+//! up. Called by the command line.
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
@@ -23,49 +24,49 @@ use super::office_database::OfficeDatabase;
 use super::reading;
 use farsiding_host::private_file;
 
-/// The list of files, written last.
+/// The name of the file list, which is written last.
 pub(super) const LIST: &str = "backup.json";
-/// Folders and files that are derived, or of no use later.
+/// Files and folders that are left out because they can be derived or are of no use after a restore.
 const LEFT_OUT: [&str; 7] = ["index.db", "uploads", "check.json", "backups.json", SNAPSHOTS, LOCK, PROBE];
-/// Where snapshots of databases stand while they are put into an archive.
+/// The folder for database snapshots while they are added to an archive.
 pub(super) const SNAPSHOTS: &str = ".snapshot";
-/// Where photographs lie; each is named by its SHA-256.
+/// The folder of the photographs. Each photograph is named by its SHA-256 digest.
 pub(super) const PHOTOS: &str = "photos";
 
-/// Why a backup was not made or not restored. Nothing that stood before was changed.
+/// Why a backup or a restore failed. A failure leaves existing files unchanged.
 #[derive(Debug, thiserror::Error)]
 pub enum BackupError {
-    /// A file or folder failed.
+    /// A file or folder could not be read or written.
     #[error("{path}: {why}")]
     File {
-        /// Which.
+        /// The path of the file.
         path: String,
-        /// What is in the way.
+        /// The cause.
         why: String,
     },
-    /// There is no finished backup there.
+    /// The folder holds no finished backup.
     #[error("{0} is no backup: it has no {LIST}; a backup that was cut off has none and cannot be used")]
     NotABackup(String),
-    /// A file is not as the list says.
+    /// A file differs from the backup's list.
     #[error("{path} in the backup is damaged: {why}; take an older backup, nothing was restored")]
     Damaged {
-        /// Which.
+        /// The path of the file.
         path: String,
-        /// How.
+        /// How the file differs.
         why: String,
     },
-    /// The target is in use.
+    /// The target folder is not empty.
     #[error("{0} exists and is not empty; restore into a new folder, then swap them by hand")]
     NotEmpty(String),
-    /// What it is encrypted to, or what opens it, is not as it must be.
+    /// A recipient or an identity of the encryption cannot be used.
     #[error("{0}")]
     Key(String),
-    /// The list was made by a later version.
+    /// The backup was written by a later version of the program.
     #[error("this backup was made by a later version (format {0}); update this program first")]
     TooNew(u32),
 }
 
-/// One file of a backup.
+/// One file of a backup, as listed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Listed {
     pub(super) length: u64,
@@ -79,20 +80,20 @@ pub(super) struct List {
     pub(super) files: BTreeMap<String, Listed>,
 }
 
-/// What was done.
+/// The result of a backup, a check or a restore.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Outcome {
-    /// The backup's or the restored folder.
+    /// The folder of the backup, or the restored folder.
     pub folder: PathBuf,
-    /// Files in it.
+    /// The number of files.
     pub files: usize,
-    /// Their bytes.
+    /// The total size of the files, in bytes.
     pub bytes: u64,
-    /// Photographs that were linked to the backup before.
+    /// The number of photographs that were hard-linked to the previous backup.
     pub linked: usize,
 }
 
-/// Told of each file: how many are done, of how many, and its name.
+/// A callback for each file, called with the number of finished files, the total number and the file's name.
 pub type Progress<'a> = &'a mut dyn FnMut(usize, usize, &str);
 
 pub(super) fn failed(path: &Path) -> impl FnOnce(io::Error) -> BackupError {
@@ -108,7 +109,7 @@ fn database_failed(path: &Path) -> impl FnOnce(rusqlite::Error) -> BackupError {
 /// Makes a backup of `data` in a new folder under `into`, named by the time.
 ///
 /// # Errors
-/// [`BackupError`]; an unfinished folder is removed and never has a list.
+/// Returns a [`BackupError`]. The unfinished folder is then removed.
 pub fn back_up(
     data: &DataFolder,
     into: &Path,
@@ -131,13 +132,13 @@ pub fn back_up(
             Ok(Outcome { folder: done, ..outcome })
         }
         Err(error) => {
-            let _ = fs::remove_dir_all(&making); // what is left over has no list and is never taken for a backup
+            let _ = fs::remove_dir_all(&making); // a left-over folder has no list, so nobody takes it for a backup
             Err(error)
         }
     }
 }
 
-/// The newest finished backup under a folder.
+/// Returns the newest finished backup in a folder.
 fn newest(into: &Path) -> Option<(PathBuf, List)> {
     let mut names: Vec<PathBuf> = fs::read_dir(into)
         .ok()?
@@ -158,7 +159,8 @@ fn fill(
     private_file::make_private_folder(making).map_err(failed(making))?;
     let (databases, others): (Vec<String>, Vec<String>) =
         readable_files_of(data)?.into_iter().partition(|name| name.ends_with(".db"));
-    // Databases first: a photograph their rows speak of is there already and is never removed.
+    // The databases come first: every photograph that a snapshot refers to is then already on the disk, and
+    // photographs are not removed meanwhile.
     let (total, mut files, mut linked) = (databases.len() + others.len(), BTreeMap::new(), 0);
     for (at, name) in databases.iter().chain(&others).enumerate() {
         progress(at, total, name);
@@ -194,15 +196,15 @@ fn fill(
     Ok(outcome)
 }
 
-/// What goes into a backup that is not encrypted: without the key of the second factors, so that whoever finds it has
-/// not both halves.
+/// Returns the files of an unencrypted backup. The key of the second factors is left out, so that whoever
+/// finds the backup cannot decrypt the second factors in the database.
 pub(super) fn readable_files_of(data: &Path) -> Result<Vec<String>, BackupError> {
     let mut names = files_of(data)?;
     names.retain(|name| name != factor_key::FILE);
     Ok(names)
 }
 
-/// The names, relative to the data folder, of everything that is backed up.
+/// Returns the paths, relative to the data folder, of everything that is backed up.
 pub(super) fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
     let (mut names, mut waiting) = (Vec::new(), vec![PathBuf::new()]);
     while let Some(folder) = waiting.pop() {
@@ -212,7 +214,7 @@ pub(super) fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
             let relative = folder.join(entry.file_name());
             let name = relative.to_string_lossy().into_owned();
             let passing = name.ends_with("-wal") || name.ends_with("-shm") || name.ends_with("-journal");
-            // A photograph being written has a number after a '#'.
+            // The name of a photograph that is still being written has a '#' and a number in it.
             if passing || name.contains('#') || LEFT_OUT.iter().any(|left| name.starts_with(left)) {
                 continue;
             }
@@ -228,7 +230,7 @@ pub(super) fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
     Ok(names)
 }
 
-/// One consistent copy of a database that others may be writing to.
+/// Writes a consistent copy of a database while others may be writing to it.
 pub(super) fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
     let connection = if reading::is_write_protected(from) {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
@@ -238,18 +240,19 @@ pub(super) fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
     }
     .map_err(database_failed(from))?;
     connection.busy_timeout(std::time::Duration::from_secs(30)).map_err(database_failed(from))?;
-    private_file::make_private(to).map_err(failed(to))?; // an empty file is filled
+    private_file::make_private(to).map_err(failed(to))?; // SQLite fills the empty file
     let target = to.to_string_lossy();
     connection.execute("VACUUM INTO ?1", [target.as_ref()]).map_err(database_failed(from))?;
     File::open(to).and_then(|file| file.sync_all()).map_err(failed(to))
 }
 
-/// Takes a photograph from the backup before, where that has the same one.
+/// Hard-links a photograph from the previous backup, if that backup holds the same photograph.
 fn link_from(before: Option<&(PathBuf, List)>, name: &str, from: &Path, to: &Path) -> Option<Listed> {
     let (folder, list) = before.filter(|_| name.starts_with(PHOTOS))?;
     let listed = list.files.get(name)?;
     let kept = folder.join(name);
-    // It is read again first: a copy that has rotted must not be handed on while a sound one is at hand.
+    // The earlier copy is read again before it is linked: a damaged copy must not be passed on while an
+    // intact one exists.
     let sound = fs::metadata(from).ok()?.len() == listed.length && digest_of(&kept).ok()? == *listed;
     (sound && fs::hard_link(&kept, to).is_ok()).then(|| listed.clone())
 }
@@ -302,7 +305,7 @@ fn read_list(backup: &Path) -> Result<List, BackupError> {
     list_from(&text)
 }
 
-/// The list as it was written, its names looked at: nothing outside the folder is ever written.
+/// Parses the list of a backup. Names that lead outside the folder are refused.
 pub(super) fn list_from(text: &[u8]) -> Result<List, BackupError> {
     let list: List = serde_json::from_slice(text)
         .map_err(|e| BackupError::Damaged { path: LIST.to_owned(), why: e.to_string() })?;
@@ -317,7 +320,7 @@ pub(super) fn list_from(text: &[u8]) -> Result<List, BackupError> {
     Ok(list)
 }
 
-/// Whether a name leads to somewhere within the folder.
+/// Returns whether a relative path stays inside its folder.
 pub(super) fn is_within(name: &Path) -> bool {
     !name.as_os_str().is_empty() && name.components().all(|part| matches!(part, Component::Normal(_)))
 }
@@ -336,7 +339,7 @@ pub(super) fn same(name: &str, found: &Listed, listed: &Listed) -> Result<(), Ba
 /// Reads every file of a backup and compares it with the list.
 ///
 /// # Errors
-/// [`BackupError`].
+/// Returns a [`BackupError`] when a file is missing, differs or cannot be read.
 pub fn check(backup: &Path, progress: Progress<'_>) -> Result<Outcome, BackupError> {
     let list = read_list(backup)?;
     for (at, (name, listed)) in list.files.iter().enumerate() {
@@ -350,7 +353,7 @@ pub fn check(backup: &Path, progress: Progress<'_>) -> Result<Outcome, BackupErr
 /// Restores a backup into `data`, which must be new or empty.
 ///
 /// # Errors
-/// [`BackupError`]; `data` is then as it was.
+/// Returns a [`BackupError`]; `data` is then unchanged.
 pub fn restore(backup: &Path, data: &Path, progress: Progress<'_>) -> Result<Outcome, BackupError> {
     let list = read_list(backup)?;
     if fs::read_dir(data).is_ok_and(|mut entries| entries.next().is_some()) {
@@ -358,25 +361,25 @@ pub fn restore(backup: &Path, data: &Path, progress: Progress<'_>) -> Result<Out
     }
     let name = data.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let making = data.with_file_name(format!(".{name}.unfinished"));
-    let _ = fs::remove_dir_all(&making); // of an earlier attempt that was cut off
+    let _ = fs::remove_dir_all(&making); // left by an interrupted attempt
     let outcome = copy_all(backup, &list, &making, progress);
     put_in_place(outcome, &making, data)?;
     let bytes = list.files.values().map(|file| file.length).sum();
     Ok(Outcome { folder: data.to_owned(), files: list.files.len(), bytes, linked: 0 })
 }
 
-/// Puts a folder that was filled where it belongs, or removes what was filled of it.
+/// Moves a restored folder to its final place, or removes it if the restore failed.
 pub(super) fn put_in_place(
     outcome: Result<(), BackupError>,
     making: &Path,
     data: &Path,
 ) -> Result<(), BackupError> {
     let outcome = outcome.and_then(|()| {
-        let _ = fs::remove_dir(data); // it is empty, or not there
+        let _ = fs::remove_dir(data); // the folder is empty or does not exist
         fs::rename(making, data).map_err(failed(data))
     });
     if let Err(error) = outcome {
-        let _ = fs::remove_dir_all(making); // nothing in it is needed
+        let _ = fs::remove_dir_all(making); // nothing in this folder is needed
         return Err(error);
     }
     if let Some(parent) = data.parent().filter(|parent| !parent.as_os_str().is_empty()) {
@@ -397,7 +400,7 @@ fn copy_all(backup: &Path, list: &List, making: &Path, progress: Progress<'_>) -
     mark_as_restored(making)
 }
 
-/// Notes in a restored folder that it came from a backup, so that its ledger takes a new name.
+/// Marks a restored folder as restored from a backup, so that its ledger takes a new name.
 pub(super) fn mark_as_restored(making: &Path) -> Result<(), BackupError> {
     let folder = DataFolder::at(making);
     let database = OfficeDatabase::open(&folder.database_file())

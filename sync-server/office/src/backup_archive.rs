@@ -1,8 +1,9 @@
-//! A backup as one file: a tar stream of everything, encrypted to somebody's public key (age, X25519), so that whoever
-//! finds it has nothing. Without recipients it is the plain tar.
+//! A backup as one file: a tar stream encrypted to one or more public keys (age, X25519), so that whoever
+//! finds the file cannot read it. Without recipients the file is the plain tar stream.
 //!
-//! The list of files with length and SHA-256 is its last member: a file that was cut off has none and is refused, as
-//! age refuses one whose end is missing. Called by the command line and by `backup_schedule`.
+//! The list of files with their lengths and SHA-256 digests is the last member of the stream. A truncated
+//! file has no list and is refused; age also refuses a file whose end is missing. Called by the command line
+//! and by `backup_schedule`.
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
@@ -22,20 +23,20 @@ use super::data_folder::DataFolder;
 use super::reading;
 use farsiding_host::private_file;
 
-/// How an age file begins.
+/// The first bytes of an age file.
 const AGE: &[u8] = b"age-encryption.org/v1";
-/// The largest list read.
+/// The largest list that is read, in bytes.
 const LARGEST_LIST: u64 = 512 * 1024 * 1024;
 
-/// Those who can open a backup.
+/// The public keys whose owners can open a backup.
 #[derive(Debug, Clone, Default)]
 pub struct Recipients(Vec<x25519::Recipient>);
 
 impl Recipients {
-    /// Reads public keys, `age1…`.
+    /// Parses public keys of the form `age1…`.
     ///
     /// # Errors
-    /// [`BackupError::Key`], naming the first that is none.
+    /// Returns [`BackupError::Key`] with the first text that is not a key.
     pub fn read<'t>(texts: impl IntoIterator<Item = &'t str>) -> Result<Recipients, BackupError> {
         let mut all = Vec::new();
         for text in texts.into_iter().map(str::trim) {
@@ -49,10 +50,10 @@ impl Recipients {
         Ok(Recipients(all))
     }
 
-    /// The same, with those in a file: one a line, lines that begin with `#` are remarks.
+    /// Adds the public keys in a file, one per line. Lines that begin with `#` are comments.
     ///
     /// # Errors
-    /// [`BackupError`].
+    /// Returns a [`BackupError`] when the file cannot be read or a line is not a key.
     pub fn with_file(self, file: &Path) -> Result<Recipients, BackupError> {
         let text = fs::read_to_string(file).map_err(failed(file))?;
         let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with('#'));
@@ -63,13 +64,13 @@ impl Recipients {
         Ok(Recipients(self.0.into_iter().chain(more.0).collect()))
     }
 
-    /// Whether there is none.
+    /// Returns whether there are no recipients.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
     }
 }
 
-/// Counts and digests what passes.
+/// A reader or writer that counts and digests the bytes that pass through.
 struct Measured<T> {
     inner: T,
     digest: Sha256,
@@ -95,10 +96,10 @@ impl<T: Read> Read for Measured<T> {
     }
 }
 
-/// Makes a backup of `data` as the one file `to`, which must not exist.
+/// Writes a backup of `data` to the file `to`, which must not exist.
 ///
 /// # Errors
-/// [`BackupError`]; nothing is then left at `to`.
+/// Returns a [`BackupError`]; no file is left at `to`.
 pub fn back_up(
     data: &DataFolder,
     to: &Path,
@@ -112,7 +113,7 @@ pub fn back_up(
     }
     let name = to.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let draft = to.with_file_name(format!(".{name}.unfinished"));
-    let _ = fs::remove_file(&draft); // of an earlier attempt that was cut off
+    let _ = fs::remove_file(&draft); // left by an interrupted attempt
     let outcome = fill(data, &draft, recipients, now, progress)
         .and_then(|outcome| fs::rename(&draft, to).map(|()| outcome).map_err(failed(to)));
     match outcome {
@@ -122,7 +123,7 @@ pub fn back_up(
             Ok(Outcome { folder: to.to_owned(), ..outcome })
         }
         Err(error) => {
-            let _ = fs::remove_file(&draft); // it has no end and is never taken for a backup
+            let _ = fs::remove_file(&draft); // a draft has no end, so nobody takes it for a backup
             Err(error)
         }
     }
@@ -152,7 +153,7 @@ fn fill(
     Ok(outcome)
 }
 
-/// Puts every file into the stream, databases as snapshots, and the list at its end.
+/// Writes every file into the stream, databases as snapshots, and the list at the end.
 fn put_all<W: Write>(
     (data, names): (&DataFolder, Vec<String>),
     into: W,
@@ -166,7 +167,7 @@ fn put_all<W: Write>(
     let total = databases.len() + others.len();
     let mut stream = tar::Builder::new(into);
     let mut files = BTreeMap::new();
-    // Databases first: a photograph their rows speak of is there already.
+    // The databases come first: every photograph that a snapshot refers to is then already on the disk.
     for (at, name) in databases.iter().chain(&others).enumerate() {
         progress(at, total, name);
         let from = folder.join(name);
@@ -176,7 +177,7 @@ fn put_all<W: Write>(
             let place = if reading::is_write_protected(&from) {
                 beside.tempdir()
             } else {
-                beside.tempdir_in(folder) // never on another disk than the databases themselves
+                beside.tempdir_in(folder) // on the same disk as the databases
             };
             let place = place.map_err(failed(folder))?;
             let copy = place.path().join("snapshot.db");
@@ -212,7 +213,7 @@ fn put<W: Write>(
 ) -> Result<Listed, BackupError> {
     let file = File::open(from).map_err(failed(from))?;
     let length = file.metadata().map_err(failed(from))?.len();
-    // A file that grows meanwhile is taken as long as it was, which its header says.
+    // The tar header states the length, so of a file that grows meanwhile only that length is read.
     let mut measured = Measured::new(file.take(length));
     stream.append_data(&mut header_of(length), name, &mut measured).map_err(failed(draft))?;
     if measured.length != length {
@@ -222,8 +223,8 @@ fn put<W: Write>(
     Ok(measured.listed())
 }
 
-/// Reads a backup through: `keep` is given each file's name and bytes, and says their length and digest; afterwards
-/// all are held to the list.
+/// Reads all members of a backup. `keep` receives the name and content of each file and returns its length
+/// and digest; at the end all of them are compared with the list.
 fn read_all(
     backup: &Path,
     identities: Option<&Path>,
@@ -266,7 +267,8 @@ fn read_all(
     Ok((found.len(), list.files.values().map(|file| file.length).sum()))
 }
 
-/// The plain stream of a backup, decrypted by the keys in a file where it is encrypted.
+/// Returns the plain stream of a backup. An encrypted backup is decrypted with the keys in the file
+/// `identities`.
 fn opened(backup: &Path, identities: Option<&Path>) -> Result<Box<dyn Read>, BackupError> {
     let mut file = File::open(backup).map_err(failed(backup))?;
     let mut begins = Vec::new();
@@ -303,7 +305,7 @@ fn opened(backup: &Path, identities: Option<&Path>) -> Result<Box<dyn Read>, Bac
 /// Reads every file of a backup and compares it with the list.
 ///
 /// # Errors
-/// [`BackupError`].
+/// Returns a [`BackupError`] when a file is missing, differs or cannot be read.
 pub fn check(
     backup: &Path,
     identities: Option<&Path>,
@@ -324,7 +326,7 @@ fn damaged_member(name: &str, why: &io::Error) -> BackupError {
 /// Restores a backup into `data`, which must be new or empty.
 ///
 /// # Errors
-/// [`BackupError`]; `data` is then as it was.
+/// Returns a [`BackupError`]; `data` is then unchanged.
 pub fn restore(
     backup: &Path,
     identities: Option<&Path>,
@@ -336,7 +338,7 @@ pub fn restore(
     }
     let name = data.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let making = data.with_file_name(format!(".{name}.unfinished"));
-    let _ = fs::remove_dir_all(&making); // of an earlier attempt that was cut off
+    let _ = fs::remove_dir_all(&making); // left by an interrupted attempt
     private_file::make_private_folder(&making).map_err(failed(&making))?;
     let read = read_all(backup, identities, progress, |name, entry| {
         let to = making.join(name);
@@ -364,7 +366,7 @@ pub fn restore(
             read
         }
         Err(error) => {
-            let _ = fs::remove_dir_all(&making); // what was decrypted of it does not stay
+            let _ = fs::remove_dir_all(&making); // decrypted data must not stay behind
             return Err(error);
         }
     };

@@ -1,7 +1,9 @@
-//! Backups that the server makes by itself: when the next is due, how many are kept, and what came of the last.
+//! The server's own scheduled backups: when the next one is due, how many are kept, and the result of the
+//! last one.
 //!
-//! Everything is read through before each (`check`): while something is damaged a backup is made all the same, and no
-//! older one is removed, since it may hold what is damaged now. Called by `serve`, told in `health`.
+//! The data folder is checked (`check`) before each backup. If anything is damaged, the backup is made all
+//! the same, but no older backup is removed, because an older one may hold what is damaged now. Called by
+//! `serve`; `health` reports the result.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -19,37 +21,37 @@ use super::state::backup_plan::Plan;
 use crate::state::Office;
 use farsiding_host::{private_file, whole_file};
 
-/// How a backup's file ends.
+/// The file name extension of a backup.
 pub const ENDING: &str = "age";
-/// After one that failed the next attempt is made this soon, or as soon as one is due.
+/// The wait before the next attempt after a failure, or the time between two backups if that is shorter.
 const AGAIN: Duration = Duration::from_secs(60 * 60);
-/// What came of the last one, for a server that starts anew.
+/// The file with the result of the last backup, which survives a restart of the server.
 const RESULT: &str = "backups.json";
 
-/// What came of the last attempts.
+/// The results of the last attempts.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Last {
-    /// When the last good one was made, milliseconds since 1970.
+    /// The time of the last successful backup, in milliseconds since 1970.
     pub good_at: Option<i64>,
-    /// Its file.
+    /// The file of the last successful backup.
     pub file: String,
-    /// Its bytes before encryption.
+    /// The size of that backup before encryption, in bytes.
     pub bytes: u64,
-    /// Why the last attempt failed, where it did.
+    /// Why the last attempt failed; `None` if it did not.
     pub failed: Option<String>,
-    /// How many rows were damaged when the last one was made.
+    /// The number of damaged rows when the last backup was made.
     #[serde(default)]
     pub damaged: u64,
 }
 
 impl Last {
-    /// What is kept of the last attempts in a data folder.
+    /// Reads the stored results from a data folder.
     pub fn read(folder: &DataFolder) -> Last {
         let text = fs::read(folder.path().join(RESULT)).unwrap_or_default();
         serde_json::from_slice(&text).unwrap_or_default()
     }
 
-    /// Keeps it; that it cannot be kept makes no backup worse.
+    /// Stores the results. A failure is ignored, because the backup itself is complete.
     pub fn keep(&self, folder: &DataFolder) {
         let path = folder.path().join(RESULT);
         let kept = serde_json::to_vec(self).map_err(std::io::Error::from).and_then(|text| {
@@ -61,14 +63,15 @@ impl Last {
         }
     }
 
-    /// A backup that was made.
+    /// Returns the result of a successful backup.
     pub fn made(outcome: &Outcome, at: UtcMillis, damaged: u64) -> Last {
         let file = outcome.folder.display().to_string();
         Last { good_at: Some(at.0), file, bytes: outcome.bytes, failed: None, damaged }
     }
 }
 
-/// What is to be said of backups: nothing where none were ever made or asked for.
+/// Returns the state of the backups as a sentence, as `Err` if something is wrong. Returns `None` if no
+/// backup was ever made or asked for.
 pub fn words(plan: Option<&Plan>, last: &Last, now: UtcMillis) -> Option<Result<String, String>> {
     let good = last.good_at.map(UtcMillis);
     let newest = match good {
@@ -96,7 +99,7 @@ pub fn words(plan: Option<&Plan>, last: &Last, now: UtcMillis) -> Option<Result<
     }
 }
 
-/// Makes backups as planned, until the server stops.
+/// Makes the planned backups until the server stops.
 pub async fn run(office: Arc<Office>, plan: Plan) {
     let mut stopping = office.stopping.clone();
     loop {
@@ -128,7 +131,7 @@ pub async fn run(office: Arc<Office>, plan: Plan) {
     }
 }
 
-/// Reads everything through, makes one backup, and removes those that are too many.
+/// Checks the data folder, makes one backup, and removes surplus older backups.
 fn make(office: &Office, plan: &Plan) -> Result<Last, String> {
     let (now, stopping) = (office.now(), office.stopping.clone());
     let report = check::check(&office.folder, &office.key.public(), now, &mut |_, _, _| !*stopping.borrow())
@@ -144,12 +147,12 @@ fn make(office: &Office, plan: &Plan) -> Result<Last, String> {
     Ok(Last::made(&outcome, now, report.damaged()))
 }
 
-/// What a backup of a moment is called.
+/// Returns the file name of a backup made at `now`.
 pub fn name_at(now: UtcMillis) -> String {
     format!("backup-{}.{ENDING}", now.rfc3339().replace(':', ""))
 }
 
-/// Removes the oldest backups in a folder until so many are left; nothing else there is touched.
+/// Removes the oldest backups in a folder until `keep` are left. Other files are not touched.
 fn prune(folder: &Path, keep: usize) -> std::io::Result<()> {
     let mut all: Vec<PathBuf> = fs::read_dir(folder)?
         .filter_map(|entry| Some(entry.ok()?.path()))

@@ -1,8 +1,9 @@
-//! The server's clock against its own log, and against a clock that nobody sets.
+//! Compares the server's clock with its own log and with a monotonic clock.
 //!
-//! A clock that is set back cannot spoil evidence: the log's times stand still until it has caught up
-//! (`farsiding_core::sync::ledger_time`). That it was set back, or leapt forward, is told in `health`; a start more than
-//! a day behind is refused until somebody says that the clock was wrong.
+//! A clock that is set back cannot spoil evidence, because the times in the log stand still until the clock
+//! has caught up (`farsiding_core::sync::ledger_time`). `health` reports that the clock was set back or
+//! jumped forward. The server refuses to start with a clock more than a day behind the log until somebody
+//! states that the clock was wrong earlier.
 
 use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
@@ -17,10 +18,10 @@ use super::OfficeError;
 const MINUTE: i64 = 60_000;
 const HOUR: i64 = 60 * MINUTE;
 const DAY: i64 = 24 * HOUR;
-/// Characters of a reason that are kept.
+/// The largest number of characters kept of a stated reason.
 const LONGEST_REASON: usize = 400;
 
-/// What was seen of the clock.
+/// What has been observed about the clock.
 #[derive(Debug, Default)]
 pub struct ClockWatch {
     seen: Mutex<Seen>,
@@ -28,18 +29,18 @@ pub struct ClockWatch {
 
 #[derive(Debug, Default)]
 struct Seen {
-    /// What the clock showed last, and the steady clock then.
+    /// The last time the clock showed, with the monotonic clock at that moment.
     last: Option<(UtcMillis, Duration)>,
     newest_signed: Option<UtcMillis>,
-    /// What the clock showed when it was first seen behind.
+    /// What the clock showed when it was first seen to be behind.
     behind_since: Option<UtcMillis>,
-    /// When it leapt forward, and by how many milliseconds.
+    /// When the clock jumped forward, and by how many milliseconds.
     leapt: Option<(UtcMillis, i64)>,
-    /// What was stated of it at this start or an earlier one.
+    /// The statements made about the clock at this start and at earlier ones.
     notes: Vec<ClockNote>,
 }
 
-/// A clock that nobody sets and that goes on while the machine sleeps.
+/// Returns the reading of a clock that nobody can set and that runs on while the machine sleeps.
 fn steady() -> Duration {
     #[cfg(target_os = "linux")]
     {
@@ -54,15 +55,15 @@ fn steady() -> Duration {
 }
 
 impl ClockWatch {
-    /// Notes what the clock shows, beside the newest time that was signed.
+    /// Records what the clock shows, together with the newest time that was signed.
     pub fn look(&self, shows: UtcMillis, newest_signed: Option<UtcMillis>) {
         self.look_at(shows, steady(), newest_signed);
     }
 
-    /// Notes how ledger and clock stand as the server starts.
+    /// Compares ledger and clock at the start of the server.
     ///
     /// # Errors
-    /// [`StoreError`].
+    /// Returns a [`StoreError`] when the ledger's store fails.
     pub(super) fn begin(
         &self,
         store: &dyn Store,
@@ -87,18 +88,19 @@ impl ClockWatch {
         seen.last = Some((shows, steady));
         seen.newest_signed = seen.newest_signed.max(newest_signed);
         let behind = seen.newest_signed.map_or(0, |newest| newest.since(shows));
-        // Less than a minute is what a clock that is kept right may be put back.
+        // An ordinary clock correction may set the clock back by less than a minute.
         if behind < MINUTE {
             seen.behind_since = None;
         } else if seen.behind_since.is_none() {
             tracing::error!(minutes = behind / MINUTE, "this machine's clock is behind its own log");
             seen.behind_since = Some(shows);
         }
-        // It stood in the state of the server for a day; what it wrote into the log stands there for good.
+        // The jump is reported for one day. The times it caused in the log stay for good.
         seen.leapt = seen.leapt.filter(|(at, _)| shows.since(*at) < DAY);
     }
 
-    /// What is to be said of the clock: well, or what is not and what to do.
+    /// Returns the state of the clock as a sentence: `Ok` if all is well, or `Err` with what is wrong and
+    /// what to do.
     pub(super) fn words(&self) -> Result<String, String> {
         let seen = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
         let newest = seen.newest_signed.unwrap_or(UtcMillis(i64::MIN));
@@ -135,7 +137,7 @@ impl ClockWatch {
     }
 }
 
-/// `15 min`, `7 h`, `3 days`.
+/// Returns a duration in words: `15 min`, `7 h`, `3 days`.
 pub(super) fn stretch(millis: i64) -> String {
     if millis <= 2 * HOUR {
         format!("{} min", millis / MINUTE)
@@ -146,11 +148,11 @@ pub(super) fn stretch(millis: i64) -> String {
     }
 }
 
-/// Refuses to go on with a clock more than a day behind what was signed, unless `why` says that it was wrong, now or
-/// at an earlier start; that is signed and kept beside the log.
+/// Refuses a clock that is more than a day behind the signed times, unless `why` or a statement from an
+/// earlier start says that the clock was wrong. The statement is signed and stored beside the log.
 ///
 /// # Errors
-/// [`OfficeError::Surroundings`], or the ledger's.
+/// Returns [`OfficeError::Surroundings`] when the clock is refused, or the error of the ledger.
 pub(super) fn check_at_start(
     store: &mut dyn Store,
     key: &OrganisationKey,
@@ -181,10 +183,10 @@ pub(super) fn check_at_start(
     )))
 }
 
-/// The notes about the clock that hold, oldest first.
+/// Returns the statements about the clock that have valid signatures, oldest first.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn notes(store: &dyn Store, key: &OrganisationKey) -> Result<Vec<ClockNote>, StoreError> {
     let kept = clock_notes(store)?;
     Ok(kept.iter().filter_map(|bytes| ClockNote::open(bytes, key.keys()).ok()).collect())

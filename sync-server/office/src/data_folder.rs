@@ -1,8 +1,10 @@
-//! The office's data folder: where each thing lies, and the organisation's key.
+//! The office's data folder: the paths of its files, and the organisation's key.
 //!
-//! Every file in it is its owner's alone (0600), and one server at a time runs on it. `organisation.key` is made at the first start: whoever
-//! copies it can sign receipts and certificates. It is the root until that is taken off the server (`keys`), and then a
-//! key that signs in its place, beside `organisation.keys`, which says so.
+//! All files are readable only by their owner (0600), and only one server at a time runs on a folder.
+//! `organisation.key` is created at the first start, and whoever copies it can sign receipts and
+//! certificates. It is the root key until the root is taken off the server (`keys`). From then on it is a
+//! working key that signs for the root, and `organisation.keys` beside it holds the root's statement about
+//! that.
 
 use std::fs::{File, TryLockError};
 use std::io::Write as _;
@@ -15,12 +17,13 @@ use super::OfficeError;
 use super::key_files;
 use farsiding_host::private_file;
 
-/// The file whose lock says that a server runs here.
+/// The file that a running server keeps locked.
 pub const LOCK: &str = "server.lock";
-/// The file written now and then to see that the folder can be written to.
+/// The file that is written from time to time to test that the folder is writable.
 pub const PROBE: &str = "writable.probe";
 
-/// The claim of a running server on its folder; it ends with the process, however that ends.
+/// The lock of a running server on its folder. The operating system releases it when the process ends, even
+/// after a crash.
 #[derive(Debug)]
 pub struct Held {
     _lock: File,
@@ -33,20 +36,20 @@ pub struct DataFolder {
 }
 
 impl DataFolder {
-    /// Opens the folder, making it where there is none.
+    /// Opens the folder, or creates it if it does not exist.
     ///
     /// # Errors
-    /// [`OfficeError::Folder`].
+    /// Returns [`OfficeError::Folder`] when the folder cannot be used.
     pub fn open_or_make(path: &Path) -> Result<DataFolder, OfficeError> {
         let folder = DataFolder { path: path.to_owned() };
         private_file::make_private_folder(path).map_err(|e| folder.refuse(&e.to_string()))?;
         Ok(folder)
     }
 
-    /// Opens a folder that a server was started in before.
+    /// Opens a folder in which a server has been started before.
     ///
     /// # Errors
-    /// [`OfficeError::Folder`] when none was.
+    /// Returns [`OfficeError::Folder`] when no server has been started in it.
     pub fn open(path: &Path) -> Result<DataFolder, OfficeError> {
         let folder = DataFolder { path: path.to_owned() };
         if folder.key_file().exists() || folder.key_statements_file().exists() {
@@ -58,17 +61,18 @@ impl DataFolder {
         }
     }
 
-    /// Claims the folder for the one server that may run on it. Other commands open it all the same: what they do
-    /// is one transaction each.
+    /// Takes the folder's lock for the one server that may run on it. Other commands open the folder without
+    /// the lock, because each of them does its work in one transaction.
     ///
     /// # Errors
-    /// [`OfficeError::Folder`] when a server runs on it already.
+    /// Returns [`OfficeError::Folder`] when a server is running on the folder already.
     pub fn hold(&self) -> Result<Held, OfficeError> {
         let path = self.path.join(LOCK);
         let lock = private_file::open_lock(&path).map_err(|e| self.refuse(&format!("{LOCK}: {e}")))?;
         match lock.try_lock() {
             Ok(()) => {
-                // Who holds it, for whoever is refused; the lock is what counts.
+                // The process id is written into the file for the message to a second server. Only the lock
+                // itself counts.
                 let _ = lock
                     .set_len(0)
                     .and_then(|()| (&lock).write_all(std::process::id().to_string().as_bytes()));
@@ -87,10 +91,11 @@ impl DataFolder {
         }
     }
 
-    /// Takes everything in the folder from everybody but its owner: files of an earlier version, or put back by hand.
+    /// Removes the permissions of everybody but the owner from all files in the folder. This covers files of
+    /// earlier versions and files that were copied in by hand.
     ///
     /// # Errors
-    /// The file system's, for the first that stays readable to others.
+    /// Returns the file system's error for the first file that stays readable to others.
     pub fn narrow(&self) -> std::io::Result<()> {
         let mut outcome = Ok(());
         for entry in std::fs::read_dir(&self.path)? {
@@ -99,60 +104,60 @@ impl DataFolder {
         outcome
     }
 
-    /// A folder by that name, whatever is in it.
+    /// Returns the folder at `path` without checking what is in it.
     pub(super) fn at(path: &Path) -> DataFolder {
         DataFolder { path: path.to_owned() }
     }
 
-    /// The folder itself.
+    /// Returns the path of the folder.
     pub fn path(&self) -> &Path {
         &self.path
     }
 
-    /// The organisation's key.
+    /// Returns the path of the organisation's key.
     pub fn key_file(&self) -> PathBuf {
         self.path.join("organisation.key")
     }
 
-    /// What the root said of the organisation's keys; nothing in it is secret.
+    /// Returns the path of the root's statements about the organisation's keys. The file holds no secrets.
     pub fn key_statements_file(&self) -> PathBuf {
         self.path.join("organisation.keys")
     }
 
-    /// The ledger's file.
+    /// Returns the path of the ledger's database.
     pub fn ledger_file(&self) -> PathBuf {
         self.path.join("ledger.db")
     }
 
-    /// The database's file.
+    /// Returns the path of the office database.
     pub fn database_file(&self) -> PathBuf {
         self.path.join("server.db")
     }
 
-    /// The index's file: derived, made again when it is missing.
+    /// Returns the path of the index. The index is derived and is built again when the file is missing.
     pub fn index_file(&self) -> PathBuf {
         self.path.join("index.db")
     }
 
-    /// The key of the office's own desk, with which it signs what is settled at the office.
+    /// Returns the path of the office signer's key, which signs what is settled at the office.
     pub fn desk_key_file(&self) -> PathBuf {
         self.path.join("desk.key")
     }
 
-    /// The photographs' folder.
+    /// Returns the path of the folder with the photographs.
     pub fn photo_folder(&self) -> PathBuf {
         self.path.join("photos")
     }
 
-    /// Where photographs on their way in are kept.
+    /// Returns the path of the folder with unfinished uploads.
     pub fn upload_folder(&self) -> PathBuf {
         self.path.join("uploads")
     }
 
-    /// The organisation's key, made now if the folder is new.
+    /// Returns the organisation's key. If the folder is new, the key is created.
     ///
     /// # Errors
-    /// [`OfficeError::Folder`] when it cannot be read, or when there is a ledger but no key.
+    /// Returns [`OfficeError::Folder`] when the key cannot be read, or when there is a ledger without a key.
     pub fn organisation_key(&self, randomness: &mut dyn Randomness) -> Result<OrganisationKey, OfficeError> {
         let file = self.key_file();
         if !file.exists() {
@@ -169,7 +174,7 @@ impl DataFolder {
             let made = OrganisationKey::random(randomness);
             match private_file::write_secret(&file, made.secret()) {
                 Ok(()) => {}
-                // Another process was quicker; its key is the one.
+                // Another process created the key first, so that key is used.
                 Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => {}
                 Err(e) => return Err(self.refuse(&e.to_string())),
             }
@@ -177,10 +182,12 @@ impl DataFolder {
         self.organisation_key_here()
     }
 
-    /// The organisation's key as it lies here: the root, or a key that signs in its place, with what the root said.
+    /// Returns the organisation's key from the folder: the root key, or a working key with the root's
+    /// statements about it.
     ///
     /// # Errors
-    /// [`OfficeError::Folder`] when it cannot be read, or when it signs for a root whose statements are not here.
+    /// Returns [`OfficeError::Folder`] when the key cannot be read, or when the statements of the root it
+    /// signs for are missing.
     pub fn organisation_key_here(&self) -> Result<OrganisationKey, OfficeError> {
         let (secret, signs_for) = key_files::read_signing(&self.key_file())
             .map_err(|e| self.refuse(&format!("organisation.key cannot be read: {e}")))?;
@@ -203,13 +210,13 @@ impl DataFolder {
         Ok(OrganisationKey::among(secret, keys))
     }
 
-    /// An error about this folder.
+    /// Returns an error about this folder with the cause `why`.
     pub fn refuse(&self, why: &str) -> OfficeError {
         OfficeError::Folder { folder: self.path.display().to_string(), why: why.to_owned() }
     }
 }
 
-/// The organisation's id: the first sixteen bytes of the SHA-256 of its public key.
+/// Returns the organisation's id: the first sixteen bytes of the SHA-256 digest of its public key.
 pub fn organisation_id(key: &OrganisationKey) -> OrganisationId {
     OrganisationId::of_key(&key.public())
 }

@@ -1,17 +1,17 @@
-//! Why the office's database could not do as asked.
+//! The errors of the office database.
 
-/// Why the database could not do as asked.
+/// The error of an operation on the office database.
 #[derive(Debug, thiserror::Error)]
 pub enum DatabaseError {
-    /// The database refused or failed.
+    /// The database refused the operation or failed.
     #[error("the server's register failed: {0}")]
     Database(String),
-    /// Written by a later version.
+    /// The database was written by a later version of the program.
     #[error("the register was written by a later version (schema {found}, this one knows {known})")]
     TooNew {
-        /// Schema found in the file.
+        /// The schema version found in the file.
         found: i64,
-        /// Newest schema known here.
+        /// The newest schema version that this program knows.
         known: i64,
     },
 }

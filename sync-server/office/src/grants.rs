@@ -1,8 +1,8 @@
-//! What the office grants a device: at which sites, with which rights, until when; and the names by which
-//! people say so on the command line and in forms.
+//! The grant of a device: at which sites, with which rights and until when it may work. Also the words for
+//! these on the command line and in forms.
 //!
-//! Lives here: reading and saying a grant, and when two names are one. What a grant lets a device do is
-//! decided by the core from the certificate it ends up in. Called by `enrolment`, the database and the pages.
+//! This file parses and prints grants. The core decides from the certificate what a grant allows. Called by
+//! `enrolment`, the database and the pages.
 
 use crate::names::plain_name;
 use farsiding_core::clock::UtcMillis;
@@ -11,54 +11,54 @@ use farsiding_core::ids::SiteId;
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 
-/// What a device is granted. The default is all sites, also those that come later, with everything its role
-/// may, until it is revoked: an organisation with one siding has nothing to choose, and a second siding does
-/// not leave its phones outside.
+/// The grant of a device. The default is all sites, including later ones, with all rights of the device's
+/// role, until the device is revoked. An organisation with one site then has nothing to choose, and its
+/// phones keep working when a second site is added.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Grant {
-    /// Its sites, sorted; nothing means all, also those that come later.
+    /// The granted sites, sorted; `None` means all sites, including later ones.
     pub sites: Option<Vec<SiteId>>,
-    /// Its rights in place of what its role may, sorted; nothing means what its role may.
+    /// The rights in place of those of the role, sorted; `None` means the rights of the role.
     pub rights: Option<Vec<Right>>,
-    /// Until when; nothing means until it is revoked.
+    /// The end of the grant; `None` means until the device is revoked.
     pub valid_until: Option<UtcMillis>,
 }
 
-/// Why what was typed grants nothing.
+/// Why a typed grant cannot be used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum GrantError {
-    /// No such site.
+    /// There is no site of that name or id.
     #[error("no site is called \"{text}\"; the sites known here: {known}")]
     NoSuchSite {
-        /// What was typed.
+        /// The typed text.
         text: String,
-        /// What there is.
+        /// The sites there are.
         known: String,
     },
-    /// Several sites of one name.
+    /// Several sites have the name.
     #[error("several sites are called \"{0}\"; give the site's id instead")]
     TwoSites(String),
-    /// No such right.
+    /// There is no right of that name.
     #[error("\"{text}\" is no right; the rights are: {known}")]
     NoSuchRight {
-        /// What was typed.
+        /// The typed text.
         text: String,
-        /// What there is.
+        /// The rights there are.
         known: String,
     },
-    /// A date that is none.
+    /// The text is not a date.
     #[error("\"{0}\" is no date; write it as 2027-06-30")]
     NoDate(String),
-    /// A date that is over.
+    /// The date is in the past.
     #[error("{0} is over already")]
     Over(String),
-    /// An inspector's device without sites.
+    /// The grant of an inspector's device names no sites.
     #[error("say which sites an inspector's device may read, or \"all\"")]
     InspectorWithoutSites,
 }
 
 impl Grant {
-    /// A grant of these sites and rights, in one order and each once.
+    /// Returns a grant with these sites and rights, sorted and without duplicates.
     pub fn new(
         sites: Option<Vec<SiteId>>,
         rights: Option<Vec<Right>>,
@@ -76,7 +76,8 @@ impl Grant {
         grant
     }
 
-    /// The grant as a device of this role gets it: an inspector's reads, and nothing else, where nothing is said.
+    /// Returns the grant for a device of this role. If no rights are given, an inspector's device may only
+    /// read.
     pub fn for_role(self, role: Role) -> Grant {
         match role {
             Role::Inspector => Grant { rights: self.rights.or_else(|| Some(vec![Right::Read])), ..self },
@@ -84,7 +85,7 @@ impl Grant {
         }
     }
 
-    /// Its sites by name, as people read them.
+    /// Returns the names of the granted sites, for people.
     pub fn sites_words(&self, known: &[(SiteId, String)]) -> String {
         let Some(sites) = &self.sites else { return "all sites".to_owned() };
         let name = |site: &SiteId| {
@@ -98,7 +99,7 @@ impl Grant {
         }
     }
 
-    /// Its rights, as people read them.
+    /// Returns the granted rights, for people.
     pub fn rights_words(&self) -> String {
         match &self.rights {
             None => "all its role may".to_owned(),
@@ -107,7 +108,8 @@ impl Grant {
         }
     }
 
-    /// Its last day, as people read it: the day before the midnight it ends at.
+    /// Returns the last day of the grant, for people. A grant that ends at midnight has the day before as its
+    /// last day.
     pub fn until_words(&self) -> String {
         let Some(until) = self.valid_until else { return "until revoked".to_owned() };
         let text = UtcMillis(until.0.saturating_sub(1)).rfc3339();
@@ -115,7 +117,7 @@ impl Grant {
     }
 }
 
-/// A right, as people read it.
+/// Returns the words for a right, for people.
 pub const fn right_words(right: Right) -> &'static str {
     match right {
         Right::Record => "record",
@@ -134,10 +136,10 @@ pub const fn right_words(right: Right) -> &'static str {
     }
 }
 
-/// Sites by name or id, by commas; "all" or nothing means all of them.
+/// Parses a list of site names or ids, separated by commas. "all" or an empty text means all sites.
 ///
 /// # Errors
-/// [`GrantError`].
+/// Returns a [`GrantError`] when a site is unknown or a name is ambiguous.
 pub fn read_sites(text: &str, known: &[(SiteId, String)]) -> Result<Option<Vec<SiteId>>, GrantError> {
     if text.trim().is_empty() || text.trim().eq_ignore_ascii_case("all") {
         return Ok(None);
@@ -163,10 +165,10 @@ pub fn read_sites(text: &str, known: &[(SiteId, String)]) -> Result<Option<Vec<S
     Ok(Some(sites))
 }
 
-/// Rights by their words, by commas; nothing or "all" means what the role may.
+/// Parses a list of rights, separated by commas. "all" or an empty text means the rights of the role.
 ///
 /// # Errors
-/// [`GrantError`].
+/// Returns [`GrantError::NoSuchRight`] for an unknown right.
 pub fn read_rights(text: &str) -> Result<Option<Vec<Right>>, GrantError> {
     if text.trim().is_empty() || text.trim().eq_ignore_ascii_case("all") {
         return Ok(None);
@@ -181,11 +183,11 @@ pub fn read_rights(text: &str) -> Result<Option<Vec<Right>>, GrantError> {
     words.map(read).collect::<Result<Vec<_>, _>>().map(Some)
 }
 
-/// A last day such as `2027-06-30`, or a moment in RFC 3339; nothing typed is no end. A day holds to its end,
-/// UTC.
+/// Parses a last day such as `2027-06-30`, or a time in RFC 3339. A day counts to its end in UTC. An empty
+/// text means no end.
 ///
 /// # Errors
-/// [`GrantError`].
+/// Returns a [`GrantError`] when the text is not a date or the date is in the past.
 pub fn read_until(text: &str, now: UtcMillis) -> Result<Option<UtcMillis>, GrantError> {
     let text = text.trim();
     if text.is_empty() {
@@ -199,16 +201,17 @@ pub fn read_until(text: &str, now: UtcMillis) -> Result<Option<UtcMillis>, Grant
     if until <= now.0 { Err(GrantError::Over(text.to_owned())) } else { Ok(Some(UtcMillis(until))) }
 }
 
-/// So many days from now, to the end of the day.
+/// Returns the end of the day `days` days from now.
 pub fn days_from(now: UtcMillis, days: u16) -> UtcMillis {
     let end = now.0.saturating_add(i64::from(days) * DAY);
     UtcMillis(end.div_euclid(DAY).saturating_add(1).saturating_mul(DAY))
 }
 
-/// An inspector's device is given sites by name, never all of them by saying nothing.
+/// Checks that the sites of an inspector's device are named, because an inspector must not be granted all
+/// sites by omission.
 ///
 /// # Errors
-/// [`GrantError::InspectorWithoutSites`].
+/// Returns [`GrantError::InspectorWithoutSites`] when no sites are named.
 pub fn check_role(role: Role, sites_typed: &str) -> Result<(), GrantError> {
     match role {
         Role::Inspector if sites_typed.trim().is_empty() => Err(GrantError::InspectorWithoutSites),
@@ -216,17 +219,18 @@ pub fn check_role(role: Role, sites_typed: &str) -> Result<(), GrantError> {
     }
 }
 
-/// Sites as a column of the database holds them.
+/// Returns the sites as stored in a database column.
 pub(super) fn sites_column(sites: Option<&Vec<SiteId>>) -> Option<String> {
     sites.map(|sites| sites.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))
 }
 
-/// Rights as a column of the database holds them.
+/// Returns the rights as stored in a database column.
 pub(super) fn rights_column(rights: Option<&Vec<Right>>) -> Option<String> {
     rights.map(|rights| rights.iter().map(|right| right.word()).collect::<Vec<_>>().join(" "))
 }
 
-/// Reads the columns back. What cannot be read is left out: a damaged row grants less, never more.
+/// Reads a grant from database columns. Unreadable parts are left out in such a way that a damaged row grants
+/// less, never more.
 pub(super) fn of_columns(sites: Option<&str>, rights: Option<&str>, valid_until: Option<i64>) -> Grant {
     let sites = sites.map(|text| text.split(' ').filter_map(|id| SiteId::read(id).ok()).collect());
     let rights = rights.map(|text| text.split(' ').filter_map(Right::read).collect());

@@ -1,10 +1,10 @@
-//! How the server stands: whether its folder can be written to, how much room is left, whether its keys are what they
-//! were, whether its databases and the audit's chain are whole.
+//! The state of the server: whether its folder is writable, how much disk space is left, whether its keys are
+//! in order, and whether its databases and the audit chain are intact.
 //!
-//! What is quick is looked at when somebody asks, every few seconds at most, so that strangers who ask often cost
-//! nothing; everything is read through once a day (`check`), and when an administrator asks; what witnesses and the
-//! time stamp authority said is `third_parties`'. Told as `/healthz` and on
-//! `pages::state`. Nothing is repaired here.
+//! Quick checks run when somebody asks, but at most every few seconds, so that many requests from strangers
+//! cost nothing. The full check (`check`) runs once a day and when an administrator asks for it.
+//! `third_parties` reports on the witnesses and the time stamp authority. The state is served as `/healthz`
+//! and on `pages::state`. Nothing is repaired here.
 
 use std::fs::OpenOptions;
 use std::io::{self, Write as _};
@@ -17,26 +17,26 @@ use farsiding_core::entry::{DeviceKey, OrganisationKey, PublicKey};
 use rusqlite::{Connection, OpenFlags};
 
 use super::backup_schedule::{self, Last};
-use super::check::{self, Damage, Report};
+use super::check::{self, CheckReport, Damage};
 use super::data_folder::{DataFolder, PROBE};
 use super::keys;
 use super::state::findings::{Finding, ServerState};
 use crate::state::Office;
 use farsiding_host::private_file;
 
-/// What was seen a moment ago is told again.
+/// How long the results of the quick checks are reused.
 const QUICK_IS_GOOD_FOR: Duration = Duration::from_secs(3);
-/// A disk that does not answer for this long is not well.
+/// How long the disk may take to answer before it counts as failing.
 const PATIENCE: Duration = Duration::from_secs(5);
-/// Databases are read through for the first time this long after the start, and then once a day.
+/// The time between the start and the first full check; later ones follow once a day.
 const FIRST_READING: Duration = Duration::from_secs(10 * 60);
 const READINGS: Duration = Duration::from_secs(24 * 60 * 60);
-/// Less room than this is not well: a busy day of photographs takes more.
+/// The disk space below which a warning is given, in bytes. A busy day of photographs needs more.
 const LITTLE_ROOM: u64 = 512 * 1024 * 1024;
 
-/// How the server stands now.
+/// Returns the current state of the server.
 pub async fn present(office: &Arc<Office>) -> ServerState {
-    let mut last = office.health.last.lock().await; // others who ask meanwhile share the answer
+    let mut last = office.health.last.lock().await; // concurrent callers share one answer
     if let Some((_, state)) = last.as_ref().filter(|(at, _)| at.elapsed() < QUICK_IS_GOOD_FOR) {
         return state.clone();
     }
@@ -63,7 +63,7 @@ pub async fn present(office: &Arc<Office>) -> ServerState {
     state
 }
 
-/// Reads every database and the audit's chain through.
+/// Runs the full check of every database and of the audit chain, and returns the state.
 pub async fn read_through(office: &Arc<Office>) -> ServerState {
     let (folder, now, key) = (office.folder.clone(), office.now(), office.key.public());
     let stopping = office.stopping.clone();
@@ -77,7 +77,7 @@ pub async fn read_through(office: &Arc<Office>) -> ServerState {
     present(office).await
 }
 
-/// Looks now and then, and logs what is not well: whoever reads the log learns of it before a phone does.
+/// Checks the state regularly and logs what is wrong, so that readers of the log know before a phone fails.
 pub async fn watch(office: Arc<Office>) {
     let began = Instant::now();
     let mut next_reading = FIRST_READING;
@@ -104,7 +104,7 @@ fn finding(name: &'static str, title: &'static str, found: Result<String, String
     Finding { name, title, well, loud: true, words }
 }
 
-/// Looks at what is quick to see.
+/// Runs the quick checks.
 fn look(folder: &DataFolder, key: &OrganisationKey, now: UtcMillis) -> Vec<Finding> {
     let mut found = vec![
         finding("folder", "Data folder", write_probe(&folder.path().join(PROBE))),
@@ -126,7 +126,7 @@ fn look(folder: &DataFolder, key: &OrganisationKey, now: UtcMillis) -> Vec<Findi
     found
 }
 
-/// Writes a file, has it put on the disk, and removes it.
+/// Writes a file, flushes it to the disk and removes it.
 fn write_probe(path: &Path) -> Result<String, String> {
     let write = || {
         let mut options = OpenOptions::new();
@@ -182,7 +182,7 @@ fn same_key(folder: &DataFolder, key: &OrganisationKey) -> Result<String, String
     Ok(format!("It is the key {} …", found.public().fingerprint()))
 }
 
-/// Whether the key may still sign, and for how long.
+/// Returns whether the key may still sign, and for how long.
 fn signs(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
     let words = keys::may_sign(key, now)?;
     match keys::ends_soon(key, now) {
@@ -195,7 +195,7 @@ fn signs(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
     }
 }
 
-/// Reads everything through, and keeps what was found.
+/// Runs the full check and stores the result.
 fn look_through(
     folder: &DataFolder,
     key: &PublicKey,
@@ -215,8 +215,8 @@ fn look_through(
     }
 }
 
-/// What reading through found, part by part.
-fn told(report: &Report) -> Vec<Finding> {
+/// Returns the findings of the full check, one for each part.
+fn told(report: &CheckReport) -> Vec<Finding> {
     let again = "Run farsiding check --data on this folder: it names every row, and with --mend puts entries right. Else \
                  keep the folder as it is and restore the newest backup into a new one; phones bring back what it lacks.";
     let part = |parts: &[&str], database: &str, whole: String| {

@@ -1,6 +1,7 @@
-//! Papers kept: the file as it came, what was read out of it, and the mapping for the next of its kind.
+//! The stored papers: each file as it was uploaded, the papers read from it, and the column mapping for the
+//! next file of the same kind.
 //!
-//! Tables of the database's file. Called by the papers page and by `reconcile::source`.
+//! These are tables of the office database. Called by the papers page and by `reconcile::source`.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Digest;
@@ -8,28 +9,29 @@ use rusqlite::{Connection, OptionalExtension as _, params};
 
 use crate::database_error::DatabaseError;
 use farsiding_reconcile::HeldPaper;
-use farsiding_reconcile::papers::import::{Line, Mapping, Sheet};
+use farsiding_reconcile::papers::import::{Mapping, PaperLine, Sheet};
 
-/// A file that was taken in.
+/// An uploaded file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TakenFile {
-    /// SHA-256 of its bytes.
+    /// The SHA-256 digest of the file.
     pub digest: Digest,
-    /// Its name as it came.
+    /// The file's name at upload.
     pub name: String,
-    /// When.
+    /// The time of the upload.
     pub taken_at: UtcMillis,
-    /// By whom.
+    /// Who uploaded the file.
     pub taken_by: String,
-    /// Papers read out of it.
+    /// The number of papers read from the file.
     pub papers: u64,
 }
 
-/// Keeps a file with the lines that could be read, and remembers its mapping. A file taken before is not
-/// taken twice; its lines are read again under the mapping given now. Returns how many papers it gave.
+/// Stores a file with the papers read from it, and remembers the column mapping. A file that was uploaded
+/// before is not stored twice; its lines are read again with the mapping given now. Returns the number of
+/// papers.
 ///
 /// # Errors
-/// The database's; nothing was then kept.
+/// Returns a [`DatabaseError`] when the database fails; nothing is then stored.
 pub fn keep(
     database: &mut Connection,
     (name, bytes): (&str, &[u8]),
@@ -53,7 +55,7 @@ pub fn keep(
         params![signature, text, now.0],
     )?;
     transaction.execute("DELETE FROM paper WHERE file = ?1", [digest.0])?;
-    let good: Vec<&Line> = lines.iter().filter(|line| line.faults.is_empty()).collect();
+    let good: Vec<&PaperLine> = lines.iter().filter(|line| line.faults.is_empty()).collect();
     for line in &good {
         let paper = &line.paper;
         transaction.execute(
@@ -75,10 +77,10 @@ pub fn keep(
     Ok(good.len())
 }
 
-/// The mapping last used for files with these heads.
+/// Returns the mapping that was last used for files with the same column headings.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn mapping_of(database: &Connection, sheet: &Sheet) -> Result<Option<Mapping>, DatabaseError> {
     let text: Option<String> = database
         .query_row("SELECT mapping FROM paper_mapping WHERE signature = ?1", [sheet.signature()], |row| {
@@ -88,10 +90,10 @@ pub fn mapping_of(database: &Connection, sheet: &Sheet) -> Result<Option<Mapping
     Ok(text.and_then(|text| serde_json::from_str(&text).ok()))
 }
 
-/// All papers.
+/// Returns all papers.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn papers(database: &Connection) -> Result<Vec<HeldPaper>, DatabaseError> {
     let mut statement = database
         .prepare("SELECT DISTINCT number, car, shipper, billed, day FROM paper ORDER BY day DESC, number")?;
@@ -107,10 +109,10 @@ pub fn papers(database: &Connection) -> Result<Vec<HeldPaper>, DatabaseError> {
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// The files taken in, newest first.
+/// Returns the uploaded files, newest first.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn files(database: &Connection) -> Result<Vec<TakenFile>, DatabaseError> {
     let mut statement = database.prepare(
         "SELECT digest, name, taken_at, taken_by, (SELECT count(*) FROM paper WHERE file = digest)
@@ -128,10 +130,10 @@ pub fn files(database: &Connection) -> Result<Vec<TakenFile>, DatabaseError> {
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// The bytes of a file as it came.
+/// Returns the name and the original bytes of an uploaded file.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn bytes_of(database: &Connection, digest: Digest) -> Result<Option<(String, Vec<u8>)>, DatabaseError> {
     let found =
         database.query_row("SELECT name, bytes FROM paper_file WHERE digest = ?1", [digest.0], |row| {

@@ -1,5 +1,5 @@
-//! Visits kept out of the office's lists: records that no enrolled device opened. Their entries stay in the ledger
-//! and its log, their page can still be opened, and they can be shown again.
+//! Visits that are hidden from the office's lists because no enrolled device opened them. Their entries stay
+//! in the ledger and its log, their pages can still be opened, and they can be shown again.
 
 use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
@@ -11,23 +11,23 @@ use std::collections::BTreeMap;
 
 use crate::database_error::DatabaseError;
 
-/// A visit kept out of the lists, by whom and why.
+/// A hidden visit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hidden {
-    /// The visit.
+    /// The hidden visit's id.
     pub visit: VisitId,
-    /// Why.
+    /// The reason.
     pub why: String,
-    /// Who did it.
+    /// Who hid the visit.
     pub by: String,
-    /// When.
+    /// The time at which the visit was hidden.
     pub at: UtcMillis,
 }
 
-/// All of them, newest first.
+/// Returns all hidden visits, newest first.
 ///
 /// # Errors
-/// [`DatabaseError`], as for every call below.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn list(database: &Connection) -> Result<Vec<Hidden>, DatabaseError> {
     let mut statement =
         database.prepare("SELECT visit, why, by, at FROM hidden_visit ORDER BY at DESC, visit")?;
@@ -42,10 +42,10 @@ pub fn list(database: &Connection) -> Result<Vec<Hidden>, DatabaseError> {
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Keeps visits out of the lists.
+/// Hides visits from the lists.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn hide(database: &Connection, hidden: &[Hidden]) -> Result<(), DatabaseError> {
     for Hidden { visit, why, by, at } in hidden {
         database.execute(
@@ -56,10 +56,10 @@ pub fn hide(database: &Connection, hidden: &[Hidden]) -> Result<(), DatabaseErro
     Ok(())
 }
 
-/// Shows visits again.
+/// Shows hidden visits again.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn show_again(database: &Connection, visits: &[VisitId]) -> Result<(), DatabaseError> {
     for visit in visits {
         database.execute("DELETE FROM hidden_visit WHERE visit = ?1", [visit.0])?;
@@ -67,8 +67,8 @@ pub fn show_again(database: &Connection, visits: &[VisitId]) -> Result<(), Datab
     Ok(())
 }
 
-/// Whether nobody who may opened this record: it is no stay as far as the organisation is concerned. `received` says
-/// when each entry came in, where that is known.
+/// Returns whether a record was opened by nobody with the right to do so, and is therefore no stay of the
+/// organisation. `received` holds the known times of arrival of the entries.
 pub fn is_phantom(entries: &[Entry], received: &BTreeMap<EntryId, UtcMillis>, authority: &Authority) -> bool {
     let entries = entries.iter().map(|entry| (entry, received.get(&entry.id).copied()));
     opened_of(authority, entries).is_none()

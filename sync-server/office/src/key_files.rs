@@ -1,4 +1,4 @@
-//! The files keys travel in: statements, requests to the root, and the key that signs.
+//! The files in which keys are moved: the root's statements, requests to the root, and signing keys.
 
 use std::path::Path;
 
@@ -14,26 +14,26 @@ use farsiding_host::whole_file;
 
 const STATEMENTS: &str = "farsiding keys 1";
 const REQUEST: &str = "farsiding key request 1";
-/// The largest file read: many times what centuries of statements have.
+/// The largest file that is read, in bytes. Centuries of statements are far smaller.
 const LARGEST: u64 = 1024 * 1024;
-/// What stands between a working key's secret and the root's public key.
+/// The words between a working key's secret and the root's public key in the file of a working key.
 const SIGNS_FOR: &str = "signs for";
 
 /// Why a file of keys cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum KeyFileError {
-    /// The file system.
+    /// The file could not be read or written.
     #[error("{file}: {why}")]
     File {
-        /// Which.
+        /// The path of the file.
         file: String,
-        /// What is in the way.
+        /// The cause.
         why: String,
     },
-    /// It holds something else.
+    /// The file has a different content than expected.
     #[error("{0} holds no {1}")]
     Form(String, &'static str),
-    /// A statement in it does not join.
+    /// A statement in the file does not follow from the ones before.
     #[error("{0}: {1}")]
     Statement(String, KeyError),
 }
@@ -44,7 +44,7 @@ impl KeyFileError {
     }
 }
 
-/// What the root said of keys, as a file: nothing in it is secret, and nothing has to be believed.
+/// The content of a file of statements. It holds no secrets, and readers check its signatures themselves.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 struct Statements {
     format: String,
@@ -52,15 +52,15 @@ struct Statements {
     statements: Vec<String>,
 }
 
-/// What is asked of whoever holds the root.
+/// A request to whoever holds the root key.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Request {
     format: String,
     organisation_key: PublicKey,
     statements: Vec<String>,
-    /// The office's time.
+    /// The time of the request, by the office's clock.
     pub at: UtcMillis,
-    /// What the root is to say, in this order.
+    /// The statements that the root is asked to sign, in this order.
     pub asks: Vec<KeyWord>,
 }
 
@@ -87,11 +87,11 @@ fn text_of<T: Serialize>(value: &T) -> String {
     serde_json::to_string_pretty(value).unwrap_or_default() + "\n"
 }
 
-/// Reads a file of statements, each checked from the root the file names. Whether that is the root wanted is for the
-/// caller to compare.
+/// Reads a file of statements and checks each statement from the root that the file names. The caller must
+/// compare that root with the expected one.
 ///
 /// # Errors
-/// [`KeyFileError`].
+/// Returns a [`KeyFileError`] when the file cannot be read or a statement does not hold.
 pub fn read_statements(path: &Path) -> Result<OrganisationKeys, KeyFileError> {
     let found: Statements = read(path, "statements about keys")?;
     if found.format != STATEMENTS {
@@ -100,31 +100,31 @@ pub fn read_statements(path: &Path) -> Result<OrganisationKeys, KeyFileError> {
     decoded(path, found.organisation_key, &found.statements)
 }
 
-/// The text of a file of statements.
+/// Returns the content of a file of statements.
 pub fn statements_text(keys: &OrganisationKeys) -> String {
     let (format, organisation_key, statements) = (STATEMENTS.to_owned(), keys.root(), encoded(keys));
     text_of(&Statements { format, organisation_key, statements })
 }
 
-/// Writes a file of statements, in place of one of before.
+/// Writes a file of statements, replacing an existing one.
 ///
 /// # Errors
-/// [`KeyFileError::File`].
+/// Returns [`KeyFileError::File`] when the file cannot be written.
 pub fn write_statements(path: &Path, keys: &OrganisationKeys) -> Result<(), KeyFileError> {
     whole_file::write(path, statements_text(keys).as_bytes()).map_err(|e| KeyFileError::file(path, e))
 }
 
 impl Request {
-    /// Something asked of the root of these keys.
+    /// Returns a request to the root of `keys`.
     pub fn new(keys: &OrganisationKeys, at: UtcMillis, asks: Vec<KeyWord>) -> Request {
         let (format, organisation_key, statements) = (REQUEST.to_owned(), keys.root(), encoded(keys));
         Request { format, organisation_key, statements, at, asks }
     }
 
-    /// Reads one.
+    /// Reads a request from a file.
     ///
     /// # Errors
-    /// [`KeyFileError`].
+    /// Returns a [`KeyFileError`] when the file cannot be read or is not a request.
     pub fn read(path: &Path) -> Result<(Request, OrganisationKeys), KeyFileError> {
         let request: Request = read(path, "request about keys")?;
         if request.format != REQUEST || request.asks.is_empty() {
@@ -134,13 +134,14 @@ impl Request {
         Ok((request, keys))
     }
 
-    /// Its text.
+    /// Returns the content of the request's file.
     pub fn text(&self) -> String {
         text_of(self)
     }
 }
 
-/// A secret as it lies in the data folder, and for whose root it signs, where it is not the root itself.
+/// Reads a secret key from the data folder. For a working key, also returns the public key of the root it
+/// signs for.
 pub(crate) fn read_signing(path: &Path) -> std::io::Result<([u8; 32], Option<PublicKey>)> {
     let text = std::fs::read_to_string(path)?;
     let Some((secret, root)) = text.trim().split_once(SIGNS_FOR) else {
@@ -156,8 +157,8 @@ pub(crate) fn read_signing(path: &Path) -> std::io::Result<([u8; 32], Option<Pub
     }
 }
 
-/// Writes the secret of a key that signs for a root into a new file. A program that does not know of such keys
-/// finds no key in it, rather than another organisation's.
+/// Writes the secret of a working key into a new file. An earlier version of the program finds no usable key
+/// in such a file, so it cannot mistake the working key for another organisation's key.
 pub(super) fn write_signing(path: &Path, secret: [u8; 32], root: PublicKey) -> std::io::Result<()> {
     private_file::write_new(path, format!("{} {SIGNS_FOR} {root}\n", Digest(secret)).as_bytes())
 }

@@ -1,9 +1,10 @@
-//! Late entries: what a revoked device still delivered, and which of it the office let in after all.
+//! Late entries: entries that a revoked device delivered afterwards, and which of them the office has
+//! admitted.
 //!
-//! The documents keep every entry, late or not; that a late one does not count is decided by the core. Lives
-//! here: which entries are late, as the ledger has them, what was admitted by the office, and the one time
-//! that a data folder of version one is gone through so that what operators said of sites and people goes on
-//! counting. Does not live here: what the page looks like (`pages::late`).
+//! The documents keep every entry, late or not; the core decides that a late entry does not count. This file
+//! finds the late entries of a ledger and what the office admitted. It also holds the one-time step for data
+//! folders of version one that admits what operators said of sites and people, so that it continues to count.
+//! The page itself is in `pages::late`.
 
 use std::collections::{BTreeMap, BTreeSet, btree_map};
 
@@ -23,64 +24,67 @@ use super::office_database::{OfficeDatabase, RegisteredDevice};
 use super::office_signer::{self, SignError};
 use farsiding_host::ProcessClock;
 
-/// Late entries shown of one device. A thief may sign as many as they like; the page does not grow with them.
+/// The largest number of late entries shown for one device. A thief may sign any number of entries, but the
+/// page does not grow with them.
 pub const MOST_OF_A_DEVICE: usize = 200;
 
-/// An entry that was let in after all.
+/// The admission of a late entry.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Admission {
-    /// The entry that says so.
+    /// The entry that states the admission.
     pub entry: EntryId,
-    /// Who.
+    /// Who admitted the late entry.
     pub by: OperatorId,
-    /// When, by the office's clock.
+    /// The time of the admission, by the office's clock.
     pub at: UtcMillis,
-    /// Why.
+    /// The reason.
     pub why: String,
 }
 
 /// One late entry.
 #[derive(Debug, Clone)]
 pub struct LateEntry {
-    /// The entry, and when it came.
+    /// The entry with its time of arrival.
     pub held: Held,
-    /// What it says.
+    /// The entry as a sentence.
     pub sentence: String,
-    /// Who says so and when, by the device.
+    /// The author and time that the entry claims.
     pub claimed: String,
-    /// What it is about, in words.
+    /// The subject of the entry, in words.
     pub about: String,
-    /// Whether it was let in.
+    /// The admission, if the office has admitted the entry.
     pub admitted: Option<Admission>,
 }
 
 /// The late entries of one device.
 #[derive(Debug, Clone)]
 pub struct LateDevice {
-    /// The device.
+    /// The revoked device.
     pub device: RegisteredDevice,
-    /// Its late entries, in the order they came.
+    /// The device's late entries, in order of arrival.
     pub entries: Vec<LateEntry>,
-    /// Whether there are more than are shown.
+    /// Whether there are more late entries than are listed.
     pub more: bool,
 }
 
-/// Whether an entry is late: it came when its device was revoked already. One that lies before the last entry
-/// the office had may be honest, left behind on the phone; that is for a person of the office to judge.
+/// Returns whether an entry is late, which means that it arrived after its device was revoked. An entry from
+/// before the revocation may be honest and merely have been left on the phone; a person at the office judges
+/// that.
 pub fn is_late(device: &RegisteredDevice, entry: &Entry, received_at: Option<UtcMillis>) -> bool {
     let came_after = |revoked_at: UtcMillis| received_at.is_some_and(|at| at >= revoked_at);
     entry.device == device.device && device.revoked_at.is_some_and(came_after)
 }
 
-/// Whether the number of a late entry lies before the last one the office had when it revoked the device.
+/// Returns whether a late entry has a lower number than the last entry the office had when it revoked the
+/// device.
 pub fn is_before_the_last(device: &RegisteredDevice, entry: &Entry) -> bool {
     device.last.is_some_and(|last| entry.body.seq <= last.seq)
 }
 
-/// The late entries of every revoked device, devices with any alone.
+/// Returns the late entries of all revoked devices. Devices without late entries are left out.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the ledger cannot be read.
 pub fn of_office(
     asking: &Asking<'_>,
     devices: &[RegisteredDevice],
@@ -101,10 +105,10 @@ pub fn of_office(
     })
 }
 
-/// How many entries are late and not let in, as far as the page would show.
+/// Returns the number of late entries that are not admitted, counted up to the limit of the page.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the ledger cannot be read.
 pub fn count(asking: &Asking<'_>, devices: &[RegisteredDevice], now: UtcMillis) -> Result<usize, IndexError> {
     if devices.iter().all(|device| device.revoked_at.is_none()) {
         return Ok(0);
@@ -181,10 +185,11 @@ fn about_words(
     })
 }
 
-/// The entries of a document that are let in, and by which word: whoever may admit said so, and it stands.
+/// Returns the admitted entries of a document, each with its admission. An admission counts if its author had
+/// the right to admit and it was not withdrawn.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the ledger cannot be read.
 pub fn admissions(
     ledger: &LedgerReader,
     authority: &Authority,
@@ -207,17 +212,17 @@ pub fn admissions(
     Ok(admitted)
 }
 
-/// The value that says a ledger was gone through once.
+/// The setting that says that the one-time step was done for this ledger.
 const RIGHTS_KEPT: &str = "server/rights_kept";
-/// The reason written where an entry of before is let in.
+/// The reason written into the admissions of the one-time step.
 pub const BEFORE_RIGHTS: &str = "recorded before rights were kept";
 
-/// Once in the life of a ledger: lets in what operators' devices said of sites and people before rights were
-/// kept. Only what came while its device was not revoked is let in; what nobody enrolled signed is not.
-/// Returns how many entries were let in.
+/// Admits, once in the life of a ledger, what operators' devices said of sites and people before the program
+/// kept rights. Only entries of enrolled devices that arrived before a revocation are admitted. Returns the
+/// number of admitted entries.
 ///
 /// # Errors
-/// [`SignError`]; the next start goes on where this one stopped.
+/// Returns a [`SignError`]; the next start continues where this one stopped.
 pub fn admit_what_was_before(
     folder: &DataFolder,
     (database, ledger): (&mut OfficeDatabase, &mut dyn Store),
@@ -237,7 +242,7 @@ pub fn admit_what_was_before(
         }
         let entries = before_rights(&reader, &devices, &authority, subject)?;
         admitted += entries.len();
-        // In handfuls: one commit holds as much as a phone's would.
+        // Entries are admitted in batches, so that one commit is no larger than a phone's would be.
         for entries in entries.chunks(100) {
             let drafts = entries.iter().map(|entry| admitting(*entry, BEFORE_RIGHTS)).collect();
             office_signer::sign_all(
@@ -253,12 +258,12 @@ pub fn admit_what_was_before(
     Ok(admitted)
 }
 
-/// The entry by which the office lets another in.
+/// Returns the draft of an entry that admits another entry.
 pub fn admitting(entry: EntryId, why: &str) -> Draft {
     Draft::of(Statement::Admitted { entry }).because(why)
 }
 
-/// The entries of a document that an operator's device made and that nobody let in yet.
+/// Returns the entries of a document that an operator's device made and that nobody has admitted yet.
 fn before_rights(
     reader: &LedgerReader,
     devices: &[RegisteredDevice],
@@ -273,7 +278,7 @@ fn before_rights(
                 (None, _) => true,
                 (Some(revoked_at), at) => at.is_some_and(|at| at < revoked_at),
             };
-            // The database says who is a device; its certificate in the ledger must say so too.
+            // The office database says which devices are enrolled; the certificates in the ledger must agree.
             device.role == Role::Operator && in_time && authority.device(&device.device).is_some()
         })
     };
@@ -355,7 +360,7 @@ mod tests {
             enrolment::revoke(&self.database, office, &self.key, name, at).unwrap();
         }
 
-        /// What a device recorded comes in at a time of the office's.
+        /// Delivers what a device recorded at a time of the office's clock.
         fn comes(
             &mut self,
             device: &DeviceKey,
@@ -397,7 +402,7 @@ mod tests {
             admissions(&reader, &authority, subject).unwrap().remove(&id)
         }
 
-        /// Everything has come that will.
+        /// Returns the authority after everything has arrived.
         fn authority(&self) -> Authority {
             let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
             reader.authority(&self.key.public(), UtcMillis(self.clock.time().0 + 60_000)).unwrap()
@@ -455,7 +460,7 @@ mod tests {
             scene.admission(VISIT, late).map(|word| (word.entry, word.why)),
             Some((word, "asked".into()))
         );
-        // An operator takes nothing of that back.
+        // An operator cannot withdraw any of these entries.
         let slot = Statement::Admitted { entry: late }.slot();
         let back = Draft::instead_of(Statement::Withdrawn {}, vec![word], "no");
         let back = Draft { slot, ..back };
@@ -495,7 +500,7 @@ mod tests {
             assert_eq!(scene.admission(SITE, id), None);
             assert!(!scene.counts(SITE, id));
         }
-        // Once: what an operator says of a site from now on is judged as it is.
+        // The step runs only once: what an operator says of a site from now on is judged normally.
         let later = scene.comes(&operator, SITE, vec![contact("555-0104")], after)[0];
         assert_eq!(scene.admit_what_was_before(), 0);
         assert_eq!(scene.admission(SITE, later), None);

@@ -1,5 +1,5 @@
-//! The ledger: where the office keeps every entry. A small trait, so that another database can stand
-//! behind it; the default is the core's SQLite store in one file.
+//! The ledger, which holds every entry of the office. The trait allows other databases; the default is the
+//! core's SQLite store in one file.
 
 use std::path::Path;
 
@@ -11,38 +11,39 @@ use tempfile::TempDir;
 use super::reading;
 use farsiding_host::private_file;
 
-/// What the office asks of a ledger. Calls are synchronous and made from blocking threads, one at a
-/// time; when a commit returns it is on the disk.
+/// The operations of a ledger. Calls block and are made one at a time from blocking threads. When a commit
+/// returns, its data is on the disk.
 pub trait Ledger: Send {
-    /// The entries, changes, certificates and photographs, for writing.
+    /// Returns the store of entries, changes, certificates and photographs, for writing.
     fn store_mut(&mut self) -> &mut dyn Store;
-    /// The same, for reading.
+    /// Returns the store for reading.
     fn store(&self) -> &dyn Store;
 }
 
-/// The ledger in one SQLite file.
+/// A ledger in one SQLite file.
 #[derive(Debug)]
 pub struct SqliteLedger {
     store: SqliteStore,
-    /// Where a write-protected file of an earlier version was copied to, to be brought up to date there.
+    /// The temporary folder with an upgraded copy of a write-protected file of an earlier version. The folder
+    /// is removed with this value.
     _copy: Option<TempDir>,
 }
 
 impl SqliteLedger {
-    /// Opens or makes the file.
+    /// Opens the file, or creates it.
     ///
     /// # Errors
-    /// [`StoreError`].
+    /// Returns a [`StoreError`] when the ledger's store fails.
     pub fn open(file: &Path) -> Result<SqliteLedger, StoreError> {
         let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".into()))?;
         private_file::make_private(file).map_err(|e| StoreError::NoPlace(e.to_string()))?;
         Ok(SqliteLedger { store: SqliteStore::open(path, Durability::WriteAheadLog)?, _copy: None })
     }
 
-    /// Opens the file as always, or where nothing may be written for reading alone.
+    /// Opens the file normally, or only for reading if it is write-protected.
     ///
     /// # Errors
-    /// [`StoreError`].
+    /// Returns a [`StoreError`] when the ledger's store fails.
     pub fn open_to_read(file: &Path) -> Result<SqliteLedger, StoreError> {
         if !reading::is_write_protected(file) {
             return SqliteLedger::open(file);
@@ -73,13 +74,13 @@ impl Ledger for SqliteLedger {
 
 const EPOCH: &str = "server/epoch";
 
-/// The ledger's random name, by which devices notice that it is another one than they last read.
+/// Returns the ledger's random name, by which devices notice that the ledger is not the one they last read.
 ///
-/// `reached` is how far the database remembers the ledger to have been written; a ledger that ends
-/// before that came from a backup, and takes a new name.
+/// `reached` is how far the ledger had been written, as remembered by the office database. A ledger that ends
+/// before that position was restored from a backup, and takes a new name.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn epoch_of(
     store: &mut dyn Store,
     reached: u64,
@@ -92,10 +93,10 @@ pub fn epoch_of(
     }
 }
 
-/// Gives the ledger another random name.
+/// Gives the ledger a new random name and returns it.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn rename(store: &mut dyn Store, randomness: &mut dyn Randomness) -> Result<u64, StoreError> {
     let mut bytes = [0u8; 8];
     randomness.fill(&mut bytes);

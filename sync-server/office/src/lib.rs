@@ -1,7 +1,7 @@
-//! The office server: its data folder, its ledger and database, enrolment, photographs, HTTP, its own pages.
+//! The office server: its data folder, ledger and database, enrolment, photographs, HTTP interface and pages.
 //!
-//! Lives here: everything `farsiding serve`, `enrol` and `revoke` do. Does not live here: what a sync
-//! request means (`farsiding_core::sync`).
+//! This crate holds everything that `farsiding serve`, `enrol` and `revoke` do. The meaning of a sync request
+//! is in `farsiding_core::sync`.
 
 pub mod accounts;
 pub mod audit_anchor;
@@ -45,39 +45,39 @@ pub mod third_parties;
 
 use farsiding_core::store::StoreError;
 
-/// Why the office could not do as asked.
+/// The error of an operation of the office.
 #[derive(Debug, thiserror::Error)]
 pub enum OfficeError {
     /// The data folder cannot be used.
     #[error("the data folder {folder} cannot be used: {why}")]
     Folder {
-        /// Which folder.
+        /// The path of the folder.
         folder: String,
-        /// What is in the way and what to do.
+        /// The cause, and what to do.
         why: String,
     },
     /// The ledger failed.
     #[error(transparent)]
     Ledger(#[from] StoreError),
-    /// The database failed.
+    /// The office database failed.
     #[error(transparent)]
     OfficeDatabase(#[from] database_error::DatabaseError),
-    /// An account was not made or found.
+    /// An account could not be created, changed or found.
     #[error(transparent)]
     Account(#[from] accounts::AccountError),
     /// Enrolling or revoking was refused.
     #[error(transparent)]
     Enrolment(#[from] enrolment::EnrolmentError),
-    /// A backup was not made or not restored.
+    /// A backup or a restore failed.
     #[error(transparent)]
     Backup(#[from] backup::BackupError),
-    /// The address cannot be served.
+    /// The server's address cannot be used.
     #[error("{0}")]
     Address(String),
-    /// The certificate or its key cannot be used.
+    /// The TLS certificate or its key cannot be used.
     #[error("the certificate cannot be used: {0}")]
     Tls(String),
-    /// The surroundings are not as they must be.
+    /// The clock, the random numbers or another part of the environment cannot be used.
     #[error("{0}")]
     Surroundings(String),
     /// The server stopped by itself.

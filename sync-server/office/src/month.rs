@@ -1,11 +1,12 @@
-//! Where reconciling reads: facts folded from the ledger, settings and papers from the database.
+//! Reads the input of reconciling: facts folded from the ledger, and settings and papers from the office
+//! database.
 //!
-//! The pages take facts from the index, which keeps them up to date; this reads everything once, for the command
-//! line and for tests. The only file of this module that touches a database.
+//! The pages take facts from the index, which is kept up to date. The command line and tests read the whole
+//! ledger once. Reconciling itself uses no database.
 
 use std::collections::BTreeMap;
 
-use farsiding_core::book::{BookError, Gathered};
+use farsiding_core::book::{BookError, Snapshot};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Certificate, Entry, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, Subject};
@@ -22,20 +23,20 @@ use crate::index::{Asking, IndexError};
 use farsiding_reconcile::facts::{Facts, GapFact};
 use farsiding_reconcile::{HeldPaper, Settings};
 
-/// The key settings are kept under, in the database's table of settings.
+/// The name of the setting that holds the settings of reconciling.
 const SETTINGS: &str = "reconcile";
 
-/// Facts of every stay of a ledger, in no particular order.
+/// Returns the facts of every stay in a ledger, in no particular order.
 ///
 /// # Errors
-/// The store's.
+/// Returns an error when the ledger's store fails.
 pub fn of_ledger(
     store: &dyn Store,
     key: &PublicKey,
     procedures: &Procedures,
     now: UtcMillis,
 ) -> Result<Vec<Facts>, BookError> {
-    let gathered = Gathered::read(store, Some(key), now)?;
+    let gathered = Snapshot::read(store, Some(key), now)?;
     let mut chains = Chains::default();
     let mut cars: BTreeMap<CarId, Vec<Entry>> = BTreeMap::new();
     for subject in store.subjects()? {
@@ -85,10 +86,10 @@ fn named(gap: &ChainGap, names: &BTreeMap<DeviceId, String>) -> GapFact {
     GapFact { device, from, to, missing, sentence: gap.sentence(&name) }
 }
 
-/// Facts as the index keeps them of stays that began in a span, and the gaps it knows, each told once.
+/// Returns the index's facts of the stays that began in a span, and the known gaps, each gap once.
 ///
 /// # Errors
-/// The index's.
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn of_index(
     asking: &Asking<'_>,
     (from, until): (UtcMillis, UtcMillis),
@@ -115,10 +116,10 @@ pub fn of_index(
     Ok((all, gaps.collect()))
 }
 
-/// The sites as their documents now say.
+/// Returns the current view of every site.
 ///
 /// # Errors
-/// The index's.
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn sites_of(asking: &Asking<'_>) -> Result<Vec<SiteView>, IndexError> {
     let mut sites = Vec::new();
     let authority = asking.authority()?;
@@ -129,18 +130,18 @@ pub fn sites_of(asking: &Asking<'_>) -> Result<Vec<SiteView>, IndexError> {
     Ok(sites)
 }
 
-/// Settings and held papers.
+/// Returns the settings and the stored papers.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn of_database(database: &Connection) -> Result<(Settings, Vec<HeldPaper>), DatabaseError> {
     Ok((settings(database)?, held_papers::papers(database)?))
 }
 
-/// The settings; the defaults where none were kept or what was kept cannot be read.
+/// Returns the settings, or the defaults if none were stored or the stored ones cannot be read.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn settings(database: &Connection) -> Result<Settings, DatabaseError> {
     let kept: Option<String> = database
         .query_row("SELECT value FROM setting WHERE key = ?1", [SETTINGS], |row| row.get(0))
@@ -148,10 +149,10 @@ pub fn settings(database: &Connection) -> Result<Settings, DatabaseError> {
     Ok(kept.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
 }
 
-/// Keeps settings.
+/// Stores the settings.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn keep_settings(database: &Connection, settings: &Settings) -> Result<(), DatabaseError> {
     let text = serde_json::to_string(settings).map_err(|error| DatabaseError::Database(error.to_string()))?;
     database.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [SETTINGS, &text])?;

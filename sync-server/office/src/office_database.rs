@@ -1,6 +1,5 @@
-//! The office's database: one-time codes, and what is known of each device. Own tables in
-//! `server.db`, beside the ledger; nothing in it is evidence, and everything evidential in it
-//! (certificates) is repeated, signed, in the ledger.
+//! The office database `server.db`, beside the ledger: one-time codes, and what is known of each device.
+//! Nothing in it is evidence; certificates are also stored, signed, in the ledger.
 
 use std::path::Path;
 use std::time::Duration;
@@ -19,7 +18,8 @@ use super::database_error::DatabaseError;
 use super::reading;
 use farsiding_host::private_file;
 
-/// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
+/// The numbered migrations, applied in order. The file's `user_version` is the number of migrations it has
+/// had.
 const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0001.sql"),
     include_str!("migrations/0002.sql"),
@@ -29,92 +29,92 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0006.sql"),
     include_str!("migrations/0007.sql"),
 ];
-/// The schema from which on the audit is a chain.
+/// The schema version since which the audit is a chain.
 const AUDIT_IS_CHAINED: i64 = 5;
 
-/// A device as the database knows it.
+/// A device in the office database.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RegisteredDevice {
-    /// Its public key.
+    /// The device's public key.
     pub device: DeviceId,
-    /// The name the office gave it.
+    /// The device's name at the office.
     pub name: String,
-    /// What it calls itself.
+    /// The device's name for itself.
     pub own_name: String,
-    /// What it may do.
+    /// The device's role.
     pub role: Role,
-    /// When it was enrolled.
+    /// The time of enrolment.
     pub issued_at: UtcMillis,
-    /// When it was revoked.
+    /// The time of revocation, if the device was revoked.
     pub revoked_at: Option<UtcMillis>,
-    /// Who issued its certificate; nothing in a certificate of version one, which is kept as it was.
+    /// The key that issued the certificate; `None` for a certificate of version one, which is kept unchanged.
     pub issuer: Option<PublicKey>,
-    /// Its sites, rights and validity.
+    /// The device's sites, rights and validity.
     pub grant: Grant,
-    /// What it was granted before, oldest first: what it recorded then goes on counting.
+    /// The earlier grants, oldest first. What the device recorded under them continues to count.
     pub earlier: Vec<EarlierGrant>,
-    /// When its certificate was issued last.
+    /// The time at which the certificate was last issued.
     pub renewed_at: Option<UtcMillis>,
-    /// With a revocation: the last entry the ledger had of it.
+    /// For a revoked device, the last entry that the ledger had of it.
     pub last: Option<LastEntry>,
-    /// When it last synced.
+    /// The time of the last sync.
     pub seen_at: Option<UtcMillis>,
-    /// Its clock minus the server's then, milliseconds.
+    /// The device's clock minus the server's at the last sync, in milliseconds.
     pub ahead_millis: Option<i64>,
-    /// Entries it said it had unsent.
+    /// The number of unsent entries that the device reported.
     pub unsent_entries: Option<u64>,
-    /// Photographs it said it had unsent.
+    /// The number of unsent photographs that the device reported.
     pub unsent_photos: Option<u64>,
 }
 
-/// A one-time code's row.
+/// A one-time code in the database.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct IssuedCode {
-    /// The name the office gave.
+    /// The name for the device.
     pub name: String,
-    /// The role it gives.
+    /// The role for the device.
     pub role: Role,
-    /// What it grants.
+    /// The grant for the device.
     pub grant: Grant,
-    /// Until when it may be used.
+    /// The time at which the code expires.
     pub expires_at: UtcMillis,
-    /// Which device used it.
+    /// The device that used the code.
     pub used_by: Option<DeviceId>,
-    /// When another code for the same name took its place.
+    /// The time at which another code for the same name replaced this one.
     pub replaced_at: Option<UtcMillis>,
 }
 
-/// A device as it is first written down.
+/// A device to be inserted.
 #[derive(Debug, Clone)]
 pub struct NewDevice<'a> {
-    /// Its public key.
+    /// The device's public key.
     pub device: DeviceId,
-    /// The office's name for it.
+    /// The device's name at the office.
     pub name: &'a str,
-    /// Its own name for itself.
+    /// The device's name for itself.
     pub own_name: &'a str,
-    /// Its role.
+    /// The device's role.
     pub role: Role,
-    /// What it is granted.
+    /// The device's grant.
     pub grant: &'a Grant,
-    /// Who issues its certificate.
+    /// The key that issues the certificate.
     pub issuer: PublicKey,
 }
 
-/// What a device's round told of it.
+/// What a sync round reported about its device.
 #[derive(Debug, Clone, Copy)]
 pub struct Seen {
-    /// Which device.
+    /// The device.
     pub device: DeviceId,
-    /// When the round came, by the server's clock.
+    /// The time of the round, by the server's clock.
     pub at: UtcMillis,
-    /// Device clock minus server clock, milliseconds.
+    /// The device's clock minus the server's, in milliseconds.
     pub ahead_millis: i64,
-    /// Entries and photographs it still has unsent.
+    /// The numbers of entries and photographs that are still unsent.
     pub unsent: (u64, u64),
 }
 
-/// The database's file.
+/// The office database.
 #[derive(Debug)]
 pub struct OfficeDatabase {
     connection: Connection,
@@ -135,7 +135,7 @@ fn grant_at(row: &Row<'_>) -> rusqlite::Result<Grant> {
 
 fn earlier_at(row: &Row<'_>) -> rusqlite::Result<Vec<EarlierGrant>> {
     let text: Option<String> = row.get("earlier")?;
-    // A damaged row grants less, never more.
+    // An unreadable grant is dropped, so that a damaged row grants less, never more.
     Ok(text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
 }
 
@@ -168,10 +168,10 @@ fn device_at(row: &Row<'_>) -> rusqlite::Result<RegisteredDevice> {
 }
 
 impl OfficeDatabase {
-    /// Opens or makes the file and brings its schema up to date.
+    /// Opens or creates the file and migrates its schema to the newest version.
     ///
     /// # Errors
-    /// [`DatabaseError`], as for every call below.
+    /// Returns a [`DatabaseError`] when the file cannot be opened or comes from a later version.
     pub fn open(file: &Path) -> Result<OfficeDatabase, DatabaseError> {
         private_file::make_private(file).map_err(|e| DatabaseError::Database(e.to_string()))?;
         let mut connection = Connection::open(file)?;
@@ -195,10 +195,10 @@ impl OfficeDatabase {
         Ok(OfficeDatabase { connection })
     }
 
-    /// Opens the file as always, or where nothing may be written for reading alone.
+    /// Opens the file normally, or only for reading if it is write-protected.
     ///
     /// # Errors
-    /// [`DatabaseError`], also for a write-protected file of an earlier version.
+    /// Returns a [`DatabaseError`], also for a write-protected file of an earlier version.
     pub fn open_to_read(file: &Path) -> Result<OfficeDatabase, DatabaseError> {
         if !reading::is_write_protected(file) {
             return OfficeDatabase::open(file);
@@ -219,12 +219,12 @@ impl OfficeDatabase {
         }
     }
 
-    /// The database, for the tables others keep here (`accounts`).
+    /// Returns the connection, for the tables of other modules (`accounts`, for example).
     pub const fn connection(&self) -> &Connection {
         &self.connection
     }
 
-    /// The same, for transactions.
+    /// Returns the connection, for transactions.
     pub const fn connection_mut(&mut self) -> &mut Connection {
         &mut self.connection
     }
@@ -232,7 +232,7 @@ impl OfficeDatabase {
     /// Runs `work` in one transaction.
     ///
     /// # Errors
-    /// What `work` fails with, or [`DatabaseError`].
+    /// Returns the error of `work`, or a [`DatabaseError`].
     pub fn in_one_step(
         &mut self,
         work: impl FnOnce(&Connection) -> Result<(), DatabaseError>,
@@ -242,11 +242,12 @@ impl OfficeDatabase {
         Ok(transaction.commit()?)
     }
 
-    /// Keeps a new code's hash, in one step: `decide` sees the devices there are and may refuse. An open code
-    /// for a name that `is_same` says is this one is good no longer; returns whether there was one.
+    /// Stores the hash of a new code, in one transaction. `decide` sees all devices and may refuse. An open
+    /// code for a name that `is_same` recognises is replaced by the new one. Returns whether a code was
+    /// replaced.
     ///
     /// # Errors
-    /// What `decide` refuses with, or the database's own.
+    /// Returns the error of `decide`, or a [`DatabaseError`].
     pub fn add_code<E: From<DatabaseError>>(
         &self,
         hash: Digest,
@@ -263,16 +264,17 @@ impl OfficeDatabase {
     }
 
     fn immediate(&self) -> Result<Transaction<'_>, DatabaseError> {
-        // The database is behind a lock in a server and alone in a command: nothing nests in it.
+        // The server keeps the database behind a lock, and a command has it alone, so transactions never
+        // nest.
         Ok(Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate)?)
     }
 
-    /// Uses a code for a device, in one step: `decide` sees the code's row, the device's and everybody's, and
-    /// says whether the code is taken. Only then is anything written, and of a device that is known nothing
-    /// ever: it asked again because the answer got lost.
+    /// Uses a code for a device, in one transaction. `decide` sees the row of the code, the row of the device
+    /// and all devices, and says whether the code is accepted; only then is anything written. If the device
+    /// is known already, nothing is written: it asked again because the first answer was lost.
     ///
     /// # Errors
-    /// What `decide` refuses with, or the database's own.
+    /// Returns the error of `decide`, or a [`DatabaseError`].
     pub fn use_code<E: From<DatabaseError>>(
         &self,
         hash: Digest,
@@ -302,19 +304,20 @@ impl OfficeDatabase {
         Ok(made)
     }
 
-    /// Writes down a device that needs no code: the office's own.
+    /// Inserts a device without a code: the office's own signer.
     ///
     /// # Errors
-    /// [`DatabaseError`], also when it is there already.
+    /// Returns a [`DatabaseError`], also when the device exists already.
     pub fn add_device(&self, new: &NewDevice<'_>, now: UtcMillis) -> Result<RegisteredDevice, DatabaseError> {
         insert_device(&self.connection, new, now)
     }
 
-    /// Gives a device that is not revoked another grant. Its certificate is issued anew, later than the one
-    /// before whatever the clock says. Returns the device as it now stands, revoked ones unchanged.
+    /// Changes the grant of a device that is not revoked. The new certificate is dated later than the one
+    /// before, whatever the clock shows. Returns the device after the change; a revoked device is not
+    /// changed.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn change_grant(
         &self,
         device: DeviceId,
@@ -340,11 +343,11 @@ impl OfficeDatabase {
         self.device(device)
     }
 
-    /// Notes that a device's certificate is issued anew as it stands, revoked ones too. Returns the device as it now
-    /// stands.
+    /// Records that a device's certificate is issued again without changes, also for a revoked device.
+    /// Returns the device after the change.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn issue_anew(
         &self,
         device: DeviceId,
@@ -359,27 +362,27 @@ impl OfficeDatabase {
         self.device(device)
     }
 
-    /// One device.
+    /// Returns one device, if it exists.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn device(&self, device: DeviceId) -> Result<Option<RegisteredDevice>, DatabaseError> {
         read_device(&self.connection, device)
     }
 
-    /// All devices, by name.
+    /// Returns all devices, sorted by name.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn devices(&self) -> Result<Vec<RegisteredDevice>, DatabaseError> {
         all_devices(&self.connection)
     }
 
-    /// Marks a device revoked, with the last entry the ledger has of it; one revoked earlier keeps its first
-    /// time and its last entry. Returns it as it now stands.
+    /// Marks a device as revoked, with the last entry that the ledger has of it. A device that was revoked
+    /// earlier keeps its first time and its last entry. Returns the device after the change.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn revoke(
         &self,
         device: DeviceId,
@@ -402,10 +405,11 @@ impl OfficeDatabase {
         self.device(device)
     }
 
-    /// Notes that devices synced, how far the ledger is now written, and what else is `noted` with it.
+    /// Records that devices synced and how far the ledger is now written, and runs `noted` in the same
+    /// transaction.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn seen(
         &mut self,
         devices: &[Seen],
@@ -434,75 +438,75 @@ impl OfficeDatabase {
         Ok(())
     }
 
-    /// How far the ledger was written when a device was last answered.
+    /// Returns how far the ledger was written when a device was last answered.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn ledger_position(&self) -> Result<u64, DatabaseError> {
         Ok(self.setting(LEDGER_POSITION)?.and_then(|text| text.parse().ok()).unwrap_or(0))
     }
 
-    /// Forgets how far the ledger was written, once a restored ledger has taken a new name.
+    /// Deletes the remembered position of the ledger, after a restored ledger has taken a new name.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn forget_ledger_position(&self) -> Result<(), DatabaseError> {
         put_setting(&self.connection, LEDGER_POSITION, "0")
     }
 
-    /// Remembers a ledger written further than any: the next start takes the ledger for one that came
-    /// from a backup, as it did.
+    /// Stores a position beyond the end of any ledger. The next start then treats the ledger as restored from
+    /// a backup, which it was.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn came_from_backup(&self) -> Result<(), DatabaseError> {
         put_setting(&self.connection, LEDGER_POSITION, &u64::MAX.to_string())
     }
 
-    /// The address devices reach this server at.
+    /// Returns the address at which devices reach this server.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn server_url(&self) -> Result<Option<String>, DatabaseError> {
         self.setting(SERVER_URL)
     }
 
-    /// Remembers the address devices reach this server at.
+    /// Stores the address at which devices reach this server.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn set_server_url(&self, url: &str) -> Result<(), DatabaseError> {
         put_setting(&self.connection, SERVER_URL, url)
     }
 
-    /// Whether the organisation asks everybody who signs in for a second factor.
+    /// Returns whether everybody who signs in needs a second factor.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn second_factor_required(&self) -> Result<bool, DatabaseError> {
         Ok(self.setting(SECOND_FACTOR)?.as_deref() == Some("required"))
     }
 
-    /// Asks everybody who signs in for a second factor, or leaves it to each.
+    /// Requires a second factor from everybody who signs in, or leaves the choice to each person.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn require_second_factor(&self, required: bool) -> Result<(), DatabaseError> {
         put_setting(&self.connection, SECOND_FACTOR, if required { "required" } else { "own choice" })
     }
 
-    /// Keeps a small named text.
+    /// Stores a small setting under a name.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub(crate) fn put_setting(&self, key: &str, value: &str) -> Result<(), DatabaseError> {
         put_setting(&self.connection, key, value)
     }
 
-    /// A small named text.
+    /// Returns a small setting by its name.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub(crate) fn setting(&self, key: &str) -> Result<Option<String>, DatabaseError> {
         let found = self
             .connection
@@ -545,7 +549,7 @@ fn all_devices(connection: &Connection) -> Result<Vec<RegisteredDevice>, Databas
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Puts a code in; open ones for the same name are good no longer. Returns whether there was one.
+/// Inserts a code. Open codes for the same name are no longer valid. Returns whether there was one.
 fn write_code(
     connection: &Connection,
     hash: Digest,

@@ -1,8 +1,9 @@
-//! The office's own desk: a device of the office itself, with a key in the data folder and a certificate
-//! like any other's, so that what is settled at the office is a signed entry and reads like one.
+//! The office signer: a device of the office itself, with a key in the data folder and a certificate like any
+//! other device's. What is settled at the office is therefore a signed entry like any other.
 //!
-//! The desk is enrolled the first time it signs. Its entries go into the ledger at once; phones get them
-//! with their next sync. Called by `pages::visit_acts`. What an agreement means is the core's.
+//! The office signer is enrolled when it signs for the first time. Its entries go into the ledger at once,
+//! and phones receive them with their next sync. Called by `pages::visit_acts`. The core decides what an
+//! agreement means.
 
 use std::path::Path;
 
@@ -22,33 +23,33 @@ use crate::database_error::DatabaseError;
 use farsiding_host::private_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 
-/// Why the desk signed nothing.
+/// Why the office signer signed nothing.
 #[derive(Debug, thiserror::Error)]
 pub enum SignError {
-    /// The record does not allow it.
+    /// The record does not allow the entry.
     #[error(transparent)]
     Book(#[from] BookError),
     /// The ledger failed.
     #[error(transparent)]
     Ledger(#[from] StoreError),
-    /// The database failed.
+    /// The office database failed.
     #[error(transparent)]
     OfficeDatabase(#[from] DatabaseError),
     /// The ledger could not be read.
     #[error(transparent)]
     Reading(#[from] IndexError),
-    /// The desk could not be enrolled.
+    /// The office signer could not be enrolled.
     #[error(transparent)]
     Enrolment(#[from] EnrolmentError),
-    /// Its key cannot be read or made.
+    /// The office signer's key could not be read or created.
     #[error("the desk's key cannot be used: {0}")]
     Key(#[from] std::io::Error),
-    /// The office revoked its own desk.
+    /// The office revoked its own signer.
     #[error("the office's desk has been revoked; nothing can be signed with it")]
     Revoked,
 }
 
-/// The desk's key, made now if there is none.
+/// Returns the office signer's key. The key is created if there is none.
 fn key_of(folder: &DataFolder, randomness: &mut SystemRandomness) -> Result<DeviceKey, SignError> {
     let file = folder.desk_key_file();
     if !file.exists() {
@@ -61,11 +62,11 @@ fn key_of(folder: &DataFolder, randomness: &mut SystemRandomness) -> Result<Devi
     Ok(DeviceKey::from_secret(private_file::read_secret(&file)?))
 }
 
-/// Signs `draft` into a visit's record in the name of `by` and returns its entry. Called with the ledger
-/// locked, so that nothing comes in between.
+/// Signs `draft` into a visit's record in the name of `by` and returns the entry. The caller holds the
+/// ledger's lock, so that no other entry comes in between.
 ///
 /// # Errors
-/// [`SignError`]; nothing was then recorded.
+/// Returns a [`SignError`]; nothing is then recorded.
 pub fn sign(
     folder: &DataFolder,
     (database, ledger): (&mut OfficeDatabase, &mut dyn Store),
@@ -76,10 +77,10 @@ pub fn sign(
     sign_into(folder, (database, ledger), organisation, clock, (Subject::Visit(visit), draft, by))
 }
 
-/// As [`sign`], into any document: what the office says of a site.
+/// Signs a draft into any document, such as that of a site; otherwise like [`sign`].
 ///
 /// # Errors
-/// [`SignError`]; nothing was then recorded.
+/// Returns a [`SignError`]; nothing is then recorded.
 pub fn sign_into(
     folder: &DataFolder,
     office: (&mut OfficeDatabase, &mut dyn Store),
@@ -92,10 +93,10 @@ pub fn sign_into(
     made.ok_or_else(|| StoreError::Database("nothing was written".to_owned()).into())
 }
 
-/// As [`sign_into`], several at once: all of them or none.
+/// Signs several drafts at once; otherwise like [`sign_into`]. Either all of them are recorded or none.
 ///
 /// # Errors
-/// [`SignError`]; nothing was then recorded.
+/// Returns a [`SignError`]; nothing is then recorded.
 pub fn sign_all(
     folder: &DataFolder,
     (database, ledger): (&mut OfficeDatabase, &mut dyn Store),
@@ -127,7 +128,8 @@ pub fn sign_all(
     let mut book = Book::open(parts);
     let by = OperatorId(by.to_owned()).in_bounds();
     let made = book.append(subject, drafts, &by)?;
-    // Their leaves in the log come right after; should the power fail in between, the next start brings them in.
+    // The leaves in the log are added right afterwards. If the power fails in between, the next start adds
+    // them.
     let now = ledger_time(ledger, now)?;
     let leaves: Vec<Write<'_>> = made
         .iter()
@@ -138,20 +140,20 @@ pub fn sign_all(
     Ok(made)
 }
 
-/// A connection of its own to the ledger: a book owns its store, and a packet is made without holding the
-/// ledger's lock.
+/// Returns a separate connection to the ledger. A book owns its store, and a packet is made without holding
+/// the ledger's lock.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub(super) fn own_connection(file: &Path) -> Result<SqliteStore, StoreError> {
     let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".to_owned()))?;
     SqliteStore::open(path, Durability::WriteAheadLog)
 }
 
-/// When the desk was last used is now: it speaks to nobody but this server.
+/// Records that the office signer was used now, because it never syncs.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn seen(
     folder: &DataFolder,
     database: &mut OfficeDatabase,

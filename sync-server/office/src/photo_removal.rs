@@ -1,8 +1,9 @@
-//! Photographs that were removed: their bytes go, their digest stays in the record, and no device brings them again.
+//! Removing photographs: the file is deleted, the digest stays in the record, and devices do not send the
+//! photograph again.
 //!
-//! Entries are never changed: what a record says of the photograph stands, and packets mark it as absent. The ledger's
-//! row goes on saying that the photograph came, which is what devices are told. Called by `farsiding photo remove` and
-//! by the office's page.
+//! Entries are never changed: the statements about the photograph stay, and packets mark the photograph as
+//! absent. The ledger's row still says that the photograph arrived, which is what devices are told. Called by
+//! `farsiding photo remove` and by the office's page.
 
 use std::io;
 use std::path::Path;
@@ -12,21 +13,21 @@ use farsiding_core::ids::Digest;
 use farsiding_core::store::{Store, StoreError, Write};
 use serde::{Deserialize, Serialize};
 
-/// The list of removed photographs, JSON.
+/// The setting with the list of removed photographs, as JSON.
 pub const REMOVED: &str = "photos/removed";
-/// Characters of a reason that are kept.
+/// The largest number of characters kept of a reason.
 const LONGEST_REASON: usize = 400;
 
 /// One removed photograph.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Removed {
-    /// SHA-256 of the bytes it had.
+    /// The SHA-256 digest of the photograph.
     pub sha256: Digest,
-    /// When, milliseconds since 1970.
+    /// The time of the removal, in milliseconds since 1970.
     pub at: i64,
-    /// Who.
+    /// Who removed the photograph.
     pub by: String,
-    /// Why.
+    /// The reason.
     pub why: String,
 }
 
@@ -36,38 +37,38 @@ pub enum RemovalError {
     /// The ledger failed.
     #[error(transparent)]
     Ledger(#[from] StoreError),
-    /// Nothing in the record speaks of it.
+    /// No entry refers to the photograph.
     #[error("no record speaks of photograph {0}")]
     Unknown(Digest),
-    /// It was done before.
+    /// The photograph was removed before.
     #[error("photograph {0} was removed before")]
     Before(Digest),
     /// No reason was given.
     #[error("a photograph is removed with a reason, which stays in the audit")]
     NoReason,
-    /// Its file could not be removed.
+    /// The file could not be deleted.
     #[error("the photograph's file cannot be removed: {0}")]
     File(#[from] io::Error),
 }
 
-/// The photographs removed so far, oldest first.
+/// Returns the removed photographs, oldest first.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn removed(store: &dyn Store) -> Result<Vec<Removed>, StoreError> {
     Ok(read(store.value(REMOVED)?.as_deref()))
 }
 
-/// The list as it is kept.
+/// Parses the stored list.
 pub fn read(value: Option<&[u8]>) -> Vec<Removed> {
     value.and_then(|bytes| serde_json::from_slice(bytes).ok()).unwrap_or_default()
 }
 
-/// Removes a photograph's bytes from the photographs' `folder`; that it was removed is written first, so that a power
-/// cut in between leaves a file that nobody is given, and the next attempt takes it away.
+/// Deletes the file of a photograph from `folder`. The removal is recorded first: if the power fails in
+/// between, the file is no longer served, and the next attempt deletes it.
 ///
 /// # Errors
-/// [`RemovalError`].
+/// Returns a [`RemovalError`] when the removal is refused or the file cannot be deleted.
 pub fn remove(
     store: &mut dyn Store,
     folder: &Path,
@@ -91,7 +92,8 @@ pub fn remove(
     let value = serde_json::to_vec(&all).map_err(|e| StoreError::Database(e.to_string()))?;
     store.commit(&[
         Write::Value { key: REMOVED, value: &value },
-        // It is told to devices as held, so that those that still have it do not bring it.
+        // Devices are told that the office holds the photograph, so that those that still have it do not send
+        // it.
         Write::Photo { sha256, length: known.length, media: &known.media, here: true, held: known.held },
     ])?;
     match std::fs::remove_file(&file) {
@@ -128,7 +130,7 @@ mod tests {
         assert!(store.photo(sha256).unwrap().unwrap().here, "nobody is asked to bring it");
         assert_eq!(removed(&store).unwrap()[0].why, "its subject asked");
         assert!(matches!(go("again", &mut store), Err(RemovalError::Before(_))));
-        std::fs::write(&file, b"a face").unwrap(); // a backup put it back
+        std::fs::write(&file, b"a face").unwrap(); // as if restored from a backup
         go("again", &mut store).unwrap();
         assert_eq!((file.exists(), removed(&store).unwrap().len()), (false, 1));
     }

@@ -1,7 +1,7 @@
-//! Photographs: whole ones by content hash through `object_store`, and the beginnings of those on
-//! their way in as plain files that grow.
+//! Stores photographs: complete ones by digest through `object_store`, and unfinished uploads as plain files
+//! that grow.
 //!
-//! Does not live here: who may send or read them and over what protocol (`http::photo_routes`).
+//! Access rights and the upload protocol are in `http::photo_routes`.
 
 use std::collections::HashMap;
 use std::io;
@@ -19,22 +19,22 @@ use tokio::io::{AsyncReadExt as _, AsyncSeekExt as _, AsyncWriteExt as _};
 use super::photo_uploads::Upload;
 use farsiding_host::private_file;
 
-/// Why a photograph could not be kept or read.
+/// Why a photograph could not be stored or read.
 #[derive(Debug, thiserror::Error)]
 pub enum PhotoError {
-    /// The bytes are not the photograph they were announced as.
+    /// The bytes differ from the announced photograph.
     #[error("the bytes received are not the photograph announced: their SHA-256 is {found}")]
     OtherBytes {
-        /// The SHA-256 of what came.
+        /// The SHA-256 digest of the bytes received.
         found: Digest,
     },
-    /// It is not here.
+    /// The photograph is not stored here.
     #[error("this photograph is not here")]
     NotHere,
-    /// No room left.
+    /// The disk is full.
     #[error("there is no room left for photographs")]
     Full,
-    /// The file system or object store failed.
+    /// The file system or the object store failed.
     #[error("the photograph store failed: {0}")]
     Storage(String),
 }
@@ -57,13 +57,13 @@ impl From<object_store::Error> for PhotoError {
     }
 }
 
-/// Held by the one request that writes to an upload.
+/// The lock held by the one request that writes to an upload.
 type UploadLock = Arc<tokio::sync::Mutex<()>>;
 
-/// Where photographs are kept.
+/// The stores of complete photographs and of unfinished uploads.
 pub struct PhotoStore {
     whole: Arc<dyn ObjectStore>,
-    /// Where `whole` keeps them.
+    /// The folder of `whole`.
     folder: PathBuf,
     beginnings: PathBuf,
     busy: Mutex<HashMap<(Digest, DeviceId), UploadLock>>,
@@ -81,10 +81,11 @@ fn object_path(sha256: Digest) -> ObjectPath {
 }
 
 impl PhotoStore {
-    /// Photographs in a local folder, put on the disk before they are said to be there.
+    /// Returns a store in local folders. A photograph is flushed to the disk before the store reports it as
+    /// present.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`] when a folder cannot be made.
+    /// Returns [`PhotoError::Storage`] when a folder cannot be created.
     pub fn local(whole: &Path, beginnings: &Path) -> Result<PhotoStore, PhotoError> {
         private_file::make_private_folder(whole)?;
         private_file::make_private_folder(beginnings)?;
@@ -98,12 +99,12 @@ impl PhotoStore {
         })
     }
 
-    /// The same for reading alone: nothing is made where it is missing.
+    /// Returns a store for reading only. Missing folders are not created.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`] when the folder cannot be read.
+    /// Returns [`PhotoError::Storage`] when the folder cannot be read.
     pub fn to_read(whole: &Path, beginnings: &Path) -> Result<PhotoStore, PhotoError> {
-        // Without the folder nothing is found, which is what it holds.
+        // If the folder is missing, its parent is opened instead, in which no photograph is found.
         let there = if whole.is_dir() { whole } else { whole.parent().unwrap_or(whole) };
         Ok(PhotoStore {
             whole: Arc::new(LocalFileSystem::new_with_prefix(there)?),
@@ -113,7 +114,7 @@ impl PhotoStore {
         })
     }
 
-    /// The lock on one upload: two requests writing to one file would spoil it.
+    /// Returns the lock of one upload. Two requests that write to the same file would damage it.
     pub fn lock_of(&self, sha256: Digest, device: DeviceId) -> UploadLock {
         let mut busy = self.busy.lock().unwrap_or_else(PoisonError::into_inner);
         busy.retain(|_, lock| Arc::strong_count(lock) > 1);
@@ -124,10 +125,11 @@ impl PhotoStore {
         self.beginnings.join(format!("{sha256}-{device}"))
     }
 
-    /// Gives beginnings that an earlier version named by their photograph alone to the devices that send them.
+    /// Renames unfinished uploads of an earlier version, which named them by the photograph alone, so that
+    /// their names include the sending device.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when a file cannot be renamed.
     pub fn adopt(&self, uploads: &[Upload]) -> Result<(), PhotoError> {
         for upload in uploads {
             let before = self.beginnings.join(upload.sha256.to_string());
@@ -139,10 +141,10 @@ impl PhotoStore {
         Ok(())
     }
 
-    /// How many bytes of an upload are here.
+    /// Returns how many bytes of an upload have been received.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when the file cannot be read.
     pub async fn received(&self, sha256: Digest, device: DeviceId) -> Result<u64, PhotoError> {
         match tokio::fs::metadata(self.beginning_file(sha256, device)).await {
             Ok(metadata) => Ok(metadata.len()),
@@ -151,10 +153,10 @@ impl PhotoStore {
         }
     }
 
-    /// Opens an upload's file to go on writing at its end.
+    /// Opens the file of an upload to append to it.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when the file cannot be opened.
     pub async fn go_on(&self, sha256: Digest, device: DeviceId) -> Result<Beginning, PhotoError> {
         let path = self.beginning_file(sha256, device);
         let mut options = tokio::fs::OpenOptions::new();
@@ -165,11 +167,11 @@ impl PhotoStore {
         Ok(Beginning { file, started_at: length, length })
     }
 
-    /// Checks a complete upload and moves it among the whole photographs. Wrong bytes are thrown away
-    /// so that the upload can begin anew: they were never the photograph anybody signed for.
+    /// Checks a complete upload and moves it to the complete photographs. If the digest is wrong, the bytes
+    /// are deleted and the upload can start again, because nobody signed for those bytes.
     ///
     /// # Errors
-    /// [`PhotoError::OtherBytes`] or [`PhotoError::Storage`].
+    /// Returns [`PhotoError::OtherBytes`] for a wrong digest, or [`PhotoError::Storage`].
     pub async fn complete(&self, sha256: Digest, device: DeviceId) -> Result<(), PhotoError> {
         let path = self.beginning_file(sha256, device);
         let mut file = tokio::fs::File::open(&path).await?;
@@ -195,10 +197,10 @@ impl PhotoStore {
         Ok(())
     }
 
-    /// Removes the file of an upload that is among the whole ones now.
+    /// Deletes the file of an upload whose photograph is stored completely.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when the file cannot be deleted.
     pub async fn clear_beginning(&self, sha256: Digest, device: DeviceId) -> Result<(), PhotoError> {
         match tokio::fs::remove_file(self.beginning_file(sha256, device)).await {
             Err(e) if e.kind() != io::ErrorKind::NotFound => Err(e.into()),
@@ -206,10 +208,10 @@ impl PhotoStore {
         }
     }
 
-    /// A whole photograph's length and bytes.
+    /// Returns the length and the bytes of a complete photograph.
     ///
     /// # Errors
-    /// [`PhotoError::NotHere`] or [`PhotoError::Storage`].
+    /// Returns [`PhotoError::NotHere`] or [`PhotoError::Storage`].
     pub async fn read(
         &self,
         sha256: Digest,
@@ -219,7 +221,7 @@ impl PhotoStore {
     }
 }
 
-/// An upload's file, open at its end.
+/// The file of an upload, opened for appending.
 #[derive(Debug)]
 pub struct Beginning {
     file: tokio::fs::File,
@@ -228,35 +230,35 @@ pub struct Beginning {
 }
 
 impl Beginning {
-    /// How many bytes there are now.
+    /// Returns the current length of the file, in bytes.
     pub const fn length(&self) -> u64 {
         self.length
     }
 
-    /// Adds bytes.
+    /// Appends bytes.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when the file cannot be written.
     pub async fn add(&mut self, bytes: &[u8]) -> Result<(), PhotoError> {
         self.file.write_all(bytes).await?;
         self.length += bytes.len() as u64;
         Ok(())
     }
 
-    /// Puts what was added on the disk.
+    /// Flushes the appended bytes to the disk and returns the length of the file.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when the file cannot be flushed.
     pub async fn keep(mut self) -> Result<u64, PhotoError> {
         self.file.flush().await?;
         self.file.sync_data().await?;
         Ok(self.length)
     }
 
-    /// Takes back what was added since it was opened.
+    /// Removes the bytes that were appended since the file was opened.
     ///
     /// # Errors
-    /// [`PhotoError::Storage`].
+    /// Returns [`PhotoError::Storage`] when the file cannot be shortened.
     pub async fn take_back(mut self) -> Result<(), PhotoError> {
         self.file.flush().await?;
         self.file.set_len(self.started_at).await?;

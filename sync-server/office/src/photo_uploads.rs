@@ -1,7 +1,7 @@
-//! Uploads of photographs as the database has them: which were announced by whom, which an entry names, which
-//! have not gone on for too long.
+//! The uploads of photographs in the office database: which photographs were announced by which device, which
+//! of them entries name, and which uploads have stopped.
 //!
-//! Does not live here: their bytes (`photo_store`), the protocol (`http::photo_routes`).
+//! The bytes are in `photo_store`, the protocol in `http::photo_routes`.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
@@ -14,16 +14,16 @@ use super::index::ledger_reader::LedgerReader;
 use super::office_database::OfficeDatabase;
 use crate::database_error::DatabaseError;
 
-/// A photograph on its way in.
+/// An unfinished upload of a photograph.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Upload {
-    /// SHA-256 of its bytes.
+    /// The SHA-256 digest of the photograph.
     pub sha256: Digest,
-    /// Who sends it: two devices that send the same do not get in each other's way.
+    /// The sending device. Two devices that send the same photograph have separate uploads.
     pub device: DeviceId,
-    /// The number of its bytes.
+    /// The length of the photograph, in bytes.
     pub length: u64,
-    /// Media type.
+    /// The media type of the photograph.
     pub media: String,
 }
 
@@ -38,10 +38,10 @@ fn upload_at(row: &Row<'_>) -> rusqlite::Result<Upload> {
     })
 }
 
-/// A device's upload under way.
+/// Returns a device's unfinished upload of a photograph, if there is one.
 ///
 /// # Errors
-/// [`DatabaseError`], as for every call below.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn find(
     database: &Connection,
     sha256: Digest,
@@ -51,29 +51,29 @@ pub fn find(
     Ok(database.query_row(&sql, params![sha256.0, device.0], upload_at).optional()?)
 }
 
-/// All uploads of a photograph.
+/// Returns all uploads of a photograph.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn all_of(database: &Connection, sha256: Digest) -> Result<Vec<Upload>, DatabaseError> {
     let mut statement = database.prepare(&format!("SELECT {COLUMNS} FROM sending WHERE sha256 = ?1"))?;
     let rows = statement.query_map([sha256.0], upload_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// How many uploads of a device are under way.
+/// Returns the number of a device's unfinished uploads.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn under_way(database: &Connection, device: DeviceId) -> Result<u64, DatabaseError> {
     let sql = "SELECT count(*) FROM sending WHERE device = ?1";
     Ok(database.query_row(sql, [device.0], |row| row.get::<_, i64>(0))?.cast_unsigned())
 }
 
-/// Notes an upload, or another length for one that is there: what came of it then begins anew.
+/// Inserts an upload, or changes the length of an existing one, which then starts from the beginning.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn begin(database: &Connection, upload: &Upload, now: UtcMillis) -> Result<(), DatabaseError> {
     database.execute(
         "INSERT OR REPLACE INTO sending(sha256, device, length, media, began_at, moved_at)
@@ -83,10 +83,10 @@ pub fn begin(database: &Connection, upload: &Upload, now: UtcMillis) -> Result<(
     Ok(())
 }
 
-/// Notes that more of an upload came.
+/// Records that more bytes of an upload have arrived.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn moved(
     database: &Connection,
     sha256: Digest,
@@ -100,38 +100,38 @@ pub fn moved(
     Ok(())
 }
 
-/// Forgets an upload that is complete, was refused or did not go on.
+/// Deletes an upload that is complete, was refused or has stopped.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn end(database: &Connection, sha256: Digest, device: DeviceId) -> Result<(), DatabaseError> {
     database.execute("DELETE FROM sending WHERE sha256 = ?1 AND device = ?2", params![sha256.0, device.0])?;
     Ok(())
 }
 
-/// Uploads that have not gone on since.
+/// Returns the uploads that have received nothing since `since`.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn at_rest(database: &Connection, since: UtcMillis) -> Result<Vec<Upload>, DatabaseError> {
     let mut statement = database.prepare(&format!("SELECT {COLUMNS} FROM sending WHERE moved_at < ?1"))?;
     let rows = statement.query_map([since.0], upload_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Every upload under way.
+/// Returns all unfinished uploads.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn all(database: &Connection) -> Result<Vec<Upload>, DatabaseError> {
     at_rest(database, UtcMillis(i64::MAX))
 }
 
-/// Notes what the entries of a ledger name that were not looked at when the server started last: those of before
-/// this table, and those that came just before a power cut.
+/// Records the photographs named by entries that were not yet examined at the last start of the server:
+/// entries from before this table existed, and entries that arrived just before a power failure.
 ///
 /// # Errors
-/// What reading the ledger or the database fails with.
+/// Returns an [`OfficeError`] when the ledger or the database cannot be read.
 pub fn name_from(ledger: &LedgerReader, database: &mut OfficeDatabase) -> Result<(), OfficeError> {
     let reached = database.connection().query_row(
         "SELECT CAST(value AS INTEGER) FROM setting WHERE key = ?1",
@@ -164,14 +164,14 @@ pub fn name_from(ledger: &LedgerReader, database: &mut OfficeDatabase) -> Result
     }
 }
 
-/// The setting that says up to which entry of the ledger this was done.
+/// The setting with the number of the last ledger entry that was examined.
 const NAMED_TO: &str = "photos_named_to";
 
-/// Notes photographs that entries name, with the length each gives. Entries that lie about a length stand
-/// beside those that do not.
+/// Stores the photographs that entries name, with the length that each entry states. Entries may state
+/// different lengths; all of them are stored.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn name(database: &Connection, photos: &[(Digest, u64)]) -> Result<(), DatabaseError> {
     let mut statement =
         database.prepare_cached("INSERT OR IGNORE INTO photo_named(sha256, length) VALUES(?1, ?2)")?;
@@ -181,10 +181,10 @@ pub fn name(database: &Connection, photos: &[(Digest, u64)]) -> Result<(), Datab
     Ok(())
 }
 
-/// What the entries that name a photograph give as its length; nothing when none names it.
+/// Returns the lengths that entries state for a photograph. The list is empty if no entry names it.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn lengths_of(database: &Connection, sha256: Digest) -> Result<Vec<u64>, DatabaseError> {
     let mut statement = database.prepare_cached("SELECT length FROM photo_named WHERE sha256 = ?1")?;
     let rows = statement.query_map([sha256.0], |row| Ok(row.get::<_, i64>(0)?.cast_unsigned()))?;

@@ -1,7 +1,7 @@
-//! Reading an office's databases where nothing may be written: a copy on a write-protected disk, a folder of another
-//! owner. Nothing is made beside them, not even what SQLite would make for a moment.
+//! Reads an office's databases where nothing may be written: on a write-protected disk, or in a folder of
+//! another owner. No file is created beside them, not even SQLite's temporary ones.
 //!
-//! Called by exports and by `check`. Whoever may write opens them as always.
+//! Called by exports and by `check`. A process that may write opens the databases normally.
 
 use std::io;
 use std::path::{Path, PathBuf};
@@ -10,7 +10,7 @@ use farsiding_core::store::{SqliteStore, StoreError, uri_to_read};
 
 use farsiding_host::private_file::folder_of;
 
-/// Whether a file that is there, or its folder, cannot be written to by this process.
+/// Returns whether an existing file or its folder is write-protected for this process.
 pub fn is_write_protected(file: &Path) -> bool {
     #[cfg(unix)]
     {
@@ -32,7 +32,7 @@ fn beside(file: &Path, end: &str) -> PathBuf {
     PathBuf::from(name)
 }
 
-/// Whether nothing beside the file is to be looked at, because nothing could be made there.
+/// Returns whether SQLite must ignore the files beside the database, because it cannot create any there.
 fn stands_alone(file: &Path) -> io::Result<bool> {
     if !is_write_protected(file) {
         return Ok(false);
@@ -42,7 +42,7 @@ fn stands_alone(file: &Path) -> io::Result<bool> {
         return Ok(true);
     }
     if beside(file, "-shm").exists() {
-        return Ok(false); // both can be read as they are
+        return Ok(false); // both files can be read unchanged
     }
     Err(io::Error::other(
         "it is write-protected, and what was written last still stands in the -wal file beside it; copy both into a \
@@ -50,19 +50,19 @@ fn stands_alone(file: &Path) -> io::Result<bool> {
     ))
 }
 
-/// The address by which SQLite opens a database for reading.
+/// Returns the URI by which SQLite opens a database for reading.
 ///
 /// # Errors
-/// When what was written last cannot be read.
+/// Returns an error when the most recently written data cannot be read.
 pub fn uri(file: &Path) -> io::Result<String> {
     let path = file.to_str().ok_or_else(|| io::Error::other("the path is not UTF-8"))?;
     Ok(uri_to_read(path, stands_alone(file)?))
 }
 
-/// The ledger's store for reading; nothing where an earlier version wrote it.
+/// Returns the ledger's store for reading, or `None` if an earlier version wrote it.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn store(file: &Path) -> Result<Option<SqliteStore>, StoreError> {
     let unread = |why: io::Error| StoreError::NoPlace(why.to_string());
     let path = file.to_str().ok_or_else(|| StoreError::NoPlace("the path is not UTF-8".to_owned()))?;

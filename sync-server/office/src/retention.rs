@@ -1,7 +1,9 @@
-//! How long what is no part of the ledger is kept: by kind, in days, shown before it is done.
+//! Retention: for how many days data outside the ledger is kept, by kind, with a preview of what would be
+//! removed.
 //!
-//! Nothing of the ledger goes: entries, changes, receipts and the log stay. Photographs go by `photo_removal`, rows of
-//! the audit from the beginning of its chain. Called every night by `serve`, and by `farsiding retention`.
+//! Nothing is removed from the ledger: entries, changes, receipts and the log stay. Photographs are removed
+//! by `photo_removal`, and audit rows from the beginning of their chain. Called every night by `serve`, and
+//! by `farsiding retention`.
 
 use std::path::Path;
 
@@ -20,28 +22,28 @@ use super::{accounts::audit, audit_chain};
 use crate::database_error::DatabaseError;
 
 const DAY: i64 = 86_400_000;
-/// Where the settings are kept.
+/// The name of the setting.
 const SETTING: &str = "retention";
 
-/// A kind of thing that may go.
+/// A kind of data that may be removed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Kind {
-    /// Photographs of records to which nothing came for so long.
+    /// Photographs of records that have received nothing for the given time.
     Photographs,
-    /// Rows of who looked at what.
+    /// Rows of the audit.
     AuditRows,
-    /// Sessions and known browsers that were not used for so long.
+    /// Sessions and known browsers that have not been used for the given time.
     Sessions,
-    /// Beginnings of what was refused.
+    /// The stored beginnings of refused messages.
     Refused,
 }
 
 impl Kind {
-    /// All of them.
+    /// All kinds.
     pub const ALL: [Kind; 4] = [Kind::Photographs, Kind::AuditRows, Kind::Sessions, Kind::Refused];
 
-    /// As it is written on a command line.
+    /// Returns the kind's name on the command line.
     pub const fn as_str(self) -> &'static str {
         match self {
             Kind::Photographs => "photographs",
@@ -52,7 +54,7 @@ impl Kind {
     }
 }
 
-/// A word that names no kind.
+/// A text that names no kind.
 #[derive(Debug, thiserror::Error)]
 #[error("\u{201c}{0}\u{201d} is no kind; known: {known}", known = Kind::ALL.map(Kind::as_str).join(", "))]
 pub struct UnknownKind(String);
@@ -66,30 +68,30 @@ impl std::str::FromStr for Kind {
     }
 }
 
-/// For how many days each kind is kept; a kind that is not named is kept for good.
+/// The number of days for which each kind is kept. A kind that is not listed is kept for good.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Retention(pub std::collections::BTreeMap<Kind, u32>);
 
-/// What is due to go.
+/// The data that is due for removal.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct Due {
-    /// Photographs.
+    /// The photographs.
     pub photographs: Vec<Digest>,
-    /// Rows of the audit.
+    /// The number of audit rows.
     pub audit_rows: u64,
-    /// Sessions and browsers.
+    /// The number of sessions and known browsers.
     pub sessions: u64,
-    /// Refused beginnings.
+    /// The number of refused messages.
     pub refused: u64,
 }
 
 impl Due {
-    /// Whether there is nothing.
+    /// Returns whether nothing is due.
     pub fn is_empty(&self) -> bool {
         *self == Due::default()
     }
 
-    /// In words.
+    /// Returns a sentence on what is due.
     pub fn words(&self) -> String {
         format!(
             "{} photographs, {} rows of the audit, {} sessions and browsers, {} refused beginnings",
@@ -102,33 +104,33 @@ impl Due {
 }
 
 impl Retention {
-    /// The settings kept in a database.
+    /// Reads the settings from the office database.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn read(database: &OfficeDatabase) -> Result<Retention, DatabaseError> {
         let kept = database.setting(SETTING)?;
         Ok(kept.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
     }
 
-    /// Keeps them.
+    /// Stores the settings in the office database.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn keep(&self, database: &OfficeDatabase) -> Result<(), DatabaseError> {
         let text = serde_json::to_string(self).map_err(|e| DatabaseError::Database(e.to_string()))?;
         database.put_setting(SETTING, &text)
     }
 
-    /// The moment before which a kind goes, where one is set.
+    /// Returns the time before which data of a kind is removed, or `None` if the kind is kept for good.
     fn before(&self, kind: Kind, now: UtcMillis) -> Option<i64> {
         self.0.get(&kind).map(|days| now.0.saturating_sub(i64::from(*days).saturating_mul(DAY)))
     }
 
-    /// What is due now; nothing is changed.
+    /// Returns what is due for removal now, without changing anything.
     ///
     /// # Errors
-    /// [`OfficeError`].
+    /// Returns an [`OfficeError`] when the office's data cannot be read or written.
     pub fn due(
         &self,
         store: &dyn Store,
@@ -160,10 +162,10 @@ impl Retention {
         Ok(due)
     }
 
-    /// Has what is due go, and notes in the audit how much of each kind went.
+    /// Removes what is due, and records in the audit how much of each kind was removed.
     ///
     /// # Errors
-    /// [`OfficeError`]; what went before it stays gone.
+    /// Returns an [`OfficeError`]; what was removed before the failure stays removed.
     pub fn carry_out(
         &self,
         store: &mut dyn Store,
@@ -247,11 +249,11 @@ mod tests {
         let after = rows(&database);
         assert_eq!((after.broken, after.rows), (None, 6), "five went, and that they went is noted");
         assert_eq!(after.head.number, 11);
-        // A head that somebody kept is still held to; one of a row that went can no longer be.
+        // A kept head can still be checked as long as its row exists.
         assert_eq!(audit_chain::check(database.connection(), Some(head)).unwrap().broken, None);
         let gone = audit_chain::Head { number: 2, ..head };
         assert!(audit_chain::check(database.connection(), Some(gone)).unwrap().broken.is_some());
-        // And it is as little changed or cut as before.
+        // The remaining rows are protected against changes and deletion as before.
         assert!(database.connection().execute("DELETE FROM audit WHERE number = 7", []).is_err());
         assert!(kept.carry_out(ledger.store_mut(), &folder, &mut database, now).unwrap().is_empty());
         assert!(kept.before(Kind::Photographs, now).is_none(), "what nobody set is kept");

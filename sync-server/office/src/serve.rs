@@ -1,4 +1,5 @@
-//! `farsiding serve`: opens the data folder, listens, and stops without cutting anybody off.
+//! Runs the office server: opens the data folder, listens, and shuts down without cutting off running
+//! requests.
 
 use std::net::{SocketAddr, ToSocketAddrs as _};
 use std::path::{Path, PathBuf};
@@ -39,40 +40,40 @@ use crate::enrolment::narrowing;
 use farsiding_host::private_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 
-/// How long requests under way may take to finish once the server is told to stop.
+/// How long running requests may take to finish after the server is told to stop.
 const GRACE: Duration = Duration::from_secs(30);
-/// The longest that the index lets news wait.
+/// The longest time for which the index delays new entries.
 const LONGEST_PAUSE: Duration = Duration::from_secs(2);
 
-/// What to serve and where.
+/// The options of the server.
 #[derive(Debug, Clone)]
 pub struct ServeOptions {
-    /// The data folder.
+    /// The office's data folder.
     pub data: PathBuf,
     /// Address and port to listen on.
     pub listen: String,
-    /// Certificate chain and private key, PEM.
+    /// The files of the certificate chain and of the private key, as PEM.
     pub tls: Option<(PathBuf, PathBuf)>,
-    /// The address devices reach this server at, when it is another.
+    /// The address at which devices reach this server, if it differs from `listen`.
     pub url: Option<String>,
-    /// The phone app's built folder, served under `/app/`.
+    /// The folder with the built phone app, which is served under `/app/`.
     pub app: Option<PathBuf>,
-    /// Limits.
+    /// The limits for devices and addresses.
     pub limits: Limits,
-    /// What is said about a clock that is more than a day behind the ledger.
+    /// The reason given for a clock that is more than a day behind the ledger.
     pub clock_was_wrong: Option<String>,
-    /// Backups it makes by itself.
+    /// The plan for scheduled backups.
     pub backups: Option<crate::state::backup_plan::Plan>,
     /// When witnesses and a time stamp authority are asked.
     pub duty: Duty,
-    /// The host names of app and office, where they are two.
+    /// The host names of the app and of the office pages, if they are separate.
     pub hosts: Option<Hosts>,
 }
 
-/// Opens everything a server needs, in an order that leaves nothing half made.
+/// Opens everything the server needs. The order makes sure that a failure leaves nothing half created.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when a part cannot be opened.
 fn open_office(
     options: &ServeOptions,
     clock: ProcessClock,
@@ -190,10 +191,10 @@ async fn read_tls(cert: &Path, key: &Path) -> Result<RustlsConfig, OfficeError> 
     RustlsConfig::from_pem_file(cert, key).await.map_err(|e| OfficeError::Tls(e.to_string()))
 }
 
-/// Serves until told to stop. `listening` is called once with the address it can be reached at.
+/// Runs the server until it is told to stop. `listening` is called once with the address of the server.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the server cannot start or stops by itself.
 pub async fn serve(
     options: ServeOptions,
     clock: ProcessClock,
@@ -253,17 +254,18 @@ pub async fn serve(
         }
     };
     signals.abort();
-    let _ = stopped.send(true); // also when the server ended by itself
+    let _ = stopped.send(true); // needed if the server ended by itself
     watching.abort();
-    let _ = mailing.await; // a letter under way is broken off and goes again under the same id
+    let _ = mailing.await; // an interrupted letter is sent again under the same id
     let _ = forgetting.await;
     let _ = letting_go.await;
     if let Some(backing_up) = backing_up {
-        let _ = backing_up.await; // a backup under way ends first, or is given up while all is read through
+        let _ = backing_up.await; // a running backup finishes, or stops during its check
     }
-    let _ = asking.await; // whoever is waited for is asked again after the next start
-    let _ = following.await; // it ends by itself after the batch under way
-    // A round whose asker went away may still be writing; it ends before the process does.
+    let _ = asking.await; // an unanswered request is repeated after the next start
+    let _ = following.await; // the task ends after its current batch
+    // A sync round may still be writing although its client has disconnected. Taking the lock waits for that
+    // round.
     drop(ledger.lock().await);
     for file in &databases {
         settle(file);
@@ -272,7 +274,8 @@ pub async fn serve(
     outcome.map_err(failed)
 }
 
-/// Takes what a database's log file still holds into the database, so that a copy of the file alone is whole.
+/// Moves the content of a database's write-ahead log into the database file, so that a copy of that file
+/// alone is complete.
 fn settle(file: &Path) {
     let settled = rusqlite::Connection::open(file).and_then(|connection| {
         connection.busy_timeout(Duration::from_secs(5))?;
@@ -283,9 +286,9 @@ fn settle(file: &Path) {
     }
 }
 
-/// Keeps the index up to the ledger: at the start, after every sync that brought something, and now and
-/// then, since other processes (`farsiding revoke`) write too. It takes at most a fifth of the time: when many
-/// sync at once, each news of a stay is not worth folding it.
+/// Keeps the index up to date with the ledger: at the start, after every sync that brought entries, and at
+/// intervals, because other processes (`farsiding revoke`) also write. Updating takes at most a fifth of the
+/// time, because when many devices sync at once it would be wasteful to fold a stay after every sync.
 async fn follow_the_ledger(office: Arc<Office>) {
     let (mut hints, mut stopping) = (office.hints.subscribe(), office.stopping.clone());
     loop {
@@ -294,7 +297,7 @@ async fn follow_the_ledger(office: Arc<Office>) {
         let following = tokio::task::spawn_blocking(move || index.follow(now, &|| !*stop.borrow()));
         match following.await {
             Ok(Ok(true)) => {
-                let _ = office.news.send(()); // an error only means that nobody looks
+                let _ = office.news.send(()); // an error only means that there are no listeners
             }
             Ok(Ok(false)) => {}
             Ok(Err(error)) => tracing::error!(%error, "the index could not follow the ledger"),
@@ -313,7 +316,7 @@ async fn follow_the_ledger(office: Arc<Office>) {
     }
 }
 
-/// Heads must come quickly, whatever the bodies do.
+/// Sets the limits of a connection. Request heads must arrive quickly, however slow the bodies are.
 fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper_util::rt::TokioExecutor>) {
     builder
         .http1()
@@ -326,7 +329,7 @@ fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper
         .keep_alive_interval(Duration::from_secs(30))
         .keep_alive_timeout(Duration::from_secs(20))
         .max_concurrent_streams(64)
-        // What a sender may have under way unread: by default a megabyte for each stream.
+        // This is how much a client may send ahead of the reader. The default would be a megabyte per stream.
         .initial_stream_window_size(128 * 1024)
         .initial_connection_window_size(256 * 1024)
         .max_header_list_size(16 * 1024);
@@ -335,7 +338,7 @@ fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper
 async fn stop_on_signal(handle: Handle<SocketAddr>, stop: watch::Sender<bool>) {
     wait_for_signal().await;
     tracing::info!("stopping: requests under way are finished first");
-    let _ = stop.send(true); // an error only means that nobody is streaming
+    let _ = stop.send(true); // an error only means that there are no streams
     handle.graceful_shutdown(Some(GRACE));
 }
 
@@ -357,7 +360,7 @@ async fn wait_for_signal() {
     let _ = tokio::signal::ctrl_c().await;
 }
 
-/// Every hour, and at the start, looks for uploads that do not go on any more.
+/// Looks for stopped uploads at the start and then every hour.
 async fn forget_uploads(office: Arc<Office>) {
     let mut stopping = office.stopping.clone();
     loop {
@@ -373,8 +376,8 @@ async fn forget_uploads(office: Arc<Office>) {
     }
 }
 
-/// Every night, has go what is kept no longer. The first time a quarter of an hour after the start: whoever starts a
-/// server to change a setting has time to.
+/// Applies retention every night. The first time is a quarter of an hour after the start, which leaves time
+/// to change a setting.
 async fn keep_no_longer(office: Arc<Office>) {
     let mut stopping = office.stopping.clone();
     let mut wait = Duration::from_secs(15 * 60);
@@ -402,7 +405,7 @@ async fn keep_no_longer(office: Arc<Office>) {
     }
 }
 
-/// Sends letters that are due: when one is asked for, and every minute for those to be tried again.
+/// Sends due letters: whenever a letter is queued, and every minute for letters that are tried again.
 async fn send_mail(office: Arc<Office>) {
     let mut stopping = office.stopping.clone();
     loop {
@@ -414,7 +417,7 @@ async fn send_mail(office: Arc<Office>) {
         match round {
             Ok(done) if done != rounds::Round::default() => {
                 tracing::info!(sent = done.sent, put_off = done.put_off, failed = done.failed, "mail");
-                let _ = office.news.send(()); // an error only means that nobody looks
+                let _ = office.news.send(()); // an error only means that there are no listeners
             }
             Ok(_) => {}
             Err(error) => tracing::error!(%error, "the mail's table could not be read"),

@@ -1,4 +1,4 @@
-//! The office's photographs as a packet takes them in.
+//! Gives a packet access to the office's photographs.
 
 use farsiding_core::ids::Digest;
 use farsiding_packet::{PacketError, Photographs};
@@ -8,9 +8,9 @@ use crate::photo_store::{PhotoError, PhotoStore};
 
 /// The office's photographs, read from a thread that may block.
 pub struct StoredPhotographs<'a> {
-    /// Where they are kept.
+    /// The store of the photographs.
     pub store: &'a PhotoStore,
-    /// The runtime that reads them.
+    /// The runtime on which the store reads.
     pub runtime: &'a tokio::runtime::Handle,
 }
 

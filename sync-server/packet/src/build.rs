@@ -1,8 +1,8 @@
-//! From attachments to the sealed file.
+//! Builds the sealed file from the attachments.
 //!
-//! The pages are drawn from the folded attachments, the file is written with a placeholder for the seal,
-//! and the seal is put in its place. Nothing here depends on a clock, a random number or the ledger: whoever
-//! checks a packet draws it again (`redraw`).
+//! The pages are drawn from the folded attachments, the file is written with a placeholder for the seal, and
+//! the seal replaces the placeholder. Nothing here depends on a clock, a random number or the ledger, because
+//! verifiers draw the packet again (`redraw`).
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -52,7 +52,7 @@ fn media_of(name: &str) -> &'static str {
     }
 }
 
-/// The photographs named in the record, as far as they are held.
+/// Returns the photographs named in the record that the office holds.
 fn photographs(
     held: &dyn Photographs,
     named: &BTreeMap<Digest, String>,
@@ -72,15 +72,16 @@ fn photographs(
     Ok(files)
 }
 
-/// What a file is drawn from: all of it is attached, so that whoever checks a packet draws it again.
+/// Everything a file is drawn from. All of it is attached to the file, so that verifiers can draw the packet
+/// again.
 pub(super) struct Drawing<'a> {
-    /// The records.
+    /// The attached records.
     pub parts: &'a Parts,
-    /// The photographs.
+    /// The source of the photographs.
     pub photographs: &'a dyn Photographs,
     /// The organisation's keys.
     pub keys: &'a OrganisationKeys,
-    /// The description of the format that goes along.
+    /// The format description that is attached.
     pub description: &'a [u8],
     /// The procedures.
     pub procedures: &'a Procedures,
@@ -88,15 +89,15 @@ pub(super) struct Drawing<'a> {
 
 /// A file in which only the seal is missing.
 pub(super) struct Unsealed {
-    /// The file; where the seal belongs stands what was given in its stead.
+    /// The file, with a placeholder where the seal belongs.
     pub file: Vec<u8>,
-    /// What is to be sealed, all but the file's digest.
+    /// The seal, complete except for the file's digest.
     pub seal: Seal,
-    /// What stands in the place of the seal.
+    /// The placeholder.
     pub stands: Vec<u8>,
 }
 
-/// Makes the sealed file.
+/// Builds the sealed file.
 pub(super) fn build(
     source: &PacketSource<'_>,
     parts: &Parts,
@@ -113,7 +114,7 @@ pub(super) fn build(
     put_seal(drawn, source)
 }
 
-/// Draws the file, with whatever `stands_for` gives in the place of the seal.
+/// Draws the file. `stands_for` returns the placeholder for the seal.
 pub(super) fn draw(
     drawing: &Drawing<'_>,
     stands_for: impl Fn(&Seal) -> Result<Vec<u8>, PacketError>,
@@ -142,7 +143,7 @@ pub(super) fn draw(
     files.sort();
     let manifest = cbor::encode(&listed(&files)).map_err(farsiding_core::entry::EntryError::from)?;
     let document = document_id(&Digest::of(&manifest));
-    // How long these are nobody knows before the pages are set, on which their lengths would stand.
+    // These attachments are made after the pages, so the pages cannot list their lengths.
     let made_last = [FRONT, PAGES, SEAL];
     let mut told_files: Vec<(String, Option<usize>, &str)> = files
         .iter()
@@ -214,10 +215,10 @@ pub(super) fn draw(
     }
 }
 
-/// Of all pictures that are decoded, points; those beyond are attached and not drawn.
+/// The largest number of pixels of all decoded pictures. Further pictures are attached and not drawn.
 const MOST_DECODED: u64 = 16_000_000;
 
-/// The pictures that are drawn, and every photograph as the pages know it.
+/// Returns the pictures to draw, and every photograph in the form that the pages need.
 fn to_draw(
     named: &BTreeMap<Digest, String>,
     photos: &BTreeMap<Digest, (String, Vec<u8>)>,
@@ -239,7 +240,7 @@ fn to_draw(
     (pictures, shown)
 }
 
-/// The first page's facts, with its head and foot.
+/// Returns the facts of the first page, with its header and footer.
 fn front(facts: Vec<Fact>, faces: &Typefaces, running: &Running, pages: usize) -> Front {
     let frame = |text: String| Fact { kind: "frame".into(), label: String::new(), text, cites: Vec::new() };
     let mut all = vec![frame(faces.showable(&running.title))];
@@ -271,7 +272,8 @@ fn listed(files: &[(String, Vec<u8>)]) -> Vec<Listed> {
     files.iter().map(list).collect()
 }
 
-/// "FP 1a2b 3c4d …": the digest of the list of attachments, shortened, as printed on every page.
+/// Returns the document id that is printed on every page, such as "FP 1a2b 3c4d …". It is the shortened
+/// digest of the list of attachments.
 fn document_id(manifest: &Digest) -> String {
     let digits = manifest.to_string();
     let groups: Vec<&str> = (0..5).filter_map(|at| digits.get(at * 4..at * 4 + 4)).collect();

@@ -1,35 +1,37 @@
-//! What every drawing of the office and of a packet stands on: an axis with few marks, times near each other, few points.
+//! The basis of every drawing of the office and of a packet: an axis with few marks, a span of time without
+//! outliers, and a limited number of points.
 //!
-//! Whatever numbers and times a record holds, these are total, quick and bounded: no loop counts by adding a step to a
-//! number, which for large numbers changes nothing and goes on for ever. Does not live here: lines and words (`office`'s
-//! chart pages and `packet::figures`). The phone's own drawings keep the same rules in `bindings/phone/src/look/axis.ts`.
+//! The functions are total, fast and bounded for all numbers and times a record may hold. No loop counts by
+//! adding a step to a number, because for large numbers the addition changes nothing and the loop never ends.
+//! Lines and words are drawn by the office's chart pages and by `packet::figures`. The phone's drawings
+//! follow the same rules in `bindings/phone/src/look/axis.ts`.
 
 use farsiding_core::units::bounds::DRAWN_AROUND_MILLIS;
 
-/// Beyond this nothing is drawn to scale; it is drawn at the edge.
+/// The largest value that is drawn to scale. Values beyond it are drawn at the edge.
 const FARTHEST: f64 = 1e12;
-/// An axis is never narrower than this part of the numbers on it, so that its marks differ in six digits.
+/// The smallest width of an axis, relative to the numbers on it, so that its marks differ within six digits.
 const NARROWEST: f64 = 1e-5;
-/// More marks than this stand on no axis.
+/// The largest number of marks on an axis.
 const MOST_MARKS: u8 = 16;
-/// More points than this are not told apart on paper or a screen.
+/// The largest number of points that can be told apart on paper or on a screen.
 pub const MOST_POINTS: usize = 400;
 
-/// An axis from one round number to another.
+/// An axis between two round numbers.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Axis {
-    /// Its lower end.
+    /// The lower end of the axis.
     pub low: f64,
-    /// Its upper end, always greater.
+    /// The upper end of the axis, which is always greater than the lower end.
     pub high: f64,
-    /// Numbers that are written beside it, ascending, both ends among them.
+    /// The numbers written beside the axis in ascending order, including both ends.
     pub marks: Vec<f64>,
     decimals: usize,
 }
 
 impl Axis {
-    /// An axis that holds both numbers, divided into about as many parts; no narrower than `least`. Nothing for numbers
-    /// that are none.
+    /// Returns an axis that contains both numbers, divided into about `parts` parts and at least `least`
+    /// wide. Returns `None` if a number is not finite.
     pub fn over(low: f64, high: f64, parts: u8, least: f64) -> Option<Axis> {
         if !low.is_finite() || !high.is_finite() {
             return None;
@@ -41,7 +43,7 @@ impl Axis {
         let wider = 0.5 * (needed - (high - low)).max(0.0);
         let (low, high) = (low - wider, high + wider);
         let step = round_step((high - low) / f64::from(parts.clamp(1, 8)));
-        // A last bit lost in dividing must not add a mark.
+        // A rounding error in the last bit of the division must not add a mark.
         let (first, last) = ((low / step + 1e-9).floor(), (high / step - 1e-9).ceil());
         let marks = (0..=MOST_MARKS).map(|n| first + f64::from(n)).take_while(|n| *n <= last);
         let marks: Vec<f64> = marks.map(|n| n * step).collect();
@@ -50,39 +52,41 @@ impl Axis {
         (high > low).then_some(Axis { low, high, marks, decimals })
     }
 
-    /// How far along the axis a number stands, 0 at its lower end and 1 at its upper; what lies outside stands at the end.
+    /// Returns the position of a number on the axis, from 0 at the lower end to 1 at the upper end. A number
+    /// outside the axis is at its nearer end.
     pub fn share(&self, value: f64) -> f64 {
         let share = (value - self.low) / (self.high - self.low);
         if share.is_nan() { 0.5 } else { share.clamp(0.0, 1.0) }
     }
 
-    /// A mark as it is written.
+    /// Returns a mark as text.
     pub fn written(&self, mark: f64) -> String {
         let decimals = self.decimals;
-        // A last bit must not write "-0".
+        // A rounding error in the last bit must not print "-0".
         let mark = if mark.abs() < 1e-12 { 0.0 } else { mark };
         format!("{mark:.decimals$}")
     }
 }
 
-/// The least of 1, 2 or 5 times a power of ten that is no less.
+/// Returns the smallest number that is 1, 2 or 5 times a power of ten and not less than `rough`.
 fn round_step(rough: f64) -> f64 {
     let power = 10f64.powf(rough.log10().floor());
     [1.0, 2.0, 5.0, 10.0].into_iter().map(|times| times * power).find(|step| *step >= rough).unwrap_or(rough)
 }
 
-/// The stretch of time a drawing covers, and whether a time lies in it.
+/// The span of time that a drawing covers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stretch {
-    /// Its first time, milliseconds.
+    /// The beginning of the span, in milliseconds.
     pub from: i64,
-    /// Its last time.
+    /// The end of the span, in milliseconds.
     pub until: i64,
 }
 
 impl Stretch {
-    /// From the first to the last of these times, those left out that are more than a month from the middle one: one clock
-    /// that was never set must not press all other readings into one place. Nothing without times.
+    /// Returns the span from the first to the last of these times. Times more than a month from the median
+    /// are left out, because one clock that was never set must not squeeze all other readings into one place.
+    /// Returns `None` without times.
     pub fn over(times: impl IntoIterator<Item = i64>) -> Option<Stretch> {
         let mut times: Vec<i64> = times.into_iter().collect();
         times.sort_unstable();
@@ -91,19 +95,20 @@ impl Stretch {
         Some(Stretch { from: *times.iter().find(near)?, until: *times.iter().rev().find(near)? })
     }
 
-    /// Whether a time lies in it.
+    /// Returns whether a time is in the span.
     pub fn holds(&self, at: i64) -> bool {
         (self.from..=self.until).contains(&at)
     }
 
-    /// How far along a time stands, from 0 to 1.
+    /// Returns the position of a time in the span, from 0 to 1.
     pub fn share(&self, at: i64) -> f64 {
         let length = self.until.saturating_sub(self.from).max(1) as f64;
         (at.saturating_sub(self.from) as f64 / length).clamp(0.0, 1.0)
     }
 }
 
-/// As few of the points as can be told apart, in order: of each stretch the first, the least, the greatest and the last.
+/// Returns at most about `most` of the points, in order. Of each section the first, the smallest, the largest
+/// and the last point are kept.
 pub fn thinned<T>(points: &[T], most: usize, value: impl Fn(&T) -> f64) -> Vec<&T> {
     if points.len() <= most.max(8) {
         return points.iter().collect();
@@ -122,13 +127,14 @@ pub fn thinned<T>(points: &[T], most: usize, value: impl Fn(&T) -> f64) -> Vec<&
     kept
 }
 
-/// How long any drawing may take: what is promised, in a release build; ten times as much in a debug build, which was
-/// measured to need less than a third of that.
+/// The largest duration of any drawing: the promised one in a release build, and ten times as much in a debug
+/// build, which was measured to need less than a third of that.
 #[cfg(any(test, feature = "testing"))]
 pub const LONGEST: std::time::Duration =
     std::time::Duration::from_millis(if cfg!(debug_assertions) { 100 } else { 10 });
 
-/// What is drawn, and the shortest time it took: a machine that is busy with something else is no drawing.
+/// Returns the drawing and the shortest time that drawing took. Several runs are timed, so that a machine
+/// busy with something else does not count against the drawing.
 #[cfg(any(test, feature = "testing"))]
 pub fn drawn_in_time<T>(draw: impl Fn() -> T) -> (T, std::time::Duration) {
     let timed = || {

@@ -1,5 +1,5 @@
-//! The drawings: the plan of fittings and the chart of a series. Lines, greys and words; nothing is told by
-//! colour.
+//! The drawings of a packet: the plan of the fittings and the chart of a series. They use lines, greys and
+//! words, and no meaning depends on colour.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Fitting, ValvePosition};
@@ -10,11 +10,11 @@ use super::marks::{MEASURE, Pen, Ruled};
 use super::typeface::Face;
 use crate::drawing::{self, Axis, Stretch};
 
-/// Height of the plan.
+/// The height of the plan, in points.
 pub const PLAN_HEIGHT: f32 = 250.0;
 
-/// Where a fitting is drawn, in shares of the housing's radius from its middle, and which way its outlet
-/// points. A usual arrangement (common practice, no source).
+/// Returns the position of a fitting, in fractions of the housing's radius from its middle, and the direction
+/// of its outlet. The arrangement is a usual one (common practice, no source).
 fn place(fitting: Fitting) -> (f32, f32, (f32, f32)) {
     match fitting {
         Fitting::LiquidA => (-0.56, 0.0, (-1.0, 0.0)),
@@ -46,7 +46,7 @@ fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &
     if outlet != (0.0, 0.0) {
         let end = (at.0 + outlet.0 * 27.0, at.1 + outlet.1 * 27.0);
         pen.line(&[(at.0 + outlet.0 * R, at.1 + outlet.1 * R), end], Ruled::black(4.0));
-        // Across the stem: the outlet's closure or, with a line on, its hose.
+        // This is drawn across the stem: the outlet's closure or, with a line connected, the hose.
         if fitting.line.as_ref().is_some_and(|line| line.value.connected) {
             pen.line(
                 &[end, (end.0 + outlet.0 * 18.0, end.1 + outlet.1 * 18.0)],
@@ -87,11 +87,11 @@ fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &
     }
 }
 
-/// The plan of the fittings as last recorded.
+/// Draws the plan of the fittings as last recorded.
 pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
     let middle = (MEASURE / 2.0, PLAN_HEIGHT / 2.0);
     let radius = 98.0;
-    // The shell's edges, so that lengthwise reads as lengthwise.
+    // The edges of the shell show which direction is lengthwise.
     for y in [6.0, PLAN_HEIGHT - 6.0] {
         pen.line(&[(0.0, y), (MEASURE, y)], Ruled::grey(0.8, 150));
     }
@@ -106,7 +106,7 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         (cover, Some((state.bolts_in_place, state.bolts_required)))
     });
     if let Some((here, of)) = bolts {
-        // More than any cover has are said in words and not drawn.
+        // More bolts than a cover can have are stated in words and not drawn.
         for bolt in 0..if of > MOST_BOLTS { 0 } else { of } {
             let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.max(1));
             let at = (middle.0 + (radius + 8.0) * angle.cos(), middle.1 + (radius + 8.0) * angle.sin());
@@ -135,7 +135,8 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
                 .into_iter()
                 .filter(|(text, _)| !text.is_empty())
                 .collect();
-        // Words stand outside the housing, joined to their fitting where they are not beside it.
+        // Words are placed outside the housing, and connected to their fitting by a line where they are not
+        // beside it.
         let (anchor, ending) = match fitting.fitting {
             Fitting::LiquidA => ((middle.0 - radius - 22.0, middle.1 - 8.0), true),
             Fitting::LiquidB => ((middle.0 + radius + 22.0, middle.1 - 8.0), false),
@@ -164,14 +165,15 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
     }
 }
 
-/// A series over the claimed time, each reading with its ± where that is known. Points whose time is far from the
-/// others' are not drawn.
+/// Draws a series over the claimed time, each reading with its uncertainty if known. Points whose times are
+/// far from the others are not drawn.
 pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64, Option<f64>)], unit: &str, zone: chrono_tz::Tz) {
     let (left, right, top, bottom) = (46.0f32, MEASURE - 10.0, 10.0f32, 108.0f32);
     let Some(time) = Stretch::over(points.iter().map(|point| point.0)) else { return };
     let near: Vec<(i64, f64, Option<f64>)> =
         points.iter().copied().filter(|(at, value, _)| time.holds(*at) && value.is_finite()).collect();
-    // A bar longer than the values themselves would flatten them; it is drawn as far as the axis goes.
+    // An uncertainty bar longer than the values themselves would flatten the chart, so it is cut off at the
+    // ends of the axis.
     let bar = |(_, value, worth): &(i64, f64, Option<f64>)| {
         worth.filter(|w| w.is_finite() && *w <= value.abs().max(1.0)).unwrap_or(0.0)
     };
@@ -187,7 +189,7 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64, Option<f64>)], unit: &str, 
     }
     pen.text((0.0, top - 2.0), 7.5, Face::Strong, unit);
     for part in 0..=4i64 {
-        // No longer than two months: nothing overflows.
+        // The span is at most two months, so the multiplication cannot overflow.
         let at = time.from + (time.until - time.from) / 4 * part;
         let shown = UtcMillis(at).shown_in(zone);
         let hour: String = shown.chars().skip(11).take(5).collect();

@@ -1,13 +1,13 @@
-//! Reading from the ledger what a packet holds: the stay's entries, what was known of car, site and people,
-//! certificates, receipts, and the log's proofs.
+//! Reads the content of a packet from the ledger: the stay's entries, what was known of the car, the site and
+//! people, certificates, receipts, and the log's proofs.
 //!
-//! Nothing that came after the stay's last entry is taken but what speaks about the stay itself, so that a
-//! packet made again later has the same bytes. Does not live here: what the record means (`view`).
+//! Later entries than the stay's last one are left out unless they are about the stay itself, so that a
+//! packet made again later has the same bytes. The meaning of the record is decided in `view`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::Authority;
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, Opened, OrganisationKey, PublicKey, Statement};
 use farsiding_core::evidence::heads::Heads;
@@ -24,22 +24,22 @@ use serde_bytes::ByteBuf;
 use super::witnessed::witnessed;
 use super::{PacketError, PacketSource};
 
-/// The visits of the stay a visit belongs to, found by reading the whole ledger; whoever keeps an index of
-/// stays asks that instead.
+/// Returns the visits of the stay that a visit belongs to, by reading the whole ledger. A caller with an
+/// index of stays should ask the index instead.
 ///
 /// # Errors
-/// [`PacketError::NoSuchVisit`] or [`PacketError::Store`].
+/// Returns [`PacketError::NoSuchVisit`] or [`PacketError::Store`].
 pub fn stay_of(store: &dyn Store, key: &PublicKey, visit: VisitId) -> Result<Vec<VisitId>, PacketError> {
     let visits: Vec<Subject> =
         store.subjects()?.into_iter().filter(|subject| matches!(subject, Subject::Visit(_))).collect();
-    let mut gathered = Gathered::default();
+    let mut gathered = Snapshot::default();
     gathered
         .refresh(store, Some(key), UtcMillis(i64::MAX), &visits)
         .map_err(|e| PacketError::Damaged(e.to_string()))?;
     gathered.stay_of(visit).map(<[VisitId]>::to_vec).ok_or(PacketError::NoSuchVisit(visit))
 }
 
-/// An entry and its place in the log.
+/// An entry with its place in the log.
 struct Placed {
     entry: Entry,
     number: u64,
@@ -71,7 +71,7 @@ fn bytes(placed: &[Placed]) -> Vec<ByteBuf> {
     placed.iter().map(|p| ByteBuf::from(p.entry.bytes())).collect()
 }
 
-/// Everything a packet of the stay holds, but the photographs.
+/// Returns everything that a packet of the stay holds except for the photographs.
 pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts, PacketError> {
     let mut stay = stay.to_vec();
     stay.sort_unstable();
@@ -91,7 +91,8 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
         car = entries_of(source, Subject::Car(opened.car.id()))?;
         car.retain(|placed| placed.number <= last && !here.contains(&placed.entry.id));
         site = entries_of(source, Subject::Site(opened.site))?;
-        // Whom to call, and their telephones, are nobody's business in a dispute years later.
+        // The people to call, and their telephone numbers, are private and of no use in a dispute years
+        // later.
         site.retain(|placed| placed.number <= last && !placed.entry.body.slot.starts_with("contact/"));
     }
     let named: BTreeSet<String> = people_named(visit.iter().chain(&car).map(|p| &p.entry))
@@ -99,7 +100,8 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
         .map(|operator| format!("operator/{operator}"))
         .collect();
     let organisation = OrganisationId::of_key(&source.key.public());
-    // What is known of the keys that people signed with here goes along, so that it can be judged.
+    // Everything known of the keys that people used for signing in this stay is included, so that the
+    // signatures can be judged.
     let signing: BTreeSet<String> = visit
         .iter()
         .chain(&car)
@@ -117,7 +119,7 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
         let slot = &placed.entry.body.slot;
         named.contains(slot) || of_a_key(slot) || slot == "rules"
     };
-    // Late word that was admitted goes with the word that admits it, else it would count here no more.
+    // An admitted late entry is accompanied by its admission, because it would not count without it.
     let admitting: BTreeSet<String> =
         roster.iter().filter(|placed| taken(placed)).map(|p| format!("admitted/{}", p.entry.id)).collect();
     roster.retain(|placed| taken(placed) || admitting.contains(&placed.entry.body.slot));
@@ -159,19 +161,20 @@ fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, Pac
     Ok(Receipts { receipts: kept.into_iter().map(ByteBuf::from).collect() })
 }
 
-/// The checkpoint a packet rests on: the earliest stamped one that covers its entries and says what is whole, else
-/// the earliest such that was published; a log that only has checkpoints of before offers one of these.
+/// Returns the checkpoint that a packet is based on: the earliest time-stamped one that covers the packet's
+/// entries and commits to the heads of the documents, or else the earliest published one with these
+/// properties. If the log has only older checkpoints without heads, one of these is used.
 fn covering(rows: &dyn LogRows, key: &OrganisationKey, size: u64) -> Result<StoredCheckpoint, PacketError> {
     let first = |stamped: bool| -> Result<Option<StoredCheckpoint>, PacketError> {
         let mut at = size;
         while let Some(found) = rows.first_checkpoint_of(at, stamped)? {
             let note = found.stamp.as_ref().filter(|_| stamped).map_or(&found.note, |stamp| &stamp.note);
-            // A log of before has many that say nothing of documents; their signatures need no look.
+            // Old logs have many checkpoints without heads, whose signatures need not be checked.
             if !note.contains("\nheads ") {
                 at = found.size + 1;
                 continue;
             }
-            // What a stolen key signed proves nothing; the log went on under another.
+            // A signature of a stolen key proves nothing; the log continues under another key.
             let sound = |(signer, checkpoint): (PublicKey, Checkpoint)| {
                 checkpoint.heads.is_some() && !key.keys().is_stolen(&signer)
             };
@@ -194,8 +197,9 @@ fn covering(rows: &dyn LogRows, key: &OrganisationKey, size: u64) -> Result<Stor
     }
 }
 
-/// The covering checkpoint; one that a witness signed; the one that first covered an entry of the stay, where it is
-/// another; every entry's path, the heads of the visits, and the checkpoints that entries had seen.
+/// Returns the checkpoint that the packet is based on; a checkpoint that a witness signed; the checkpoint
+/// that first covered an entry of the stay, if it is another one; the path of every entry; the heads of the
+/// visits; and the checkpoints that entries refer to.
 fn log<'p, I: Iterator<Item = &'p Placed>>(
     source: &PacketSource<'_>,
     stay: &[VisitId],
@@ -213,7 +217,8 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
         tokens.push(Token { size: covering.size, token: ByteBuf::from(stamp.token.clone()) });
         notes.push((covering.size, stamp.note.clone()));
     }
-    // A witness may have signed after the stamp was given: then the note stands here as it was stamped and as it is now.
+    // A witness may have signed after the time stamp was given. The note is then included twice, as it was
+    // stamped and as it is now.
     match witnessed.filter(|found| covering.stamp.as_ref().is_none_or(|stamp| stamp.note != found.note)) {
         Some(found) => notes.push((found.size, found.note)),
         None if notes.is_empty() => notes.push((covering.size, covering.note.clone())),
@@ -254,14 +259,14 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
     })
 }
 
-/// A leaf with its path in the log of `size` leaves.
+/// Returns a leaf with its path in the log of `size` leaves.
 fn leaf(rows: &dyn LogRows, number: u64, size: u64) -> Result<Leaf, PacketError> {
     let leaf = rows.leaf(number)?.ok_or(PacketError::NoCheckpoint)?;
     let path = merkle::stored_path(rows, number, size)?.ok_or(PacketError::NoCheckpoint)?;
     Ok(Leaf { entry: leaf.entry, number, received_at: leaf.received_at, path, about: leaf.about })
 }
 
-/// What the checkpoint of `size` leaves commits to of each visit.
+/// Returns the heads of the visits that the checkpoint of `size` leaves commits to.
 fn heads(rows: &dyn LogRows, stay: &[VisitId], size: u64) -> Result<Vec<VisitHead>, PacketError> {
     let mut heads = Heads::at(rows, size)?;
     let of = |visit: &VisitId| {
@@ -272,7 +277,7 @@ fn heads(rows: &dyn LogRows, stay: &[VisitId], size: u64) -> Result<Vec<VisitHea
     Ok(stay.iter().filter_map(of).collect())
 }
 
-/// The checkpoints that entries name and this log had, or has passed since.
+/// Returns the checkpoints that entries refer to and that are earlier states of this log.
 fn seen<'p>(
     rows: &dyn LogRows,
     all: impl Iterator<Item = &'p Placed>,
@@ -285,7 +290,8 @@ fn seen<'p>(
         .collect();
     let mut seen = Vec::new();
     for (named, root) in named {
-        // One that this log never had is not the office's to prove; whoever checks sees that nothing is said of it.
+        // The office cannot prove a checkpoint that this log never had. Verifiers see that the proof is
+        // missing.
         if merkle::stored_root(rows, named)? != root {
             continue;
         }
@@ -295,7 +301,8 @@ fn seen<'p>(
     Ok(seen)
 }
 
-/// Photographs of the stay that entries of other visits had named as well by the stay's last entry.
+/// Returns the photographs of the stay that entries of other visits had also named by the time of the stay's
+/// last entry.
 fn photos_elsewhere(
     store: &dyn Store,
     stay: &[VisitId],
@@ -330,7 +337,7 @@ fn photos_elsewhere(
     Ok(elsewhere)
 }
 
-/// What lies between each device's first and last entry of the stay.
+/// Returns, for each device, what lies between its first and its last entry of the stay.
 fn chains<'p>(
     store: &dyn Store,
     visit: &[Placed],
@@ -370,7 +377,8 @@ fn chains<'p>(
     Ok(chains)
 }
 
-/// Follows a chain back from its newest entry to number `first`; false when it breaks off before.
+/// Follows a chain backwards from its newest entry to number `first`. Returns false when the chain breaks off
+/// earlier.
 fn walk(
     store: &dyn Store,
     here: &BTreeMap<EntryId, &Entry>,
@@ -392,7 +400,7 @@ fn walk(
                 (entry.body.seq, entry.body.prev)
             }
         };
-        // A device that numbers backwards would lead in circles.
+        // A device whose numbers do not decrease backwards could lead in circles.
         if before.0 >= at.0 {
             return Ok((elsewhere, false));
         }
@@ -404,7 +412,8 @@ fn walk(
     Ok((elsewhere, true))
 }
 
-/// All entries of a device within a span that are not here: reads the whole ledger, for broken chains only.
+/// Returns all entries of a device within a span that are missing in the packet. The function reads the whole
+/// ledger and is used only for broken chains.
 fn search(
     store: &dyn Store,
     here: &BTreeMap<EntryId, &Entry>,

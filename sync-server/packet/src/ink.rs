@@ -1,8 +1,8 @@
-//! Drawing placed marks with krilla, as tagged PDF/A-3a: metadata, outline, structure, attachments.
+//! Draws the placed marks with krilla as tagged PDF/A-3a, with metadata, outline, structure and attachments.
 //!
-//! Nothing here depends on a clock or on the program's own version: whoever checks a packet draws it again.
+//! Nothing here depends on a clock or on the program's own version, because verifiers draw the packet again.
 //!
-//! Called by `build`; decides nothing about what stands where.
+//! Called by `build`. The layout is decided elsewhere.
 
 use std::collections::BTreeSet;
 
@@ -34,49 +34,50 @@ use super::{LAYOUT_VERSION, PacketError};
 
 /// A file to attach.
 pub struct Attachment {
-    /// Its name.
+    /// The file's name.
     pub name: String,
-    /// Its media type.
+    /// The file's media type.
     pub media: &'static str,
-    /// What it is, for people.
+    /// The description of the file for people.
     pub description: String,
-    /// Its bytes.
+    /// The file's bytes.
     pub bytes: Vec<u8>,
-    /// Whether it is the page's source, or data behind it.
+    /// Whether the file is the source of the pages; otherwise it is data behind them.
     pub source: bool,
-    /// Whether it may be deflated: pictures are already, and the seal must stand in the file as it is.
+    /// Whether the file may be compressed. Pictures are compressed already, and the seal must be in the file
+    /// unchanged.
     pub deflate: bool,
 }
 
 /// A picture to draw.
 pub struct Picture {
-    /// Its digest.
+    /// The picture's digest.
     pub sha256: Digest,
-    /// Its bytes: a JPEG goes into the page as it is, a PNG's picture as krilla decodes it.
+    /// The picture's bytes. A JPEG is embedded unchanged, and a PNG is decoded by krilla.
     pub bytes: Vec<u8>,
-    /// Whether it is a PNG.
+    /// Whether the picture is a PNG.
     pub png: bool,
 }
 
-/// What stands on every page and in the file's own description.
+/// The texts on every page and in the file's metadata.
 pub struct Running {
     /// The document's title.
     pub title: String,
-    /// What it is about, in a sentence.
+    /// The subject of the document, in a sentence.
     pub subject: String,
-    /// The organisation, for the author.
+    /// The organisation, as the author.
     pub author: String,
-    /// Its id, printed on each page.
+    /// The document id, which is printed on each page.
     pub document: String,
-    /// The time it speaks for; a packet has no date of its own making.
+    /// The time that the packet speaks for. A packet has no date of its own making.
     pub at: UtcMillis,
 }
 
-/// Draws everything. A picture that cannot be embedded is named so that the caller leaves it out.
+/// The result of drawing. A picture that cannot be embedded is named, so that the caller can leave it out.
 pub enum Drawn {
     /// The file.
     File(Vec<u8>),
-    /// These pictures are not ones a PDF can carry as they are.
+    /// The pictures that a PDF cannot embed.
     Without(BTreeSet<Digest>),
 }
 
@@ -132,7 +133,7 @@ fn draw(surface: &mut Surface<'_>, faces: &Typefaces, images: &[Image], mark: &M
             shape(surface, path, *fill, *line);
         }
         Mark::Circle { at: (x, y), radius, fill, line } => {
-            // Four cubic arcs; 0.5523 is the usual approximation of a quarter circle.
+            // A circle consists of four cubic arcs; 0.5523 is the usual approximation for a quarter circle.
             let (r, k) = (*radius, *radius * 0.5523);
             let mut path = PathBuilder::new();
             path.move_to(x + r, *y);
@@ -166,10 +167,10 @@ fn date(at: UtcMillis) -> DateTime {
         .utc_offset_minute(0)
 }
 
-/// Pictures as krilla reads them.
+/// Parses pictures with krilla.
 ///
 /// # Errors
-/// The digests of those it cannot read.
+/// Returns the digests of the pictures that krilla cannot parse.
 pub fn read_pictures(pictures: &[Picture]) -> Result<Vec<Image>, BTreeSet<Digest>> {
     let mut images = Vec::new();
     let mut refused = BTreeSet::new();
@@ -186,7 +187,7 @@ pub fn read_pictures(pictures: &[Picture]) -> Result<Vec<Image>, BTreeSet<Digest
     if refused.is_empty() { Ok(images) } else { Err(refused) }
 }
 
-/// Draws marks, each stretch of one node under its tag; what belongs to no node is an artifact.
+/// Draws marks, each run of marks of one node under the node's tag. Marks without a node are artifacts.
 fn draw_tagged(
     surface: &mut Surface<'_>,
     faces: &Typefaces,
@@ -211,7 +212,7 @@ fn draw_tagged(
 /// Draws the pages and attaches the files.
 ///
 /// # Errors
-/// [`PacketError::Layout`] when krilla refuses anything but a picture.
+/// Returns [`PacketError::Layout`] when krilla refuses anything but a picture.
 pub fn draw_all(
     faces: &Typefaces,
     running: &Running,

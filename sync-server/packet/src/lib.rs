@@ -1,10 +1,11 @@
-//! Evidence packets: one PDF/A-3 file of a stay that a lawyer can read and a machine can check.
+//! Evidence packets: a PDF/A-3 file of a stay that a lawyer can read and a machine can verify.
 //!
-//! [`of_stay`] makes one from an office's ledger; [`read::take_apart`] and [`check_file`] check one with
-//! nothing but the file and the organisation's public key. What is attached and how it is checked stands in
-//! `farsiding_core::evidence::packet` and its `FORMAT.md`; here are reading the ledger (`gather`), the pages
-//! (`pages`, `figures`, `sheet`, `marks`, `structure`, `typeface`, `ink`), sealing (`build`), the PDF taken apart (`read`),
-//! and its pages drawn again (`redraw`).
+//! [`of_stay`] makes a packet from an office's ledger. [`read::take_apart`] and [`check_file`] check a packet
+//! with only the file and the organisation's public key. The attachments and their checks are defined in
+//! `farsiding_core::evidence::packet` and its `FORMAT.md`. The files of this crate read the ledger
+//! (`gather`), write and draw the pages (`pages`, `figures`, `sheet`, `marks`, `structure`, `typeface`,
+//! `ink`), seal the file (`build`), parse the PDF (`read`), and draw its pages again for comparison
+//! (`redraw`).
 
 mod build;
 pub mod drawing;
@@ -26,7 +27,7 @@ pub mod zone;
 
 use farsiding_core::entry::{AnyTime, EntryError, OrganisationKey, OrganisationKeys, PublicKey, Trusts as _};
 use farsiding_core::evidence::packet::{
-    Code, OtherNote, Outcome, PartsError, Report, check_with as check_records, keys_of,
+    CheckReport, Code, OtherNote, Outcome, PartsError, check_with as check_records, keys_of,
 };
 use farsiding_core::ids::{Digest, EntryId, VisitId};
 use farsiding_core::procedure::{ProcedureError, Procedures};
@@ -37,18 +38,18 @@ pub use outside::{NotAfter, Outside, Trusted};
 pub use read::{Apart, LARGEST_FILE, ReadError, take_apart};
 pub use witnessed::{know_witness, known_witnesses};
 
-/// The version of the pages' layout: what is drawn, in which words and bytes, for the same attachments. A seal names
-/// it; a program of the same version draws the pages again and compares. It is raised with the first change after
-/// a release by which any packet's file would come out otherwise.
+/// The version of the page layout, which determines what is drawn for given attachments, in words and bytes.
+/// A seal names the version, and a program of the same version draws the pages again and compares them. The
+/// version is raised with the first change after a release that changes any packet's file.
 pub const LAYOUT_VERSION: u64 = 2;
 
-/// Why no packet could be made.
+/// Why a packet could not be made or checked.
 #[derive(Debug, thiserror::Error)]
 pub enum PacketError {
     /// There is no such visit.
     #[error("there is no record of visit {0} at this office")]
     NoSuchVisit(VisitId),
-    /// Rows of the ledger no longer fit their digests.
+    /// Rows of the ledger do not match their digests.
     #[error(
         "entries of this record cannot be read here, and a packet without them would show as not done what people \
          did: {0}. Run farsiding check --data DIR --mend, which takes what is whole elsewhere in the ledger; where that \
@@ -64,67 +65,68 @@ pub enum PacketError {
     /// The ledger failed.
     #[error(transparent)]
     Store(#[from] StoreError),
-    /// An entry in the ledger cannot be read.
+    /// An entry in the ledger cannot be parsed.
     #[error(transparent)]
     Entry(#[from] EntryError),
     /// An attachment cannot be written.
     #[error(transparent)]
     Parts(#[from] PartsError),
-    /// The built-in procedures cannot be read.
+    /// The built-in procedures cannot be parsed.
     #[error(transparent)]
     Procedure(#[from] ProcedureError),
-    /// A photograph cannot be read from where it is kept.
+    /// A photograph cannot be read from its store.
     #[error("photograph {sha256} cannot be read: {why}")]
     Photo {
-        /// Which.
+        /// The digest of the photograph.
         sha256: Digest,
-        /// Why.
+        /// The cause.
         why: String,
     },
-    /// What was made does not hold by its own verifier, so it is not handed out.
+    /// The new packet failed its own verification, so it is not handed out.
     #[error("the packet was not handed out, because it does not hold by its own checks: {0}")]
     DoesNotHold(String),
-    /// A record is larger than a packet can carry.
+    /// An attachment is larger than a packet can carry.
     #[error("the stay is too large for one packet: {name} would have {length} bytes, {most} is the most")]
     TooLarge {
-        /// Which attachment.
+        /// The name of the attachment.
         name: &'static str,
-        /// Its length, bytes.
+        /// The length of the attachment, in bytes.
         length: usize,
-        /// The most it may have, bytes.
+        /// The largest allowed length, in bytes.
         most: usize,
     },
-    /// The pages cannot be set.
+    /// The pages cannot be laid out.
     #[error("the pages cannot be set: {0}")]
     Layout(String),
 }
 
-/// Where photographs come from.
+/// The source of photographs.
 pub trait Photographs {
-    /// The bytes of one; nothing when the office does not hold it.
+    /// Returns the bytes of a photograph, or `None` when the office does not hold it.
     ///
     /// # Errors
-    /// [`PacketError::Photo`] when it is there and cannot be read.
+    /// Returns [`PacketError::Photo`] when the photograph exists but cannot be read.
     fn bytes(&self, sha256: Digest) -> Result<Option<Vec<u8>>, PacketError>;
 }
 
-/// What a packet is made from. Reads only.
+/// The sources of a packet. Nothing is written to them.
 pub struct PacketSource<'a> {
     /// The office's ledger.
     pub store: &'a dyn Store,
-    /// The organisation's key, to seal with.
+    /// The organisation's key, which signs the seal.
     pub key: &'a OrganisationKey,
     /// The photographs.
     pub photographs: &'a dyn Photographs,
 }
 
-/// Makes the packet of a stay: `stay` is its visit, or all its visits where records were joined (see
-/// [`stay_of`]; an index of stays serves as well). The same record gives the same bytes, whatever else
-/// came to the ledger since. It is checked as whoever receives it will check it, and not handed out where it
-/// would not hold. Takes some tenths of a second; call it from a blocking thread.
+/// Makes the packet of a stay. `stay` is the stay's visit, or all its visits if records were joined (see
+/// [`stay_of`]; an index of stays serves as well). The same record gives the same bytes, whatever else has
+/// come into the ledger since. The packet is verified like a recipient would verify it, and is not returned
+/// if the verification fails. The call takes some tenths of a second and should be made from a blocking
+/// thread.
 ///
 /// # Errors
-/// [`PacketError`].
+/// Returns a [`PacketError`] when the ledger or a photograph cannot be read, or the packet cannot be built.
 pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, PacketError> {
     let file = unchecked(source, stay)?;
     let report = check_file(&file, &source.key.public(), None)?;
@@ -137,46 +139,52 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
     Err(PacketError::DoesNotHold(told.join("; ")))
 }
 
-/// Makes the file without looking whether it holds: for showing what a verifier says of one that does not.
+/// Makes the packet of a stay without verifying it. This is for showing what a verifier says about an invalid
+/// packet.
 ///
 /// # Errors
-/// [`PacketError`].
+/// Returns the errors of [`of_stay`], except for a failed verification.
 pub fn unchecked(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, PacketError> {
     let procedures = Procedures::built_in()?;
     let parts = gather::parts(source, stay)?;
     build::build(source, &parts, &procedures)
 }
 
-/// Checks a packet's file. Needs nothing but the file and the organisation's public key; `against` is a
-/// checkpoint from elsewhere to compare the packet's log with.
+/// Checks a packet's file with only the file and the organisation's public key. `against` is a checkpoint
+/// from elsewhere, to be compared with the packet's log.
 ///
 /// # Errors
-/// [`PacketError::Procedure`] should the built-in procedures not read.
-pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
+/// Returns [`PacketError::Procedure`] when the built-in procedures cannot be parsed.
+pub fn check_file(
+    file: &[u8],
+    key: &PublicKey,
+    against: Option<&OtherNote>,
+) -> Result<CheckReport, PacketError> {
     Ok(check_with(file, &OrganisationKeys::of_root(*key), against, &Trusted::default(), false)?.0)
 }
 
-/// Checks a packet's file as [`check_file`] does, with what is known from elsewhere of the organisation's keys, and its time stamps and witnesses by those whom the reader trusts;
-/// `strict`: a packet without a time stamp and a witness that hold is broken.
+/// Checks a packet's file like [`check_file`], with additional statements about the organisation's keys and
+/// with the witnesses and time stamp roots that the reader trusts. With `strict`, a packet without a valid
+/// time stamp and a valid signature of a witness counts as broken.
 ///
 /// # Errors
-/// [`PacketError::Procedure`] should the built-in procedures not read.
+/// Returns [`PacketError::Procedure`] when the built-in procedures cannot be parsed.
 pub fn check_with(
     file: &[u8],
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
     trusted: &Trusted,
     strict: bool,
-) -> Result<(Report, Outside), PacketError> {
+) -> Result<(CheckReport, Outside), PacketError> {
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
         Ok(apart) => {
             let mut report = check_records(&apart.files, keys, against, &procedures);
-            // Another organisation's packet is not looked into any further.
+            // A packet of another organisation is not examined any further.
             if report.found(Code::WrongKey) {
                 return Ok((report, Outside::default()));
             }
-            // The pages are drawn by what the packet itself brings of the keys.
+            // The pages are drawn with the statements about keys that the packet itself contains.
             let own = keys_of(&apart.files, &OrganisationKeys::of_root(keys.root()));
             redraw::compare(file, &apart.files, &own, &procedures, &mut report);
             let found = outside::outside(
@@ -189,7 +197,7 @@ pub fn check_with(
             Ok((report, found))
         }
         Err(why) => {
-            let mut report = Report::default();
+            let mut report = CheckReport::default();
             let code = match &why {
                 ReadError::Truncated => Code::TruncatedFile,
                 _ => Code::UnreadableFile,

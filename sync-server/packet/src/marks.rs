@@ -1,23 +1,24 @@
-//! What stands on a page: lines of text, straight lines, circles, pictures, and the pen that drawings are made with.
+//! The marks on a page (lines of text, straight lines, circles and pictures) and the pen for making drawings.
 //!
-//! In points from the top left corner. Placed by `sheet` and `figures`, drawn by `ink`.
+//! Positions are in points from the top left corner. The marks are placed by `sheet` and `figures`, and drawn
+//! by `ink`.
 
 use super::typeface::{Face, Typefaces};
 
-/// Width of the text, points, on every paper.
+/// The width of the text on every paper, in points.
 pub const MEASURE: f32 = 487.28;
 
-/// What the pages are made for.
+/// The paper size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Paper {
-    /// ISO 216: 210 by 297 mm.
+    /// ISO 216 A4: 210 by 297 mm.
     A4,
-    /// ANSI/ASME Y14.1: 8.5 by 11 inches.
+    /// ANSI/ASME Y14.1 letter: 8.5 by 11 inches.
     Letter,
 }
 
 impl Paper {
-    /// Letter where the site's zone is one of America's, A4 elsewhere.
+    /// Returns the letter size if the site's time zone is one of America's, and A4 elsewhere.
     pub fn of_zone(zone: &str) -> Paper {
         if zone.starts_with("America/") || zone.starts_with("US/") || zone.starts_with("Canada/") {
             Paper::Letter
@@ -25,91 +26,91 @@ impl Paper {
             Paper::A4
         }
     }
-    /// Width, points.
+    /// Returns the width, in points.
     pub const fn width(self) -> f32 {
         match self {
             Paper::A4 => 595.28,
             Paper::Letter => 612.0,
         }
     }
-    /// Height, points.
+    /// Returns the height, in points.
     pub const fn height(self) -> f32 {
         match self {
             Paper::A4 => 841.89,
             Paper::Letter => 792.0,
         }
     }
-    /// Left edge of the text.
+    /// Returns the left edge of the text, in points.
     pub const fn left(self) -> f32 {
         (self.width() - MEASURE) / 2.0
     }
 }
 
-/// How a line is drawn: its width in points, its grey (0 black, 255 white), its dashes.
+/// The style of a line: width, grey and dashes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Ruled {
-    /// Width, points.
+    /// The width, in points.
     pub width: f32,
-    /// 0 is black.
+    /// The grey, from 0 (black) to 255 (white).
     pub grey: u8,
-    /// Lengths of dash and gap, points; 0 for a whole line.
+    /// The length of dashes and gaps in points, or 0 for a solid line.
     pub dash: f32,
 }
 
 impl Ruled {
-    /// A whole black line.
+    /// Returns a solid black line.
     pub const fn black(width: f32) -> Ruled {
         Ruled { width, grey: 0, dash: 0.0 }
     }
-    /// A whole grey line.
+    /// Returns a solid grey line.
     pub const fn grey(width: f32, grey: u8) -> Ruled {
         Ruled { width, grey, dash: 0.0 }
     }
 }
 
-/// One thing to draw, in points from the top left corner.
+/// A mark, in points from the top left corner.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Mark {
-    /// A line of showable text, its baseline at `y`.
+    /// A line of showable text, whose baseline is at `y`.
     Text {
-        /// Left end.
+        /// The left end.
         x: f32,
-        /// Baseline.
+        /// The baseline.
         y: f32,
-        /// Size, points.
+        /// The size, in points.
         size: f32,
-        /// Typeface.
+        /// The typeface.
         face: Face,
         /// The text.
         text: String,
     },
-    /// Straight lines through points.
+    /// Straight lines through several points.
     Lines {
         /// The points.
         points: Vec<(f32, f32)>,
-        /// Whether the last is joined to the first.
+        /// Whether the last point is connected to the first.
         closed: bool,
-        /// Grey to fill with.
+        /// The grey of the filling, if any.
         fill: Option<u8>,
-        /// Line to draw with.
+        /// The style of the line, if any.
         line: Option<Ruled>,
     },
     /// A circle.
     Circle {
-        /// Middle.
+        /// The centre.
         at: (f32, f32),
-        /// Radius.
+        /// The radius.
         radius: f32,
-        /// Grey to fill with.
+        /// The grey of the filling, if any.
         fill: Option<u8>,
-        /// Line to draw with.
+        /// The style of the line, if any.
         line: Option<Ruled>,
     },
-    /// A picture by its number in the packet.
+    /// A picture, by its number in the packet.
     Picture {
-        /// Which.
+        /// The number of the picture.
         picture: usize,
-        /// Left, top, width, height.
+        /// The left edge, the top edge, the width and the height.
         frame: (f32, f32, f32, f32),
     },
 }
@@ -117,24 +118,24 @@ pub enum Mark {
 /// A place in the document's outline.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Landmark {
-    /// Its title.
+    /// The title.
     pub title: String,
-    /// Its page, from 0.
+    /// The page, counted from 0.
     pub page: usize,
-    /// Its height on the page.
+    /// The vertical position on the page.
     pub y: f32,
 }
 
-/// A mark, and the node of the document's structure it belongs to; nothing for what only adorns a page.
+/// A mark with its node of the document's structure.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Placed {
     /// The mark.
     pub mark: Mark,
-    /// The node.
+    /// The node; `None` for decoration.
     pub node: Option<usize>,
 }
 
-/// Where a figure is drawn: coordinates from its own top left corner.
+/// A pen for drawing a figure, with coordinates from the figure's own top left corner.
 pub struct Pen<'s> {
     faces: &'s Typefaces,
     marks: Vec<Mark>,
@@ -142,11 +143,11 @@ pub struct Pen<'s> {
 }
 
 impl<'s> Pen<'s> {
-    /// A pen whose origin stands at a point of the page.
+    /// Returns a pen whose origin is at a point of the page.
     pub fn at_point(faces: &'s Typefaces, origin: (f32, f32)) -> Pen<'s> {
         Pen { faces, marks: Vec::new(), origin }
     }
-    /// What was drawn.
+    /// Returns the marks that were drawn.
     pub fn into_marks(self) -> Vec<Mark> {
         self.marks
     }
@@ -154,7 +155,7 @@ impl<'s> Pen<'s> {
 
 #[cfg(test)]
 impl<'s> Pen<'s> {
-    /// A pen without a page, for looking at what a drawing is made of.
+    /// Returns a pen without a page, for inspecting the marks of a drawing.
     pub fn new(faces: &'s Typefaces) -> Pen<'s> {
         Pen::at_point(faces, (0.0, 0.0))
     }
@@ -164,33 +165,33 @@ impl Pen<'_> {
     fn at(&self, (x, y): (f32, f32)) -> (f32, f32) {
         (self.origin.0 + x, self.origin.1 + y)
     }
-    /// A line through points.
+    /// Draws a line through points.
     pub fn line(&mut self, points: &[(f32, f32)], line: Ruled) {
         let points = points.iter().map(|p| self.at(*p)).collect();
         self.marks.push(Mark::Lines { points, closed: false, fill: None, line: Some(line) });
     }
-    /// A closed shape.
+    /// Draws a closed shape.
     pub fn shape(&mut self, points: &[(f32, f32)], fill: Option<u8>, line: Option<Ruled>) {
         let points = points.iter().map(|p| self.at(*p)).collect();
         self.marks.push(Mark::Lines { points, closed: true, fill, line });
     }
-    /// A circle.
+    /// Draws a circle.
     pub fn circle(&mut self, at: (f32, f32), radius: f32, fill: Option<u8>, line: Option<Ruled>) {
         let at = self.at(at);
         self.marks.push(Mark::Circle { at, radius, fill, line });
     }
-    /// Text beginning at a point, its baseline there.
+    /// Draws text that begins at a point on the baseline.
     pub fn text(&mut self, at: (f32, f32), size: f32, face: Face, text: &str) {
         let (x, y) = self.at(at);
         let text = self.faces.showable(text);
         self.marks.push(Mark::Text { x, y, size, face, text });
     }
-    /// Text with its middle at a point.
+    /// Draws text that is centred on a point of the baseline.
     pub fn centred(&mut self, at: (f32, f32), size: f32, face: Face, text: &str) {
         let width = self.faces.width(face, &self.faces.showable(text)) * size;
         self.text((at.0 - width / 2.0, at.1), size, face, text);
     }
-    /// Text ending at a point.
+    /// Draws text that ends at a point on the baseline.
     pub fn ending(&mut self, at: (f32, f32), size: f32, face: Face, text: &str) {
         let width = self.faces.width(face, &self.faces.showable(text)) * size;
         self.text((at.0 - width, at.1), size, face, text);

@@ -1,11 +1,11 @@
-//! The objects of a PDF file, as far as taking attachments out of a packet needs them.
+//! Parses the objects of a PDF file, as far as needed to extract attachments from a packet.
 //!
-//! A packet is written in plain PDF: cross-reference tables, no object streams, no encryption, attachments
-//! stored or deflated. What tools that edit one write besides (cross-reference and object streams) is read
-//! too, so that it can be said what they did. A hostile file can cost no more than its own length and what
-//! it is allowed to inflate to: nesting, objects and cross-reference sections are bounded, and every place
-//! in the file is looked up through checked slices; a general library inflates and nests without bound.
-//! Called by `read`.
+//! A packet is plain PDF: cross-reference tables, no object streams, no encryption, and attachments that are
+//! stored or deflated. Cross-reference streams and object streams, which editing tools write, are parsed too,
+//! so that the verifier can say what was edited. The cost of a hostile file is bounded by its length and by
+//! the space allowed for decompression: nesting, objects and cross-reference sections are limited, and all
+//! positions in the file are checked. A general PDF library decompresses and nests without limits. Called by
+//! `read`.
 
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
@@ -14,44 +14,46 @@ use std::rc::Rc;
 
 use farsiding_core::ids::Digest;
 
-/// Nesting beyond this is refused.
+/// The largest nesting depth.
 const DEEPEST: usize = 24;
-/// More objects than any packet has: one of 8 MB of entries has some 300 000, the parts of its structure for the most.
+/// The largest number of objects. A packet with 8 MB of entries has about 300 000, most of them parts of its
+/// structure.
 const MOST_OBJECTS: usize = 1_000_000;
 
-/// More values than what one page shows leads to.
+/// The largest number of values reachable from what one page shows.
 const MOST_OF_A_PAGE: usize = 200_000;
 
-/// More values than one object has: the largest of a packet lists its pages, its attachments or its structure.
+/// The largest number of values in one object. The largest objects of a packet list its pages, its
+/// attachments or its structure.
 const MOST_VALUES: usize = 400_000;
 
-/// How often a file may be read over, objects being read whenever something names them.
+/// How many times its own length a file may be read, since an object is read every time it is referenced.
 const MOST_READINGS: usize = 16;
 
-/// What all object and cross-reference streams may inflate to.
+/// The largest total size of all decompressed object and cross-reference streams, in bytes.
 const PACKED_ROOM: usize = 64 * 1024 * 1024;
 
-/// A value.
+/// A PDF value.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Value {
-    /// Null, booleans and reals: nothing here needs them.
+    /// Null, a boolean or a real number, none of which is needed here.
     Other,
-    /// A whole number.
+    /// An integer.
     Number(i64),
-    /// A name, decoded.
+    /// A decoded name.
     Name(Vec<u8>),
-    /// A string, decoded.
+    /// A decoded string.
     Text(Vec<u8>),
-    /// A list.
+    /// An array.
     List(Vec<Value>),
     /// A dictionary.
     Dictionary(BTreeMap<Vec<u8>, Value>),
-    /// Another object.
+    /// A reference to another object.
     Reference(u32),
 }
 
 impl Value {
-    /// What stands under a key of a dictionary.
+    /// Returns the value under a key of a dictionary.
     pub fn get(&self, key: &str) -> Option<&Value> {
         match self {
             Value::Dictionary(map) => map.get(key.as_bytes()),
@@ -63,7 +65,7 @@ impl Value {
 struct Scanner<'f> {
     file: &'f [u8],
     at: usize,
-    /// How many values may still be read.
+    /// The number of values that may still be parsed.
     values: usize,
 }
 
@@ -264,32 +266,33 @@ impl Scanner<'_> {
     }
 }
 
-/// Where an object stands.
+/// The place of an object.
 #[derive(Clone, Copy)]
 enum Place {
-    /// At a place in the file.
+    /// A position in the file.
     At(usize),
-    /// In an object stream, by its number.
+    /// An object stream, by its object number.
     Within(u32),
 }
 
-/// The objects of an object stream: their numbers and values.
+/// The numbers and values of the objects in an object stream.
 type Packed = Rc<BTreeMap<u32, Value>>;
 
-/// A file with its cross-reference read.
+/// A PDF file whose cross-reference table has been read.
 pub struct Objects<'f> {
     file: &'f [u8],
     places: BTreeMap<u32, Place>,
     root: Value,
     packed: RefCell<BTreeMap<u32, Option<Packed>>>,
-    /// What object and cross-reference streams may still inflate to.
+    /// The bytes that object and cross-reference streams may still decompress to.
     room: Cell<usize>,
-    /// How many bytes of objects may still be read, so that a large one that is named often costs no more.
+    /// The bytes of objects that may still be read, so that a large object that is referenced often cannot
+    /// cost more.
     reading: Cell<usize>,
 }
 
 impl<'f> Objects<'f> {
-    /// Reads the cross-reference, newest section first. Nothing when the file cannot be read.
+    /// Reads the cross-reference sections, newest first. Returns `None` when the file cannot be parsed.
     pub fn read(file: &'f [u8]) -> Option<Objects<'f>> {
         let tail = file.len().saturating_sub(2048);
         let start = file.get(tail..)?.windows(9).rposition(|w| w == b"startxref")? + tail + 9;
@@ -354,7 +357,7 @@ impl<'f> Objects<'f> {
         }
     }
 
-    /// ISO 32000-1, 7.5.8: what tools that edit a packet may write.
+    /// Reads a cross-reference stream (ISO 32000-1, 7.5.8), which tools that edit a packet may write.
     fn table_in_a_stream(&mut self, at: usize, freed: &mut BTreeSet<u32>) -> Option<Value> {
         let (dictionary, bytes) = self.unpacked(at)?;
         if dictionary.get("Type") != Some(&Value::Name(b"XRef".to_vec())) {
@@ -402,12 +405,12 @@ impl<'f> Objects<'f> {
         Some(dictionary)
     }
 
-    /// The catalog.
+    /// Returns the document catalog.
     pub fn root(&self) -> Option<Value> {
         self.resolve(&self.root)
     }
 
-    /// The value itself, or the object it names.
+    /// Returns a value itself or, for a reference, the object it refers to.
     pub fn resolve(&self, value: &Value) -> Option<Value> {
         let Value::Reference(number) = value else { return Some(value.clone()) };
         let found = match *self.places.get(number)? {
@@ -417,7 +420,7 @@ impl<'f> Objects<'f> {
         (!matches!(found, Value::Reference(_))).then_some(found)
     }
 
-    /// An object standing at a place, and where the bytes after its value begin.
+    /// Returns the object at a position, and the position after its value.
     fn object(&self, at: usize, number: Option<u32>) -> Option<(Value, usize)> {
         let mut scanner = Scanner::new(self.file, at);
         let found = scanner.number()?;
@@ -425,7 +428,7 @@ impl<'f> Objects<'f> {
             return None;
         }
         scanner.number()?;
-        // No blank need stand between the word and what follows it.
+        // No blank is required after the keyword.
         if !scanner.takes(b"obj") {
             return None;
         }
@@ -434,18 +437,19 @@ impl<'f> Objects<'f> {
         Some((value, scanner.at))
     }
 
-    /// Nothing once too much was read.
+    /// Counts bytes as read. Returns `None` once too many were read.
     fn has_read(&self, bytes: usize) -> Option<()> {
         self.reading.set(self.reading.get().checked_sub(bytes)?);
         Some(())
     }
 
-    /// The objects of an object stream (ISO 32000-1, 7.5.7), read once.
+    /// Returns the objects of an object stream (ISO 32000-1, 7.5.7), which is parsed only once.
     fn unpack(&self, stream: u32) -> Option<Packed> {
         if let Some(known) = self.packed.borrow().get(&stream) {
             return known.clone();
         }
-        // Should it lead back to itself, it is unreadable.
+        // While the stream is being parsed it is marked as unreadable, so that a stream that refers to itself
+        // ends in an error.
         self.packed.borrow_mut().insert(stream, None);
         let packed = self.unpack_afresh(stream).map(Rc::new);
         self.packed.borrow_mut().insert(stream, packed.clone());
@@ -473,7 +477,8 @@ impl<'f> Objects<'f> {
         Some(objects)
     }
 
-    /// A stream of the file's own making, inflated out of the common room and freed of its predictor.
+    /// Returns a decompressed object or cross-reference stream with its predictor removed. The size counts
+    /// against the common limit.
     fn unpacked(&self, at: usize) -> Option<(Value, Vec<u8>)> {
         let (dictionary, at) = self.object(at, None)?;
         let bytes = self.inflated(&dictionary, at, self.room.get())?;
@@ -490,8 +495,8 @@ impl<'f> Objects<'f> {
         Some((dictionary, bytes))
     }
 
-    /// An attachment's bytes, inflated if need be to at most `most`; nothing when there are more, or when it
-    /// is stored in a way no packet is.
+    /// Returns an attachment's bytes, decompressed if necessary. Returns `None` when there are more than
+    /// `most` bytes, or when the attachment is stored in a way that packets never use.
     pub fn stream(&self, value: &Value, most: usize) -> Option<Vec<u8>> {
         let Value::Reference(number) = value else { return None };
         let Place::At(at) = *self.places.get(number)? else { return None };
@@ -502,15 +507,16 @@ impl<'f> Objects<'f> {
         self.inflated(&dictionary, at, most)
     }
 
-    /// A digest of a value and of everything it leads to, streams inflated; what stands under one of `without` in the
-    /// outermost dictionary is left out. Two values of one digest show the same, whatever their objects are
-    /// numbered. Nothing where there is more than a page has.
+    /// Returns a digest of a value and of everything it refers to, with streams decompressed. The keys in
+    /// `without` of the outermost dictionary are left out. Two values with the same digest show the same,
+    /// regardless of object numbers. Returns `None` when there is more than a page can have.
     pub fn digest(&self, value: &Value, without: &[&str]) -> Option<Digest> {
         use sha2::Digest as _;
         let mut hash = sha2::Sha256::new();
         let mut seen: BTreeMap<u32, usize> = BTreeMap::new();
         let mut room = MOST_OF_A_PAGE;
-        // What is still to be told, last first; a name tells where a list or dictionary goes on.
+        // The stack holds what is still to be digested, last first. A name marks where a list or a dictionary
+        // continues.
         let mut waiting: Vec<Value> = vec![match value {
             Value::Dictionary(map) => {
                 let mut map = map.clone();
@@ -555,7 +561,7 @@ impl<'f> Objects<'f> {
                     }
                     match found {
                         Some(Value::Dictionary(mut map)) => {
-                            // How a stream is stored is not what it holds.
+                            // The length only says how a stream is stored, not what it contains.
                             map.remove(b"Length".as_slice());
                             waiting.push(Value::Dictionary(map));
                         }
@@ -568,7 +574,8 @@ impl<'f> Objects<'f> {
         Some(Digest(hash.finalize().into()))
     }
 
-    /// The bytes of a stream as they are stored, inflated where that is how; nothing for what is no stream.
+    /// Returns the stored bytes of a stream, decompressed if they are deflated. Returns `None` for an object
+    /// that is not a stream.
     fn stream_of_any(&self, number: u32) -> Option<Vec<u8>> {
         const MOST: usize = 64 * 1024 * 1024;
         let Place::At(at) = *self.places.get(&number)? else { return None };
@@ -579,7 +586,7 @@ impl<'f> Objects<'f> {
         Some(self.raw(&dictionary, at)?.to_vec())
     }
 
-    /// A stream's bytes as they are stored.
+    /// Returns the stored bytes of a stream.
     fn raw(&self, dictionary: &Value, at: usize) -> Option<&'f [u8]> {
         let mut scanner = Scanner::new(self.file, at);
         if !scanner.takes(b"stream") {
@@ -619,7 +626,7 @@ impl<'f> Objects<'f> {
     }
 }
 
-/// Takes a PNG predictor off rows of bytes (ISO 32000-1, 7.4.4.4; ISO/IEC 15948, 9).
+/// Removes a PNG predictor from rows of bytes (ISO 32000-1, 7.4.4.4; ISO/IEC 15948, 9).
 fn without_predictor(bytes: &[u8], columns: usize) -> Option<Vec<u8>> {
     if columns == 0 || columns > 64 * 1024 {
         return None;
@@ -684,7 +691,7 @@ c) /H <48 656C6c 6f> /L [1 -2 3 0 R true] >>";
         assert_eq!(get("L"), Some(Value::List(list)));
     }
 
-    /// The rows of ISO/IEC 15948's filters, worked by hand.
+    /// The rows use the filters of ISO/IEC 15948 and were computed by hand.
     #[test]
     fn predictors_come_off() {
         let rows = [0, 10, 20, 1, 5, 5, 2, 1, 1, 3, 2, 2, 4, 1, 1];

@@ -1,51 +1,52 @@
-//! What others than the organisation say of a packet: its time stamps checked in full, witnesses looked for, and what
-//! both come to in the verdict.
+//! What third parties say about a packet: the full check of its time stamps, the search for witnesses, and
+//! their part of the verdict.
 //!
-//! The signatures of witnesses are the core's (`evidence::packet::witnesses`), those of time stamp authorities
-//! `timestamp`'s. Called by `verify` after the packet itself was checked.
+//! The core checks the signatures of witnesses (`evidence::packet::witnesses`), and `timestamp` those of time
+//! stamp authorities. Called by `verify` after the packet itself was checked.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::VerifierKey;
 use farsiding_core::evidence::packet::{
-    Code, Files, OutsideTime, Report, Witnessed, outside_time, stamped, witnesses,
+    CheckReport, Code, Files, OutsideTime, Witnessed, outside_time, stamped, witnesses,
 };
 use x509_cert::Certificate;
 
 use farsiding_timestamp::{self as timestamp, Stamp, StampError};
 
-/// Whom the reader trusts besides the organisation.
+/// The third parties that the reader trusts.
 #[derive(Debug, Clone, Default)]
 pub struct Trusted {
-    /// Witnesses.
+    /// The witnesses.
     pub witnesses: Vec<VerifierKey>,
-    /// Certificates that a time stamp's authority must be certified by.
+    /// The root certificates that must certify a time stamp's authority.
     pub tsa_roots: Vec<Certificate>,
 }
 
-/// A time stamp that holds to a root the reader gave.
+/// A time stamp that leads to a root given by the reader.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NotAfter {
-    /// The checkpoint, and so every entry it covers, existed by then: the time stamped and what the authority says it
-    /// may be off.
+    /// The time by which the checkpoint, and so every entry it covers, existed: the stamped time plus the
+    /// inaccuracy that the authority states.
     pub at: UtcMillis,
-    /// The authority.
+    /// The name of the authority.
     pub authority: String,
-    /// The checkpoint's size.
+    /// The size of the checkpoint.
     pub size: u64,
 }
 
-/// What outsiders say.
+/// What third parties say about a packet.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Outside {
-    /// Time stamps that hold to a given root, the earliest first.
+    /// The time stamps that lead to a given root, earliest first.
     pub not_after: Vec<NotAfter>,
-    /// Witnesses given that signed.
+    /// The given witnesses that signed.
     pub witnessed: Vec<Witnessed>,
 }
 
 impl Outside {
-    /// What rests on the organisation's word alone, for programs; `whole`: whether the log commits to all of the stay.
+    /// Returns, for programs, what depends on the organisation's word alone. `whole` says whether the log
+    /// commits to all of the stay.
     pub fn word(&self, whole: bool, compared: bool) -> Vec<&'static str> {
         let one_log = !self.witnessed.is_empty() || compared;
         let all = [
@@ -58,12 +59,14 @@ impl Outside {
         all.into_iter().filter(|(_, rests)| *rests).map(|(word, _)| word).collect()
     }
 
-    /// What `--strict` asks for: a time stamp to a root that was given, and a witness that was given.
+    /// Returns whether the packet has what `--strict` requires: a time stamp that leads to a given root, and
+    /// the signature of a given witness.
     pub fn is_strict(&self) -> bool {
         !self.not_after.is_empty() && !self.witnessed.is_empty()
     }
 
-    /// The verdict's last line: what rests on others, and what on the organisation's word alone.
+    /// Returns the last line of the verdict: what is confirmed by others, and what depends on the
+    /// organisation's word alone.
     pub fn verdict(&self) -> String {
         let times = self.not_after.first().map(|stamp| {
             format!(
@@ -96,21 +99,21 @@ impl Outside {
             ),
             (None, None) => "Times and completeness rest on the organisation's word alone.".to_owned(),
         };
-        // Certificates are in no log: no stamp and no witness speaks of them.
+        // Certificates are in no log, so no time stamp and no witness confirms them.
         format!(
             "{others} Which devices are its own, and what they may, rests on the organisation's word alone."
         )
     }
 }
 
-/// Checks every time stamp of a packet in full and looks for the witnesses given. What was found is added to the
-/// report; where `strict`, what is lacking is broken rather than marked.
+/// Checks every time stamp of a packet in full and looks for the given witnesses. The results are added to
+/// the report. With `strict`, a missing confirmation counts as broken instead of marked.
 pub fn outside(
     files: &Files,
     key: &dyn Trusts,
     trusted: &Trusted,
     strict: bool,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) -> Outside {
     let mut found = Outside::default();
     for stamp in stamped(files, key) {
@@ -132,12 +135,12 @@ fn told(
     files: &Files,
     size: u64,
     checked: Result<Stamp, StampError>,
-    report: &mut Report,
+    report: &mut CheckReport,
     found: &mut Outside,
 ) {
     let stamp = match checked {
         Ok(stamp) => stamp,
-        // What this version does not know is not thereby forged.
+        // An algorithm that this version does not know is no sign of forgery.
         Err(why @ StampError::Unsupported(_)) => {
             let what = format!("the time stamp on the checkpoint of size {size} was not checked: {why}");
             return report.mark(Code::UncheckedTimeStamp, what);
@@ -206,7 +209,7 @@ mod tests {
         assert!(!witnessed.is_strict());
         let both = Outside { not_after: stamps.not_after, ..witnessed };
         assert!(both.is_strict());
-        // Whatever others say of the log, nobody but the organisation says which devices are its own.
+        // Whatever others say about the log, only the organisation says which devices belong to it.
         assert_eq!(both.verdict().matches("alone").count(), 1, "{}", both.verdict());
         assert_eq!(both.word(true, false), ["devices", "besides"]);
         assert_eq!(both.word(false, false), ["devices", "besides", "whole"]);

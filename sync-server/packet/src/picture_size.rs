@@ -1,22 +1,22 @@
-//! The little that must be known of a picture before it is drawn: what it is, its size, and whether a PDF/A
-//! can carry its colours.
+//! Reads from a picture what must be known before it is drawn: its format, its size, and whether a PDF/A can
+//! carry its colours.
 
-/// The largest side a picture is drawn with; a file may claim more than memory holds.
+/// The largest side of a picture that is drawn, in pixels. A file may claim more than memory can hold.
 const LARGEST_SIDE: u32 = 20_000;
 
-/// Whether it is a PNG (otherwise a JPEG), and its width and height; nothing for anything that is only
-/// attached.
+/// Returns whether the picture is a PNG (otherwise a JPEG), and its width and height in pixels. Returns
+/// `None` for a file that is only attached.
 pub fn of(bytes: &[u8]) -> Option<(bool, (u32, u32))> {
     let found = png(bytes).map(|size| (true, size)).or_else(|| jpeg(bytes).map(|size| (false, size)))?;
     let (width, height) = found.1;
-    // A PNG is decoded: 40 million points are 160 MB.
+    // A PNG is decoded, and 40 million pixels need 160 MB.
     let drawable = (1..=LARGEST_SIDE).contains(&width)
         && (1..=LARGEST_SIDE).contains(&height)
         && (!found.0 || u64::from(width) * u64::from(height) <= 40_000_000);
     drawable.then_some(found)
 }
 
-/// ISO/IEC 15948: the signature, then the header chunk.
+/// Reads the size of a PNG (ISO/IEC 15948): the signature, then the header chunk.
 fn png(bytes: &[u8]) -> Option<(u32, u32)> {
     let header = bytes.strip_prefix(b"\x89PNG\r\n\x1a\n\0\0\0\x0dIHDR")?;
     let (width, rest) = header.split_first_chunk::<4>()?;
@@ -24,7 +24,8 @@ fn png(bytes: &[u8]) -> Option<(u32, u32)> {
     Some((u32::from_be_bytes(*width), u32::from_be_bytes(*height)))
 }
 
-/// ITU-T T.81: the frame header of a baseline, extended or progressive picture of one or three components.
+/// Reads the size of a JPEG (ITU-T T.81): the frame header of a baseline, extended or progressive picture
+/// with one or three components.
 fn jpeg(bytes: &[u8]) -> Option<(u32, u32)> {
     let mut rest = bytes.strip_prefix(&[0xff, 0xd8])?;
     loop {
@@ -33,7 +34,7 @@ fn jpeg(bytes: &[u8]) -> Option<(u32, u32)> {
             return None;
         }
         if kind == 0xff {
-            rest = rest.get(1..)?; // fill bytes
+            rest = rest.get(1..)?; // skips fill bytes
             continue;
         }
         let length = usize::from(u16::from_be_bytes(*behind.first_chunk::<2>()?));

@@ -1,7 +1,7 @@
-//! Taking a packet's file apart: the attachments by name, and the digest the seal is over.
+//! Parses a packet's file: the attachments by name, and the digest that the seal covers.
 //!
-//! Hostile files lead to an error, never to a panic; an attachment inflates to 64 MB at most, all of them
-//! to 1 GB, and only the small records are kept, photographs are digested and let go.
+//! A hostile file leads to an error, never to a panic. An attachment may decompress to at most 64 MB, and all
+//! attachments together to 1 GB. Only the small records are kept; photographs are digested and dropped.
 
 use std::collections::BTreeSet;
 
@@ -14,48 +14,48 @@ use memchr::memmem;
 
 use super::objects::{Objects, Value};
 
-/// The largest file taken, bytes.
+/// The largest accepted file, in bytes.
 pub const LARGEST_FILE: usize = 1024 * 1024 * 1024;
-/// All attachments together, inflated.
+/// The largest total size of all decompressed attachments, in bytes.
 const ALL_ATTACHMENTS: usize = 1024 * 1024 * 1024;
 const MOST_ATTACHMENTS: usize = 10_000;
-/// The attachments whose bytes are kept; of the others a digest is.
+/// The attachments whose bytes are kept. Of the others only the digest is kept.
 const KEPT: [&str; 10] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
-/// All of them together, bytes.
+/// The largest total size of the kept attachments, in bytes.
 const ALL_KEPT: usize = 64 * 1024 * 1024;
 
-/// Why a file cannot be taken apart.
+/// Why a file cannot be parsed.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ReadError {
-    /// It begins as a PDF and does not end as one.
+    /// The file begins as a PDF but does not end as one.
     #[error("the file is cut off: it begins as a PDF and has no end")]
     Truncated,
-    /// It is no PDF.
+    /// The file is not a PDF.
     #[error("this is not a PDF file")]
     NotAPdf,
-    /// A PDF, but not one a packet is written as.
+    /// The file is a PDF, but not of the form of a packet.
     #[error("the attachments cannot be taken out of this PDF: {0}")]
     NotAPacket(String),
 }
 
-/// A file taken apart.
+/// A parsed packet.
 #[derive(Debug, Default)]
 pub struct Apart {
-    /// Its attachments.
+    /// The packet's attachments.
     pub files: Files,
 }
 
-/// Where a needle stands in the file, if it stands there exactly once.
+/// Returns the position of `needle` in the file, if it occurs exactly once.
 pub(super) fn only_place_of(file: &[u8], needle: &[u8]) -> Option<usize> {
     let mut places = memmem::find_iter(file, needle);
     let (Some(at), None) = (places.next(), places.next()) else { return None };
     Some(at)
 }
 
-/// Whether `startxref`, a number and `%%EOF` stand in the file. (`%%EOF` alone does not tell: character maps
-/// of fonts end with it too.)
+/// Returns whether the file contains `startxref`, a number and `%%EOF`. (`%%EOF` alone is not enough, because
+/// character maps of fonts also end with it.)
 fn has_an_end(file: &[u8]) -> bool {
-    // No number of a place in a file has more digits, and nobody writes more blanks.
+    // No position in a file has more digits, and no program writes more blanks.
     const MOST_BLANKS: usize = 64;
     let after_blanks =
         |rest: &[u8]| rest.iter().take(MOST_BLANKS).take_while(|byte| byte.is_ascii_whitespace()).count();
@@ -68,14 +68,14 @@ fn has_an_end(file: &[u8]) -> bool {
     })
 }
 
-/// The attachments of a file, found and not yet taken out.
+/// The attachments of a file, which are located but not yet extracted.
 pub(super) struct Attachments<'f> {
     objects: Objects<'f>,
     specifications: Vec<Value>,
 }
 
 impl<'f> Attachments<'f> {
-    /// Finds them.
+    /// Locates the attachments of a file.
     pub(super) fn find(file: &'f [u8]) -> Result<Attachments<'f>, ReadError> {
         let refuse = |why: &str| ReadError::NotAPacket(why.to_owned());
         if !file.starts_with(b"%PDF-") {
@@ -97,7 +97,8 @@ impl<'f> Attachments<'f> {
         Ok(Attachments { objects, specifications })
     }
 
-    /// The bytes of each by its name, one after the other, so that only one is in memory.
+    /// Returns an iterator over the names and bytes of the attachments. Only one attachment is in memory at a
+    /// time.
     pub(super) fn each(&self) -> impl Iterator<Item = Result<(String, Vec<u8>), ReadError>> {
         let mut room = ALL_ATTACHMENTS;
         self.specifications.iter().map(move |specification| {
@@ -109,16 +110,16 @@ impl<'f> Attachments<'f> {
         })
     }
 
-    /// The file's objects.
+    /// Returns the file's objects.
     pub(super) fn objects(&self) -> &Objects<'f> {
         &self.objects
     }
 }
 
-/// Takes a packet apart.
+/// Parses a packet.
 ///
 /// # Errors
-/// [`ReadError`].
+/// Returns a [`ReadError`] when the file is not a packet.
 pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
     let mut apart = Apart::default();
     let mut room = ALL_KEPT;
@@ -142,7 +143,8 @@ pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
     Ok(apart)
 }
 
-/// The file's SHA-256 with the seal's bytes zeroed; nothing unless they stand in it exactly once.
+/// Returns the file's SHA-256 digest with the seal's bytes zeroed. Returns `None` unless the seal occurs
+/// exactly once.
 fn digest_without(file: &[u8], seal: &[u8]) -> Option<Digest> {
     use sha2::Digest as _;
     let at = only_place_of(file, seal)?;
@@ -153,7 +155,7 @@ fn digest_without(file: &[u8], seal: &[u8]) -> Option<Digest> {
     Some(Digest(hash.finalize().into()))
 }
 
-/// Walks the name tree for file specifications.
+/// Collects the file specifications of the name tree.
 fn gather(
     objects: &Objects<'_>,
     node: &Value,

@@ -1,16 +1,16 @@
-//! The pages drawn again from what is attached, and compared with those in the file.
+//! Draws the pages again from the attachments and compares them with those in the file.
 //!
-//! A file is a function of its attachments and the organisation's key: the same version of the layout makes it
-//! again, byte for byte. So nobody, whoever holds which key, can print something else on its pages, or let a
-//! viewer show something else than a verifier reads, unseen. Called by [`super::check_file`] once everything
-//! else was checked.
+//! A file is a function of its attachments and the organisation's key: the same layout version makes the same
+//! bytes. Nobody, whatever keys they hold, can therefore print something else on the pages, or make a viewer
+//! show something else than a verifier reads, without being noticed. Called by [`super::check_file`] after
+//! everything else was checked.
 
 use std::collections::BTreeMap;
 
 use farsiding_core::entry::{AnyTime, OrganisationKeys};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts, RECEIPTS,
-    Receipts, Report, SEAL, Seal, placeholder_of, read_part,
+    CERTIFICATES, Certificates, CheckReport, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts,
+    RECEIPTS, Receipts, SEAL, Seal, placeholder_of, read_part,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -29,13 +29,13 @@ impl Photographs for Attached {
     }
 }
 
-/// Draws the pages again where this program can, and says what it found.
+/// Draws the pages again if this program can, and reports the result.
 pub(super) fn compare(
     file: &[u8],
     files: &Files,
     keys: &OrganisationKeys,
     procedures: &Procedures,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, &AnyTime(keys)).ok())
     else {
@@ -51,7 +51,7 @@ pub(super) fn compare(
         );
         return report.mark(Code::PagesNotDrawn, what);
     }
-    // What was changed around the pages has been named, and anything drawn from it would differ.
+    // Other changes have been reported already, and everything drawn from changed attachments would differ.
     if !report.all_holds() && !report.found(Code::AlteredPages) {
         return report
             .mark(Code::PagesNotDrawn, "the pages were not drawn again, for what is attached does not hold");
@@ -103,7 +103,8 @@ fn again(
         description: &description,
         procedures,
     };
-    // The file's own id is made from what stands in it, so the seal comes in afterwards, as when it was made.
+    // The file's own id is computed from its content, so the seal is inserted afterwards, as when the packet
+    // was made.
     let sealed = record(SEAL);
     let mut drawn = draw(&drawing, |_| Ok(placeholder_of(sealed.len())))?;
     let place = only_place_of(&drawn.file, &drawn.stands);
@@ -112,7 +113,8 @@ fn again(
     Ok(drawn.file)
 }
 
-/// Which pages of a file are not as drawn; where all are, that something around them is not.
+/// Returns which pages of a file differ from the drawn ones. If no page differs, returns that something
+/// around the pages does.
 fn differing(file: &[u8], drawn: &[u8]) -> Vec<String> {
     let (Some(theirs), Some(ours)) = (pages_of(file), pages_of(drawn)) else {
         return vec!["the pages cannot be read".to_owned()];
@@ -139,11 +141,11 @@ fn differing(file: &[u8], drawn: &[u8]) -> Vec<String> {
     found
 }
 
-/// The most pages looked at.
+/// The largest number of pages that are compared.
 const MOST_PAGES: usize = 20_000;
 
-/// A digest of everything each page shows: what it says of itself and all that leads to. Nothing when the pages
-/// cannot be read.
+/// Returns a digest of everything each page shows: the page object and everything it refers to. Returns
+/// `None` when the pages cannot be parsed.
 fn pages_of(file: &[u8]) -> Option<Vec<Digest>> {
     let attachments = Attachments::find(file).ok()?;
     let objects = attachments.objects();

@@ -1,8 +1,8 @@
-//! Flowing text, tables and figures over pages.
+//! Lays out text, tables and figures on pages.
 //!
-//! Everything is placed here as marks on pages; only then is "page n of m" known and the marks are drawn
-//! (`ink`). Black and greys only: a packet is read as a photocopy. Does not live here: what is said
-//! (`pages`), the drawings themselves (`figures`), what a mark is (`marks`).
+//! Everything is placed as marks on pages; only after that is "page n of m" known, and the marks are drawn
+//! (`ink`). Only black and greys are used, because a packet may be read as a photocopy. The texts are in
+//! `pages`, the drawings in `figures`, and the marks in `marks`.
 
 use std::collections::VecDeque;
 
@@ -10,14 +10,15 @@ use super::marks::{Landmark, MEASURE, Mark, Paper, Pen, Placed, Ruled};
 use super::structure::{Role, Structure};
 use super::typeface::{Face, Typefaces};
 
-/// A picture by its number in the file, and its width and height in pixels.
+/// A picture by its number in the file, with its width and height in pixels.
 type Drawn = (usize, (u32, u32));
 
 const TOP: f32 = 64.0;
 const BODY: f32 = 9.5;
 const SMALL: f32 = 8.0;
-/// Size of type in tables, and how far it stands from a cell's edges.
+/// The type size in tables, in points.
 const TABLE: f32 = 8.6;
+/// The distance of text from the edges of its cell, in points.
 const INSET: f32 = 3.0;
 
 /// One cell of a table.
@@ -28,7 +29,7 @@ pub struct Cell {
 }
 
 impl Cell {
-    /// A cell that must not be overlooked.
+    /// Returns a cell in bold type.
     pub fn strong(text: impl Into<String>) -> Cell {
         Cell { text: text.into(), strong: true }
     }
@@ -40,7 +41,7 @@ impl<T: Into<String>> From<T> for Cell {
     }
 }
 
-/// Pages being filled from the top.
+/// The pages being filled from the top.
 pub struct Sheet<'f> {
     /// The typefaces.
     pub faces: &'f Typefaces,
@@ -51,20 +52,20 @@ pub struct Sheet<'f> {
     y: f32,
 }
 
-/// Pages that are full.
+/// The filled pages.
 pub struct Set {
-    /// What they are printed on.
+    /// The paper size.
     pub paper: Paper,
-    /// The marks of each.
+    /// The marks of each page.
     pub pages: Vec<Vec<Placed>>,
-    /// The places of the outline.
+    /// The places in the outline.
     pub landmarks: Vec<Landmark>,
-    /// The structure.
+    /// The structure of the document.
     pub structure: Structure,
 }
 
 impl Set {
-    /// The text of the pages in the order in which it is drawn, line by line, a form feed between pages.
+    /// Returns the text of the pages in drawing order, line by line, with a form feed between pages.
     pub fn text(&self) -> String {
         let pages: Vec<String> = self.pages.iter().map(|page| text_of(page)).collect();
         pages.join("\u{c}")
@@ -80,7 +81,7 @@ fn text_of(page: &[Placed]) -> String {
 }
 
 impl<'f> Sheet<'f> {
-    /// An empty first page.
+    /// Returns a document with an empty first page.
     pub fn new(faces: &'f Typefaces, paper: Paper) -> Sheet<'f> {
         Sheet {
             faces,
@@ -92,12 +93,12 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    /// How many pages were begun.
+    /// Returns the number of pages so far.
     pub fn pages(&self) -> usize {
         self.pages.len()
     }
 
-    /// The filled pages, each with its head and foot.
+    /// Returns the filled pages, each with its header and footer.
     pub fn finish(mut self, title: &str, document: &str) -> Set {
         const SMALLER: f32 = 7.5;
         let (left, foot) = (self.paper.left(), self.paper.height() - 36.0);
@@ -127,7 +128,7 @@ impl<'f> Sheet<'f> {
         self.paper.height() - 60.0
     }
 
-    /// A mark of the node open now.
+    /// Adds a mark to the open node.
     fn mark(&mut self, mark: Mark) {
         let node = self.structure.current();
         if let Some(page) = self.pages.last_mut() {
@@ -135,14 +136,14 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    /// A mark that only adorns the page.
+    /// Adds a mark that is only decoration.
     fn adorn(&mut self, mark: Mark) {
         if let Some(page) = self.pages.last_mut() {
             page.push(Placed { mark, node: None });
         }
     }
 
-    /// Begins a new page, unless this one is empty.
+    /// Begins a new page, unless the current page is empty.
     pub fn turn(&mut self) {
         if self.y > TOP {
             self.pages.push(Vec::new());
@@ -150,14 +151,14 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    /// Begins a new page unless this much height is left.
+    /// Begins a new page unless the given height is left on the current page.
     pub fn keep_together(&mut self, height: f32) {
         if self.y + height > self.bottom() && self.y > TOP {
             self.turn();
         }
     }
 
-    /// Empty height.
+    /// Adds empty space.
     pub fn gap(&mut self, height: f32) {
         if self.y > TOP {
             self.y += height;
@@ -174,7 +175,7 @@ impl<'f> Sheet<'f> {
         });
     }
 
-    /// The document's title.
+    /// Writes the document's title.
     pub fn title(&mut self, kind: &str, title: &str) {
         self.block(Role::Paragraph, kind, Face::Plain, 10.0, 0.0);
         self.gap(2.0);
@@ -182,7 +183,7 @@ impl<'f> Sheet<'f> {
         self.gap(4.0);
     }
 
-    /// A section, numbered by its caller, with a place in the outline.
+    /// Writes a section heading, which the caller numbers, and adds it to the outline.
     pub fn heading(&mut self, title: &str) {
         self.gap(14.0);
         self.keep_together(70.0);
@@ -193,7 +194,7 @@ impl<'f> Sheet<'f> {
         self.y += 6.0;
     }
 
-    /// A heading within a section.
+    /// Writes a heading within a section.
     pub fn subheading(&mut self, title: &str) {
         self.gap(6.0);
         self.keep_together(44.0);
@@ -201,25 +202,25 @@ impl<'f> Sheet<'f> {
         self.gap(2.0);
     }
 
-    /// A paragraph.
+    /// Writes a paragraph.
     pub fn paragraph(&mut self, text: &str) {
         self.block(Role::Paragraph, text, Face::Plain, BODY, 0.0);
         self.gap(3.0);
     }
 
-    /// A paragraph that must not be overlooked.
+    /// Writes a paragraph in bold type.
     pub fn strong(&mut self, text: &str) {
         self.block(Role::Paragraph, text, Face::Strong, BODY, 0.0);
         self.gap(3.0);
     }
 
-    /// A paragraph in small type.
+    /// Writes a paragraph in small type.
     pub fn small(&mut self, text: &str) {
         self.block(Role::Paragraph, text, Face::Plain, SMALL, 0.0);
         self.gap(3.0);
     }
 
-    /// One item of a list.
+    /// Writes one item of a list.
     pub fn item(&mut self, text: &str) {
         self.keep_together(BODY * 1.35);
         let (x, y) = (self.paper.left() + 2.0, self.y + BODY);
@@ -245,7 +246,7 @@ impl<'f> Sheet<'f> {
         self.structure.close();
     }
 
-    /// Names and what stands beside them.
+    /// Writes names with their values beside them.
     pub fn facts(&mut self, rows: &[(&str, String)]) {
         let rows = rows.iter().map(|(name, value)| vec![Cell::strong(*name), value.into()]).collect();
         self.table(&[("", 20.0), ("", 80.0)], rows);
@@ -261,15 +262,16 @@ impl<'f> Sheet<'f> {
         row.iter().zip(widths).map(cell).collect()
     }
 
-    /// A table. Column widths are shares; the head is repeated on every page it runs on to, and a row
-    /// longer than a page goes on.
+    /// Writes a table. Column widths are fractions of the text width. The headings are repeated on every page
+    /// of the table, and a row that is taller than a page continues on the next.
     pub fn table(&mut self, columns: &[(&str, f32)], rows: Vec<Vec<Cell>>) {
         const LEADING: f32 = TABLE * 1.28;
         let total: f32 = columns.iter().map(|column| column.1).sum();
         let widths: Vec<f32> = columns.iter().map(|column| column.1 / total * MEASURE).collect();
         let headed = columns.iter().any(|column| !column.0.is_empty());
         let tall = |cells: &[(Face, VecDeque<String>)]| cells.iter().map(|c| c.1.len()).max().unwrap_or(0);
-        // The head never stands alone: the first row, as far as it is kept whole, goes with it.
+        // The headings never stand alone at the end of a page: at least the first row, or the part of it that
+        // is kept together, follows them.
         let first = rows.first().map_or(1, |row| tall(&self.wrapped(row, &widths)).clamp(1, 7));
         self.keep_together(first as f32 * LEADING + if headed { 22.0 } else { 8.0 });
         self.rule(self.y, Ruled::black(0.8));
@@ -280,7 +282,7 @@ impl<'f> Sheet<'f> {
         for row in rows {
             let mut cells = self.wrapped(&row, &widths);
             let whole = tall(&cells) as f32 * LEADING + 5.0;
-            // A short row is kept whole; a long one is broken rather than leaving a page half empty.
+            // A short row is kept on one page. A long row is split, rather than leaving half a page empty.
             let broken = tall(&cells) > 6 && self.y + 3.0 * LEADING <= self.bottom();
             if self.y + whole > self.bottom() && !broken {
                 self.turn();
@@ -307,7 +309,7 @@ impl<'f> Sheet<'f> {
                     }
                     self.y += 2.0;
                 }
-                // As many lines as fit here, cell by cell, so that each is read whole.
+                // Each cell gets as many lines as fit on this page, so that its text reads continuously.
                 let room = (((self.bottom() - self.y) / LEADING) as usize).max(1);
                 let now = tall(&cells).min(room);
                 let mut x = self.paper.left();
@@ -332,7 +334,7 @@ impl<'f> Sheet<'f> {
         self.y += 5.0;
     }
 
-    /// The head of a table; only the first is part of the structure.
+    /// Writes the headings of a table. Only the first occurrence is part of the structure.
     fn table_head(&mut self, columns: &[(&str, f32)], widths: &[f32], first: bool) {
         const SIZE: f32 = 8.2;
         let (mut x, top) = (self.paper.left(), self.y);
@@ -362,8 +364,8 @@ impl<'f> Sheet<'f> {
         self.y += 1.0;
     }
 
-    /// A drawing of a given height, as wide as the text, with a caption beneath; `told` says in words what it
-    /// shows.
+    /// Writes a drawing of the given height and of the width of the text, with a caption below. `told`
+    /// describes the drawing in words.
     pub fn figure(&mut self, height: f32, told: &str, caption: &str, draw: impl FnOnce(&mut Pen<'_>)) {
         self.keep_together(height + 26.0);
         let mut pen = Pen::at_point(self.faces, (self.paper.left(), self.y));
@@ -380,7 +382,7 @@ impl<'f> Sheet<'f> {
         self.gap(4.0);
     }
 
-    /// Two pictures at most side by side, each with its caption; `size` of a picture is in its own pixels.
+    /// Writes at most two pictures side by side, each with its caption. `size` of a picture is in pixels.
     pub fn pictures(&mut self, pair: &[(Option<Drawn>, String)]) {
         const TALL: f32 = 210.0;
         const BETWEEN: f32 = 14.0;
@@ -431,8 +433,8 @@ impl<'f> Sheet<'f> {
     }
 }
 
-/// Lines of one text, each but the last with the blank at which it was broken, so that words stay apart for
-/// whoever reads the text and not the page.
+/// Returns the lines of one text. Every line but the last keeps the blank at which it was broken, so that
+/// extracted text has its words separated.
 fn with_blanks(lines: Vec<String>) -> impl Iterator<Item = String> {
     let last = lines.len().saturating_sub(1);
     lines.into_iter().enumerate().map(move |(at, mut line)| {

@@ -1,35 +1,35 @@
-//! The document's structure for readers that do not look at pages: headings, paragraphs, tables, lists,
-//! figures, in reading order (tagged PDF, ISO 32000-1, 14.8).
+//! The document's structure for screen readers and other programs: headings, paragraphs, tables, lists and
+//! figures in reading order (tagged PDF, ISO 32000-1, 14.8).
 //!
-//! Built by `sheet` while it places marks, each of which names the node it belongs to; turned into the file's
-//! tag tree by `ink`. Lines, shades, heads and feet of pages belong to none.
+//! `sheet` builds the structure while it places marks, each of which names its node. `ink` turns the
+//! structure into the file's tag tree. Rules, shading, headers and footers of pages belong to no node.
 
 use std::num::NonZeroU16;
 
 use krilla::tagging::{Identifier, ListNumbering, TableHeaderScope, Tag, TagGroup, TagTree};
 
-/// What a node is.
+/// The role of a node.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Role {
-    /// A heading: 1 for the document's title, 2 for a section, 3 within one.
+    /// A heading: level 1 for the document's title, 2 for a section, 3 within a section.
     Heading(u16, String),
     /// A paragraph.
     Paragraph,
     /// A list.
     List,
-    /// One item of it.
+    /// An item of a list.
     Item,
     /// A table.
     Table,
-    /// One of its rows.
+    /// A row of a table.
     Row,
-    /// The head of a column.
+    /// The heading of a column.
     ColumnHead,
-    /// The head of a row.
+    /// The heading of a row.
     RowHead,
     /// An ordinary cell.
     Cell,
-    /// A drawing or picture, with what it shows in words.
+    /// A drawing or a picture, with a description in words.
     Figure(String),
 }
 
@@ -48,7 +48,7 @@ pub struct Structure {
 }
 
 impl Structure {
-    /// Opens a node within the one open now.
+    /// Opens a node inside the currently open node.
     pub fn open(&mut self, role: Role) -> usize {
         let node = self.nodes.len();
         self.nodes.push(Node { role, children: Vec::new() });
@@ -60,17 +60,17 @@ impl Structure {
         node
     }
 
-    /// Closes the node opened last.
+    /// Closes the node that was opened last.
     pub fn close(&mut self) {
         self.open.pop();
     }
 
-    /// The node open now.
+    /// Returns the open node.
     pub fn current(&self) -> Option<usize> {
         self.open.last().copied()
     }
 
-    /// The tree krilla writes, with what was drawn of each node.
+    /// Returns the tag tree in krilla's form, with the drawn content of each node.
     pub fn tree(&self, drawn: &mut [Vec<Identifier>]) -> TagTree {
         let mut tree = TagTree::new();
         for node in &self.top {
@@ -81,7 +81,7 @@ impl Structure {
         tree
     }
 
-    /// How many nodes there are.
+    /// Returns the number of nodes.
     pub fn len(&self) -> usize {
         self.nodes.len()
     }
@@ -104,7 +104,7 @@ impl Structure {
             Role::Figure(alt) => TagGroup::new(Tag::Figure(Some(alt.clone()))),
         };
         for part in drawn.get_mut(at).map(std::mem::take).unwrap_or_default() {
-            // The text of an item or a cell is a body of its own.
+            // The text of an item or of a cell is a body node of its own.
             match node.role {
                 Role::Item => {
                     let mut body = TagGroup::new(Tag::LBody);

@@ -1,9 +1,9 @@
-//! The packet's typefaces: which glyph a character gets, how wide it is, and what stands for a
-//! character no typeface here can show.
+//! The packet's typefaces: the glyph and the width of each character, and the replacement for characters that
+//! no typeface here can show.
 //!
-//! Atkinson Hyperlegible as on the phones, DejaVu Sans for what it lacks. A character neither has, one
-//! that must be shaped or set from right to left, and one that cannot be seen at all is written as
-//! `\u{…}`: nothing typed is lost, and nothing hides. Does not live here: lines and pages (`sheet`).
+//! The typefaces are Atkinson Hyperlegible, as on the phones, and DejaVu Sans for the characters it lacks. A
+//! character that neither font has, that needs shaping or right-to-left setting, or that is invisible is
+//! written as `\u{…}`. Nothing typed is lost, and nothing is hidden. Lines and pages are laid out in `sheet`.
 
 use std::collections::BTreeMap;
 
@@ -17,24 +17,24 @@ static REGULAR: &[u8] = include_bytes!("../assets/fonts/AtkinsonHyperlegible-Reg
 static BOLD: &[u8] = include_bytes!("../assets/fonts/AtkinsonHyperlegible-Bold.ttf");
 static FALLBACK: &[u8] = include_bytes!("../assets/fonts/DejaVuSans.ttf");
 
-/// How text is set.
+/// The style of text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Face {
     /// Ordinary text.
     Plain,
-    /// Headings, names of fields, what must not be overlooked.
+    /// Bold text for headings, names of fields, and what must not be overlooked.
     Strong,
 }
 
-/// A stretch of text in one font, ready to draw.
+/// A run of text in one font, ready to be drawn.
 pub struct Stretch {
     /// The font.
     pub font: Font,
-    /// Its glyphs.
+    /// The glyphs.
     pub glyphs: Vec<KrillaGlyph>,
-    /// The text they stand for.
+    /// The text of the run.
     pub text: String,
-    /// Its width at size 1.
+    /// The width at size 1.
     pub width: f32,
 }
 
@@ -69,8 +69,8 @@ pub struct Typefaces {
     fallback: Loaded,
 }
 
-/// Whether a character must be escaped whatever the fonts have: it cannot be seen, changes the order of
-/// others, or belongs to a script whose letters need joining or right-to-left setting.
+/// Returns whether a character must be escaped even if the fonts have it: it is invisible, changes the order
+/// of other characters, or belongs to a script that needs joined letters or right-to-left setting.
 fn hides_or_needs_shaping(c: char) -> bool {
     c.is_control()
         || matches!(c,
@@ -81,10 +81,10 @@ fn hides_or_needs_shaping(c: char) -> bool {
 }
 
 impl Typefaces {
-    /// Reads the built-in fonts.
+    /// Loads the built-in fonts.
     ///
     /// # Errors
-    /// [`PacketError::Layout`] should one not read.
+    /// Returns [`PacketError::Layout`] when a font cannot be parsed.
     pub fn load() -> Result<Typefaces, PacketError> {
         Ok(Typefaces {
             plain: Loaded::read(REGULAR)?,
@@ -100,7 +100,8 @@ impl Typefaces {
         }
     }
 
-    /// The text with what cannot be shown written as `\u{…}`, and blanks of any kind as plain ones.
+    /// Returns the text with unshowable characters written as `\u{…}`, and with blanks of any kind as plain
+    /// ones.
     pub fn showable(&self, text: &str) -> String {
         let mut shown = String::with_capacity(text.len());
         for c in text.chars() {
@@ -124,12 +125,12 @@ impl Typefaces {
         self.fallback.glyphs.get(&c).map_or((true, 0, 0.6), |(glyph, width)| (true, *glyph, *width))
     }
 
-    /// Width of showable text at size 1.
+    /// Returns the width of showable text at size 1.
     pub fn width(&self, face: Face, text: &str) -> f32 {
         text.chars().map(|c| self.glyph(face, c).2).sum()
     }
 
-    /// Showable text as stretches of one font each.
+    /// Returns showable text as runs of one font each.
     pub fn stretches(&self, face: Face, text: &str) -> Vec<Stretch> {
         let mut stretches: Vec<(bool, Stretch)> = Vec::new();
         for c in text.chars() {
@@ -157,8 +158,8 @@ impl Typefaces {
         stretches.into_iter().map(|(_, stretch)| stretch).collect()
     }
 
-    /// Breaks showable text into lines no wider than `width` at size 1; a word wider than that is broken
-    /// where it must be.
+    /// Breaks showable text into lines no wider than `width` at size 1. A word that is wider is broken
+    /// inside.
     pub fn lines(&self, face: Face, text: &str, width: f32) -> Vec<String> {
         let mut lines = Vec::new();
         for paragraph in text.split('\n') {

@@ -1,18 +1,19 @@
-//! Which checkpoint a witness signed goes into a packet: the earliest that covers its entries and that a witness known
-//! at this office signed; and which witnesses are known here.
+//! Chooses the checkpoint with a witness's signature for a packet, which is the earliest one that covers the
+//! packet's entries and that a witness known to this office signed. Also stores which witnesses are known.
 
 use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::{Checkpoint, VerifierKey, cosignatures};
 use farsiding_core::store::{Store, StoreError, StoredCheckpoint, Write};
 
-/// Where the list of them is kept.
+/// The name of the value that holds the list of known witnesses.
 const WITNESSES: &str = "log/witnesses";
 
-/// The earliest checkpoint of the log `origin` with at least `size` entries that a known witness signed, its signatures
-/// checked. With `heads` only one that says what is whole.
+/// Returns the earliest checkpoint of the log `origin` with at least `size` entries that a known witness
+/// signed, after checking its signatures. With `heads`, only checkpoints that commit to the heads of
+/// documents are considered.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub(super) fn witnessed(
     store: &dyn Store,
     key: &dyn Trusts,
@@ -36,19 +37,19 @@ pub(super) fn witnessed(
     Ok(None)
 }
 
-/// The witnesses whose lines are known here, whether they are asked or not.
+/// Returns the witnesses whose signature lines are recognised, whether or not they are asked.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn known_witnesses(store: &dyn Store) -> Result<Vec<VerifierKey>, StoreError> {
     let kept = store.value(WITNESSES)?.and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default();
     Ok(kept.lines().filter_map(VerifierKey::read).collect())
 }
 
-/// Keeps a witness's key, so that its lines are known.
+/// Stores a witness's key, so that its signature lines are recognised.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn know_witness(store: &mut dyn Store, witness: &VerifierKey) -> Result<(), StoreError> {
     let mut known = known_witnesses(store)?;
     if known.contains(witness) {

@@ -1,9 +1,10 @@
-//! What repeats: the mean difference of a gauge, a site or a shipper, its interval, and a tabular CUSUM.
+//! Systematic differences: the mean difference of a gauge, a site or a shipper, its confidence interval, and
+//! a tabular CUSUM.
 //!
-//! The scatter gives the standard error and Student's interval; beside it stands what the instruments may
-//! repeat within their limits. The CUSUM is the tabular one of NIST/SEMATECH e-Handbook 6.3.2.3 (from memory;
-//! its recursion and an example read in a textbook's chapter on quality control, see the test). Called by
-//! `report`; what is made of it is in `judgement`.
+//! The scatter of the cars gives the standard error and Student's interval. The uncertainty that instruments
+//! may repeat from car to car within their limits is given separately. The CUSUM is the tabular one of
+//! NIST/SEMATECH e-Handbook 6.3.2.3 (from memory; its recursion and an example were read in a textbook's
+//! chapter on quality control, see the test). Called by `report`; `judgement` decides what follows from it.
 
 use serde::{Deserialize, Serialize};
 
@@ -12,70 +13,71 @@ use super::comparison::{Compared, Comparison};
 use super::distribution::student_enclosing;
 use super::totals::of_sum;
 
-/// Mean moving range of pairs over the standard deviation, d₂ for 2 (individuals charts, NIST/SEMATECH
-/// e-Handbook 6.3.2.2, from memory).
+/// The ratio of the mean moving range of pairs to the standard deviation, d₂ for 2 (individuals charts,
+/// NIST/SEMATECH e-Handbook 6.3.2.2, from memory).
 pub const MOVING_RANGE: f64 = 1.128;
-/// How much of what instruments may repeat is allowed before the CUSUM counts, in standard uncertainties.
+/// The part of the repeated uncertainty of instruments that is allowed before the CUSUM counts, in standard
+/// uncertainties.
 pub const ALLOWED: f64 = 2.0;
 
-/// What a group of cars has in common.
+/// The systematic difference of a group of cars.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Bias {
-    /// `gauge`, `site` or `shipper`.
+    /// The kind of group: `gauge`, `site` or `shipper`.
     pub by: String,
-    /// Which of them.
+    /// The name of the gauge, the site or the shipper.
     pub name: String,
-    /// The site, for a gauge.
+    /// The site of a gauge.
     pub site: String,
-    /// What is compared.
+    /// The compared quantities.
     pub compared: Compared,
-    /// Cars in it.
+    /// The number of cars in the group.
     pub cars: usize,
-    /// Mean difference, gal a car.
+    /// The mean difference, in gal per car.
     pub mean: f64,
-    /// Standard deviation of the differences, gal.
+    /// The standard deviation of the differences, in gal.
     pub deviation: f64,
-    /// Standard error of the mean, gal.
+    /// The standard error of the mean, in gal.
     pub error: f64,
-    /// Low end of the interval of the mean at 95 % (Student), gal.
+    /// The lower end of the mean's confidence interval at 95 % (Student), in gal.
     pub low: f64,
-    /// High end.
+    /// The upper end of that interval, in gal.
     pub high: f64,
-    /// Standard uncertainty of the mean that instruments may repeat within their limits, gal.
+    /// The standard uncertainty of the mean that instruments may repeat within their limits, in gal.
     pub shared: f64,
-    /// The tabular CUSUM, in the order in which the cars came; for gauges only.
+    /// The tabular CUSUM, in the order in which the cars came; only for gauges.
     pub cusum: Option<Cusum>,
 }
 
 /// A tabular CUSUM about 0.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Cusum {
-    /// Standard deviation of one car, from the mean moving range, gal.
+    /// The standard deviation of one car, from the mean moving range, in gal.
     pub sigma: f64,
-    /// Reference value K, gal.
+    /// The reference value K, in gal.
     pub reference: f64,
-    /// Decision interval H, gal.
+    /// The decision interval H, in gal.
     pub interval: f64,
-    /// Each car: its index among the report's cars, its difference, upper and lower sum.
+    /// A point for each car.
     pub points: Vec<Point>,
-    /// Places in `points` at which a sum passed H; both sums begin again at 0 after it.
+    /// The indices in `points` at which a sum passed H. After each, both sums begin again at 0.
     pub signals: Vec<usize>,
 }
 
-/// A point of the chart.
+/// A point of the CUSUM chart.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Point {
-    /// Index among the report's cars.
+    /// The car's index among the report's cars.
     pub car: usize,
-    /// The difference, gal.
+    /// The car's difference, in gal.
     pub difference: f64,
-    /// Upper sum, gal.
+    /// The upper sum, in gal.
     pub upper: f64,
-    /// Lower sum, gal.
+    /// The lower sum, in gal.
     pub lower: f64,
 }
 
-/// Mean, scatter and interval of a group. Nothing with fewer than two cars.
+/// Returns the mean, the scatter and the interval of a group, or `None` for fewer than two cars.
 pub fn bias(by: &str, name: &str, site: &str, compared: Compared, cars: &[&Comparison]) -> Option<Bias> {
     if cars.len() < 2 {
         return None;
@@ -102,7 +104,7 @@ pub fn bias(by: &str, name: &str, site: &str, compared: Compared, cars: &[&Compa
     })
 }
 
-/// Mean and standard deviation (n − 1) of two values or more.
+/// Returns the mean and the standard deviation (n − 1) of at least two values.
 pub fn mean_and_deviation(values: &[f64]) -> (f64, f64) {
     let count = values.len() as f64;
     let mean = values.iter().sum::<f64>() / count;
@@ -110,10 +112,12 @@ pub fn mean_and_deviation(values: &[f64]) -> (f64, f64) {
     (mean, (squares / (count - 1.0)).sqrt())
 }
 
-/// The CUSUM of a gauge's cars in the order in which they came: (index among the report's cars, comparison).
+/// Returns the CUSUM of a gauge's cars in the order in which they came. Each car is given by its index among
+/// the report's cars and its comparison.
 ///
-/// K = [`ALLOWED`] × what instruments may repeat + `cusum_reference` × σ; H = `cusum_interval` × σ; σ from the
-/// mean moving range, which a lasting shift hardly moves, and never less than what a car's own parts say.
+/// K = [`ALLOWED`] × the repeated uncertainty of the instruments + `cusum_reference` × σ; H =
+/// `cusum_interval` × σ. σ comes from the mean moving range, which a lasting shift hardly changes, and is at
+/// least the uncertainty of a car's own parts.
 pub fn cusum(cars: &[(usize, &Comparison)], settings: &Settings) -> Option<Cusum> {
     if cars.len() < settings.fewest_cars.max(2) {
         return None;
@@ -139,8 +143,8 @@ pub fn cusum(cars: &[(usize, &Comparison)], settings: &Settings) -> Option<Cusum
     Some(Cusum { sigma, reference, interval, points, signals })
 }
 
-/// Upper and lower sums about a target, and the places at which one passed the interval. A sum never falls
-/// below 0; both begin again at 0 after a signal.
+/// Returns the upper and lower sums about a target, and the indices at which a sum passed the interval. A sum
+/// never falls below 0, and both begin again at 0 after a signal.
 pub fn tabular(values: &[f64], target: f64, reference: f64, interval: f64) -> (Vec<(f64, f64)>, Vec<usize>) {
     let (mut upper, mut lower) = (0.0_f64, 0.0_f64);
     let mut signals = Vec::new();
@@ -165,8 +169,9 @@ pub fn tabular(values: &[f64], target: f64, reference: f64, interval: f64) -> (V
 mod tests {
     use super::*;
 
-    /// A textbook's example of a tabular CUSUM (chemical process concentration, target 99, K = 1, H = 10): twenty
-    /// observations with both sums as printed (chapter 16 "Statistical quality control", table 16-8).
+    /// The values are a textbook's example of a tabular CUSUM (chemical process concentration, target 99, K =
+    /// 1, H = 10): twenty observations with both sums as printed (chapter 16 "Statistical quality control",
+    /// table 16-8).
     #[test]
     fn the_tabular_cusum_gives_a_textbooks_table() {
         let observed = [

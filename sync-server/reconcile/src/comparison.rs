@@ -1,7 +1,8 @@
-//! One car: found against billed, and taken in (with what was left) against billed.
+//! Compares the quantities of one car: found against billed, and received (including what was left in the
+//! car) against billed.
 //!
-//! Both sides in net gallons at 60 °F. The difference keeps the parts of its uncertainty by name, so that
-//! `totals` and `bias` can add up what is shared between cars as it adds up. Called by `report`.
+//! Both sides are in net gallons at 60 °F. The difference keeps the named parts of its uncertainty, so that
+//! `totals` and `bias` can add the parts that cars share in the right way. Called by `report`.
 
 use farsiding_core::calc::uncertainty::COVERAGE;
 use farsiding_core::units::Unit;
@@ -10,21 +11,21 @@ use serde::{Deserialize, Serialize};
 use super::Settings;
 use crate::facts::{Amounted, Facts, Share};
 
-/// Which two quantities are compared.
+/// The two quantities that are compared.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Compared {
-    /// Found by gauging on arrival, less billed.
+    /// The quantity found by gauging on arrival, minus the quantity billed.
     Found,
-    /// Taken in by storage or trucks and left in the car, less billed.
+    /// The quantity received by storage or trucks, plus what was left in the car, minus the quantity billed.
     Received,
 }
 
 impl Compared {
-    /// Both.
+    /// Both comparisons.
     pub const ALL: [Compared; 2] = [Compared::Found, Compared::Received];
 
-    /// For people.
+    /// Returns the comparison in words, for people.
     pub const fn words(self) -> &'static str {
         match self {
             Compared::Found => "found on arrival less billed",
@@ -36,32 +37,32 @@ impl Compared {
 /// A difference with its uncertainty.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Comparison {
-    /// What is compared.
+    /// The compared quantities.
     pub compared: Compared,
-    /// Billed, net gal at 60 °F.
+    /// The quantity billed, in net gal at 60 °F.
     pub billed: f64,
-    /// The other side, net gal at 60 °F.
+    /// The other quantity, in net gal at 60 °F.
     pub other: f64,
-    /// The other less billed; negative is short.
+    /// The other quantity minus the quantity billed; negative is short.
     pub difference: f64,
-    /// The difference as a part of what was billed, %.
+    /// The difference in percent of the quantity billed.
     pub percent: f64,
-    /// The parts of its uncertainty, gal.
+    /// The parts of the uncertainty, in gal.
     pub parts: Vec<Share>,
-    /// Combined standard uncertainty, gal.
+    /// The combined standard uncertainty, in gal.
     pub standard: f64,
-    /// ± at 95 % (coverage factor 2), gal.
+    /// The expanded uncertainty at 95 % (coverage factor 2), in gal.
     pub plus_minus: f64,
-    /// Whether the difference is within that ±: measurement explains it.
+    /// Whether the difference is within the expanded uncertainty, so that measurement explains it.
     pub within: bool,
-    /// The instrument behind the other side; empty when none was named.
+    /// The instrument behind the other quantity; empty when none was named.
     pub instrument: String,
 }
 
-/// Compares one stay's quantities.
+/// Compares two quantities of one stay.
 ///
 /// # Errors
-/// Why it cannot be compared, in a sentence.
+/// Returns a sentence on why the quantities cannot be compared.
 pub fn compare(facts: &Facts, compared: Compared, settings: &Settings) -> Result<Comparison, String> {
     let missing = |what: &str| {
         let said = facts.missing.iter().find(|why| why.starts_with(what)).cloned();
@@ -110,7 +111,8 @@ pub fn compare(facts: &Facts, compared: Compared, settings: &Settings) -> Result
     })
 }
 
-/// A weight becomes a volume by what the car's own gauging says a gallon weighs.
+/// Returns the quantity billed in gallons. A weight is converted with the weight of a gallon according to the
+/// car's own gauging.
 fn in_gallons(billed: &Amounted, found: Option<&Amounted>) -> Result<f64, String> {
     if billed.unit == Unit::Gallon {
         return Ok(billed.value);

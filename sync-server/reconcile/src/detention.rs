@@ -1,9 +1,9 @@
 //! The detention clock: free time from an event, then days charged by a tariff.
 //!
-//! Every rule is the tariff's: which event starts it, what free time, whether weekends and holidays count, what
-//! a day costs in which currency. Free time of 24 to 48 h is usual (from memory); a receiver pays past it when
-//! it had notice before placement (49 CFR 1333, read): what the carrier's tariff says comes first. Called by
-//! `report`; days are days at the site.
+//! All rules belong to the tariff: which event starts the clock, how much time is free, whether weekends and
+//! holidays count, and what a day costs in which currency. Free time of 24 to 48 h is usual (from memory). A
+//! receiver pays for time after it if the receiver had notice before placement (49 CFR 1333, read); the
+//! carrier's tariff takes precedence. Days are days at the site. Called by `report`.
 
 use chrono::{Datelike as _, Duration, NaiveDate, NaiveTime, TimeZone as _, Weekday};
 use chrono_tz::Tz;
@@ -13,40 +13,42 @@ use serde::{Deserialize, Serialize};
 use crate::facts::Facts;
 
 const HOUR: i64 = 3_600_000;
-/// Days walked at most: a stay of years is a mistake in a date.
+/// The largest number of days that are examined. A stay of several years is a wrong date.
 const LONGEST_DAYS: u32 = 3_660;
 
 /// A tariff.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Tariff {
-    /// What it is called.
+    /// The tariff's name.
     pub name: String,
-    /// The event that starts the clock; of several the first that is recorded (`clock` words of the record).
+    /// The events that start the clock, by the record's words for clock events. The first one that is
+    /// recorded counts.
     pub from: Vec<String>,
-    /// The event that stops it; `released` is the record's own release.
+    /// The event that stops the clock; `released` is the record's own release.
     pub until: Vec<String>,
-    /// The clock starts at the first such time of day (`HH:MM`) after the event; empty: at once.
+    /// The time of day (`HH:MM`) at which the clock starts, at its first occurrence after the event. If
+    /// empty, the clock starts at once.
     pub starts_at: String,
-    /// Free time, hours.
+    /// The free time, in hours.
     pub free_hours: u32,
-    /// Saturdays and Sundays count as time.
+    /// Whether Saturdays and Sundays count.
     pub weekends_count: bool,
-    /// Days (`YYYY-MM-DD`) that are holidays.
+    /// The holidays, as `YYYY-MM-DD`.
     pub holidays: Vec<String>,
-    /// Holidays count as time.
+    /// Whether holidays count.
     pub holidays_count: bool,
-    /// Once free time is over, every day counts.
+    /// Whether every day counts once the free time is over.
     pub all_days_once_over: bool,
-    /// What a begun day of 24 h costs, a decimal number as text.
+    /// The charge for each begun day of 24 h, a decimal number as text.
     pub per_day: String,
-    /// In which currency, as text.
+    /// The currency, as text.
     pub currency: String,
 }
 
 impl Default for Tariff {
-    /// 48 h from actual placement, weekends and holidays counted, no charge named: a frame to fill in, not
-    /// anybody's tariff.
+    /// Returns a tariff to fill in, not the tariff of any carrier: 48 h from actual placement, weekends and
+    /// holidays counted, and no charge.
     fn default() -> Tariff {
         Tariff {
             name: "not filled in".to_owned(),
@@ -64,24 +66,24 @@ impl Default for Tariff {
     }
 }
 
-/// What the clock says of one stay.
+/// The detention of one stay.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Detention {
     /// The event that started the clock.
     pub from_event: String,
-    /// When it started.
+    /// The time at which the clock started.
     pub from: UtcMillis,
-    /// The event that stopped it; empty while it runs.
+    /// The event that stopped the clock; empty while the clock runs.
     pub until_event: String,
-    /// When it stopped, or now.
+    /// The time at which the clock stopped, or the current time.
     pub until: UtcMillis,
-    /// When free time is over.
+    /// The end of the free time.
     pub free_until: UtcMillis,
-    /// Time past free time that counts, hours.
+    /// The counted time after the free time, in hours.
     pub over_hours: f64,
-    /// Days charged: begun days of 24 h.
+    /// The number of charged days, which are begun days of 24 h.
     pub days: u32,
-    /// What they cost, a decimal number as text; empty when the tariff names no charge.
+    /// The charge, a decimal number as text; empty when the tariff names no charge.
     pub charge: String,
     /// The currency.
     pub currency: String,
@@ -90,14 +92,14 @@ pub struct Detention {
 }
 
 impl Detention {
-    /// Whether the clock still runs.
+    /// Returns whether the clock is still running.
     pub fn runs(&self) -> bool {
         self.until_event.is_empty()
     }
 }
 
 impl Tariff {
-    /// What is wrong with it, in sentences; empty when it can be used.
+    /// Returns the faults of the tariff as sentences. The list is empty if the tariff can be used.
     pub fn faults(&self) -> Vec<String> {
         let mut faults = Vec::new();
         if self.from.is_empty() || self.until.is_empty() {
@@ -129,10 +131,10 @@ fn time_of(text: &str) -> Option<NaiveTime> {
     NaiveTime::parse_from_str(text.trim(), "%H:%M").ok()
 }
 
-/// The clock of a stay under a tariff.
+/// Returns the detention of a stay under a tariff.
 ///
 /// # Errors
-/// Why there is none, in a sentence.
+/// Returns a sentence on why there is no detention.
 pub fn detention(facts: &Facts, tariff: &Tariff, now: UtcMillis) -> Result<Detention, String> {
     if let Some(fault) = tariff.faults().first() {
         return Err(format!("the tariff cannot be used: {fault}"));
@@ -157,7 +159,7 @@ pub fn detention(facts: &Facts, tariff: &Tariff, now: UtcMillis) -> Result<Deten
     } else {
         counted(free_until, until, tariff, zone)
     };
-    // A time from the end of the calendar must not turn the sum over.
+    // The addition saturates, because a time near the end of the calendar must not overflow.
     let days = u32::try_from(over.saturating_add(24 * HOUR - 1) / (24 * HOUR)).unwrap_or(u32::MAX);
     Ok(Detention {
         from_event,
@@ -177,7 +179,8 @@ fn spoken(events: &[String]) -> String {
     events.join(" or ").replace('_', " ")
 }
 
-/// When the clock starts: the event, or the first given time of day not before it.
+/// Returns when the clock starts: at the event, or at the first start time of the tariff that is not before
+/// the event.
 fn start(event: UtcMillis, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
     let Some(time) = time_of(&tariff.starts_at) else { return Some(event) };
     let day = event.to_datetime()?.with_timezone(&zone).date_naive();
@@ -185,7 +188,7 @@ fn start(event: UtcMillis, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
     if today >= event { Some(today) } else { instant(day.succ_opt()?, time, zone) }
 }
 
-/// A wall-clock time as an instant; one that a clock change skipped is taken an hour later.
+/// Returns the instant of a local time. A local time that a clock change skipped is taken one hour later.
 fn instant(day: NaiveDate, time: NaiveTime, zone: Tz) -> Option<UtcMillis> {
     let wall = day.and_time(time);
     let found = zone.from_local_datetime(&wall).earliest();
@@ -193,14 +196,14 @@ fn instant(day: NaiveDate, time: NaiveTime, zone: Tz) -> Option<UtcMillis> {
     Some(UtcMillis(found.timestamp_millis()))
 }
 
-/// Days at the site from an instant on: each with when it ends.
+/// Returns the days at the site from an instant on, each with its end.
 fn days(from: UtcMillis, zone: Tz) -> impl Iterator<Item = (NaiveDate, UtcMillis)> {
     let first = from.to_datetime().map(|at| at.with_timezone(&zone).date_naive());
     let days = std::iter::successors(first, |day| day.succ_opt()).take(LONGEST_DAYS as usize);
     days.map_while(move |day| Some((day, instant(day.succ_opt()?, NaiveTime::MIN, zone)?)))
 }
 
-/// The instant at which so much counted time has run.
+/// Returns the instant at which the given amount of counted time has passed.
 fn after(from: UtcMillis, millis: i64, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
     let (mut at, mut left) = (from, millis);
     for (day, ends) in days(from, zone) {
@@ -219,7 +222,7 @@ fn after(from: UtcMillis, millis: i64, tariff: &Tariff, zone: Tz) -> Option<UtcM
     None
 }
 
-/// How much of a span counts.
+/// Returns how much of a span counts, in milliseconds.
 fn counted(from: UtcMillis, until: UtcMillis, tariff: &Tariff, zone: Tz) -> i64 {
     let (mut at, mut sum) = (from, 0);
     for (day, ends) in days(from, zone) {
@@ -235,7 +238,8 @@ fn counted(from: UtcMillis, until: UtcMillis, tariff: &Tariff, zone: Tz) -> i64 
     sum
 }
 
-/// A decimal number as text times a count, with the same decimals; nothing when it is none.
+/// Returns a decimal number as text multiplied by a count, with the same number of decimals, or `None` if the
+/// text is not a number.
 fn times(text: &str, count: u32) -> Option<String> {
     let text = text.trim();
     let (whole, part) = text.split_once('.').unwrap_or((text, ""));
@@ -292,7 +296,8 @@ mod tests {
     #[test]
     fn weekends_and_holidays_stand_still_when_the_tariff_says_so() {
         let now = UtcMillis::read("2026-12-01T00:00:00Z").unwrap();
-        // Placed on a Friday at noon; 24 h of free time, and nothing counts until Monday; Tuesday is a holiday.
+        // The car is placed on a Friday at noon with 24 h of free time. Nothing counts until Monday, and
+        // Tuesday is a holiday.
         let stay = stay("2026-11-06T12:00:00-06:00", "2026-11-12T12:00:00-06:00");
         let weekdays = Tariff {
             free_hours: 24,
@@ -312,7 +317,7 @@ mod tests {
     #[test]
     fn the_clock_may_start_at_a_time_of_day_and_runs_over_a_clock_change() {
         let now = UtcMillis::read("2026-12-01T00:00:00Z").unwrap();
-        // The clocks go back an hour in the night to 1 November 2026.
+        // The clocks go back by an hour in the night to 1 November 2026.
         let stay = stay("2026-10-30T09:30:00-05:00", "2026-11-02T08:00:00-06:00");
         let morning = Tariff { starts_at: "07:00".to_owned(), free_hours: 48, ..tariff() };
         let clock = detention(&stay, &morning, now).unwrap();

@@ -1,12 +1,13 @@
-//! Quantiles of the normal and of Student's distribution, for intervals and for how rare an accident is.
+//! Quantiles of the normal distribution and of Student's distribution, for confidence intervals and for
+//! thresholds.
 //!
-//! Closed forms: the normal by its series of positive terms (G. Marsaglia, J. Stat. Softw. 11 (2004) 4, from
-//! memory), Student's by Abramowitz & Stegun 26.7.3 and 26.7.4 (from memory); both checked against scipy by
-//! `tests/reconcile/check.py`. Called by `bias` and `judgement`.
+//! The formulas are closed: the normal distribution by its series of positive terms (G. Marsaglia, J. Stat.
+//! Softw. 11 (2004) 4, from memory), Student's by Abramowitz & Stegun 26.7.3 and 26.7.4 (from memory).
+//! `tests/reconcile/check.py` checks both against scipy. Called by `bias` and `judgement`.
 
 use std::f64::consts::PI;
 
-/// P(|Z| ≤ z) of the standard normal.
+/// Returns P(|Z| ≤ z) of the standard normal distribution.
 fn normal_within(z: f64) -> f64 {
     let (mut term, mut sum, mut k) = (z, z, 1.0);
     while term > 1e-18 * sum && k < 2_000.0 {
@@ -17,7 +18,7 @@ fn normal_within(z: f64) -> f64 {
     (2.0 * sum * (-0.5 * z * z).exp() / (2.0 * PI).sqrt()).min(1.0)
 }
 
-/// P(|T| ≤ t) of Student's distribution with whole degrees of freedom.
+/// Returns P(|T| ≤ t) of Student's distribution with a whole number of degrees of freedom.
 fn student_within(t: f64, degrees: u32) -> f64 {
     let angle = (t / f64::from(degrees).sqrt()).atan();
     let (sine, cosine) = (angle.sin(), angle.cos());
@@ -50,12 +51,14 @@ fn inverse(within: impl Fn(f64) -> f64, probability: f64, mut high: f64) -> f64 
     0.5 * (low + high)
 }
 
-/// The z that encloses `probability` on both sides of the standard normal. Range: 0 to 1 − 1e-12, clamped.
+/// Returns the z for which the standard normal distribution has `probability` between −z and z. `probability`
+/// is clamped to 0 to 1 − 1e-12.
 pub fn normal_enclosing(probability: f64) -> f64 {
     inverse(normal_within, probability.clamp(0.0, 1.0 - 1e-12), 8.0)
 }
 
-/// The t that encloses `probability` on both sides of Student's distribution; at least one degree of freedom.
+/// Returns the t for which Student's distribution has `probability` between −t and t. `degrees` counts as at
+/// least one.
 pub fn student_enclosing(probability: f64, degrees: usize) -> f64 {
     let degrees = u32::try_from(degrees.clamp(1, 5_000)).unwrap_or(5_000);
     inverse(|t| student_within(t, degrees), probability.clamp(0.0, 1.0 - 1e-12), 1e7)
@@ -65,7 +68,8 @@ pub fn student_enclosing(probability: f64, degrees: usize) -> f64 {
 mod tests {
     use super::*;
 
-    /// Tables of Student's t and of the normal in any textbook, three decimals.
+    /// The expected values are from any textbook's tables of Student's t and of the normal distribution, to
+    /// three decimals.
     #[test]
     fn quantiles_are_those_of_the_tables() {
         for (degrees, expected) in [(1, 12.706), (2, 4.303), (4, 2.776), (9, 2.262), (29, 2.045), (60, 2.000)]

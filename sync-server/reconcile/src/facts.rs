@@ -1,8 +1,10 @@
-//! Facts: what reconciling needs of one stay, folded once and small enough to keep beside its row.
+//! The facts of one stay that reconciling needs. They are folded once and are small enough to store beside
+//! the stay's index row.
 //!
-//! [`Facts::of`] is pure: the same view and entries give the same facts. They are derived (kept only in the
-//! index, which is remade when missing or of another [`Facts::VERSION`]). How quantities and their shared
-//! errors are read is in `amounts`; what is made of many stays is in `reconcile`, `seals`, `defects`.
+//! [`Facts::of`] is pure: the same view and entries give the same facts. The facts are stored only in the
+//! index, which is built again when it is missing or has another [`Facts::VERSION`]. Quantities and their
+//! shared errors are computed in `amounts`. What follows from the facts of many stays is in `reconcile`,
+//! `seals` and `defects`.
 
 mod amounts;
 
@@ -21,149 +23,151 @@ use serde::{Deserialize, Serialize};
 
 pub use amounts::{Amounted, Fill, Share};
 
-/// What is known of one stay for the office's comparisons.
+/// The facts of one stay for the office's comparisons.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Facts {
-    /// The visits of the stay, ascending; the first names it.
+    /// The visits of the stay in ascending order; the first one names the stay.
     pub visits: Vec<VisitId>,
-    /// The car's number in its normal form; empty while nobody opened the visit.
+    /// The car's number in its normal form; empty while nobody has opened the visit.
     pub car: String,
-    /// The number as read a second time, normal form; empty when it was not.
+    /// The car's number from a second reading, in its normal form; empty when there was none.
     pub car_again: String,
-    /// Where.
+    /// The site.
     pub site: Option<SiteId>,
-    /// The site's name; its id's first digits while no name is known.
+    /// The site's name, or the first digits of its id while no name is known.
     pub site_name: String,
-    /// IANA zone times and days are counted in.
+    /// The IANA time zone in which times and days are counted.
     pub zone: String,
-    /// First claimed time.
+    /// The first time that an entry claims.
     pub from: Option<UtcMillis>,
-    /// Last claimed time.
+    /// The last time that an entry claims.
     pub latest: Option<UtcMillis>,
-    /// The day the stay is counted under, `YYYY-MM-DD` at the site: placement, else the first record.
+    /// The day under which the stay is counted, as `YYYY-MM-DD` at the site: the day of placement, or else of
+    /// the first record.
     pub day: String,
-    /// Where the job stands.
+    /// The stage of the job.
     pub stage: Stage,
-    /// When it was released.
+    /// The time at which the car was released.
     pub released: Option<UtcMillis>,
     /// The shipping paper, as recorded at the car.
     pub paper: PaperFacts,
-    /// Billed on the paper.
+    /// The quantity billed on the paper.
     pub billed: Option<Amounted>,
-    /// Found by gauging on arrival, net at 60 °F.
+    /// The quantity found by gauging on arrival, net at 60 °F.
     pub found: Option<Amounted>,
-    /// Taken in by storage or trucks.
+    /// The quantity received by storage or trucks.
     pub received: Option<Amounted>,
-    /// Left in the car as vapour, liquid equivalent at 60 °F.
+    /// The quantity left in the car as vapour, as liquid equivalent at 60 °F.
     pub left: Option<Amounted>,
-    /// Why a quantity is not there, one sentence each.
+    /// The reasons for missing quantities, one sentence each.
     pub missing: Vec<String>,
-    /// The instrument the outage was read with; empty when it was not said.
+    /// The instrument with which the outage was read; empty when not recorded.
     pub gauge: String,
-    /// How full it came, against the limit the core checks.
+    /// How full the car came, compared with the limit that the core checks.
     pub fill: Option<Fill>,
-    /// The car's clock.
+    /// The times of the car's clock events.
     pub clock: BTreeMap<String, UtcMillis>,
-    /// Events of the clock on which records differ.
+    /// The clock events on which records differ.
     pub clock_disputed: Vec<String>,
     /// Every event of every seal that stands.
     pub seals: Vec<SealFact>,
-    /// Defects known of the car when this was folded.
+    /// The defects that were known of the car when the stay was folded.
     pub defects: Vec<DefectFact>,
-    /// Closing efforts of this stay.
+    /// The closing efforts of this stay.
     pub efforts: Vec<EffortFact>,
-    /// Instruments and hoses used, once each, with the first day.
+    /// The instruments and hoses used, each once with the first day of use.
     pub used: Vec<Used>,
-    /// Gaps in the chains of the devices that took part.
+    /// The gaps in the chains of the devices that took part.
     pub gaps: Vec<GapFact>,
-    /// Slots on which records differ and nobody settled it, in words.
+    /// The unsettled disagreements, in words.
     pub disagreements: Vec<String>,
-    /// Blockers nobody passed over.
+    /// The number of blockers that nobody has passed over.
     pub open_blockers: usize,
-    /// Findings that say something is wrong, in words.
+    /// The findings that say that something is wrong, in words.
     pub alarms: Vec<String>,
-    /// Visits compared with this one and found to be another stay.
+    /// The visits that were compared with this one and found to be another stay.
     pub not_joined: Vec<VisitId>,
-    /// Shell capacity, gal.
+    /// The shell capacity, in gal.
     pub shell_gal: Option<f64>,
 }
 
-/// What the paper says, as recorded.
+/// The content of the shipping paper, as recorded.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct PaperFacts {
-    /// Whether one was recorded at all.
+    /// Whether a paper was recorded at all.
     pub recorded: bool,
-    /// Its number.
+    /// The paper's number.
     pub number: String,
-    /// The car's number printed there, as typed.
+    /// The car's number on the paper, as typed.
     pub car: String,
-    /// Who shipped it; empty when it was not said.
+    /// The shipper; empty when not recorded.
     pub shipper: String,
     /// The product's identification number.
     pub un_number: String,
-    /// Billed as typed.
+    /// The quantity billed, as typed.
     pub billed_text: String,
 }
 
 /// One event of one seal.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SealFact {
-    /// Found, applied or removed.
+    /// The event: found, applied or removed.
     pub event: SealEvent,
-    /// Where.
+    /// The place of the seal.
     pub place: SealPlace,
-    /// Its number as read; empty when illegible.
+    /// The seal's number as read; empty when illegible.
     pub number: String,
-    /// Its kind.
+    /// The kind of seal.
     pub kind: Option<SealKind>,
-    /// Whether it was whole.
+    /// Whether the seal was intact.
     pub intact: bool,
-    /// What was noted of it.
+    /// What was noted of the seal.
     pub note: String,
-    /// When, corrected.
+    /// The corrected time of the event.
     pub at: UtcMillis,
-    /// The entry.
+    /// The entry that records the event.
     pub entry: EntryId,
 }
 
 /// A defect and what became of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DefectFact {
-    /// Which.
+    /// The defect's id.
     pub id: DefectId,
-    /// At which fitting.
+    /// The fitting that has the defect.
     pub fitting: Option<Fitting>,
     /// What is wrong.
     pub what: String,
-    /// Whether the car moves only with an authority's approval.
+    /// Whether the car may move only with an authority's approval.
     pub needs_authority: bool,
-    /// Photographs.
+    /// The photographs of the defect.
     pub photos: Vec<Digest>,
-    /// When it was noted, by the device's clock.
+    /// The time at which the defect was noted, by the device's clock.
     pub noted: UtcMillis,
-    /// The same in the site's zone.
+    /// The same time, in the site's time zone.
     pub noted_shown: String,
-    /// Who noted it.
+    /// Who noted the defect.
     pub by: String,
-    /// During which visit.
+    /// The visit during which the defect was noted.
     pub visit: Option<VisitId>,
-    /// To whom it was reported, with the time, at the car.
+    /// To whom the defect was reported from the car, with the times.
     pub forwarded: Vec<String>,
-    /// The authority's answer in words.
+    /// The authority's answer, in words.
     pub authority: String,
-    /// By when an approval spoken must be there in writing.
+    /// The time by which an oral approval must be confirmed in writing.
     pub written_due: Option<UtcMillis>,
-    /// How it was put right; empty while it was not.
+    /// How the defect was repaired; empty while it is not.
     pub resolved: String,
 }
 
 impl DefectFact {
-    /// Whether it still asks for something.
+    /// Returns whether the defect still needs attention.
     pub fn is_open(&self) -> bool {
         self.resolved.is_empty()
     }
 
-    /// How far it has come: a later fold of the same defect knows more.
+    /// Returns a measure of how far the handling of the defect has come. A later fold of the same defect
+    /// knows more.
     pub fn progress(&self) -> (bool, bool, usize, usize) {
         let answered = !self.authority.is_empty();
         (!self.resolved.is_empty(), answered, self.forwarded.len(), self.photos.len())
@@ -173,47 +177,48 @@ impl DefectFact {
 /// One closing effort.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct EffortFact {
-    /// At which fitting.
+    /// The fitting.
     pub fitting: Fitting,
-    /// Valve or closure.
+    /// The part of the fitting: its valve or its closure.
     pub part: Part,
-    /// Torque, ft·lbf.
+    /// The torque, in ft·lbf.
     pub foot_pounds: f64,
-    /// When, corrected.
+    /// The corrected time of the effort.
     pub at: UtcMillis,
 }
 
 /// An instrument or a hose that was used.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Used {
-    /// Whether it is a hose; otherwise an instrument.
+    /// Whether it is a hose; otherwise it is an instrument.
     pub hose: bool,
-    /// Its name as typed, blanks taken off.
+    /// The name as typed, without blanks around it.
     pub name: String,
-    /// The first day it was used here, `YYYY-MM-DD` at the site.
+    /// The first day of use in this stay, as `YYYY-MM-DD` at the site.
     pub day: String,
 }
 
-/// A gap in a device's chain. The same gap shows in every stay the device took part in.
+/// A gap in a device's chain. The same gap appears in every stay that the device took part in.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct GapFact {
-    /// Whose chain.
+    /// The device.
     pub device: DeviceId,
-    /// First number it is about.
+    /// The first affected number.
     pub from: u64,
-    /// Last number.
+    /// The last affected number.
     pub to: u64,
-    /// Entries are missing; otherwise they contradict one another.
+    /// Whether entries are missing; otherwise entries contradict one another.
     pub missing: bool,
-    /// In a sentence.
+    /// The gap as a sentence.
     pub sentence: String,
 }
 
 impl Facts {
-    /// Of which shape facts are: another number means that kept ones are made again.
+    /// The version of the facts. Stored facts with another version are computed again.
     pub const VERSION: u32 = 1;
 
-    /// The facts of a stay: its view, its entries (for what a view does not list), its site if known.
+    /// Returns the facts of a stay from its view, its entries (for what a view does not list) and its site,
+    /// if known.
     pub fn of<'a>(
         view: &VisitView,
         entries: impl IntoIterator<Item = Judged<'a>>,
@@ -277,28 +282,28 @@ impl Facts {
         }
     }
 
-    /// The first of the stay's visits, by which it is named.
+    /// Returns the first of the stay's visits, which names the stay.
     pub fn visit(&self) -> Option<VisitId> {
         self.visits.first().copied()
     }
 
-    /// The month it is counted under, `YYYY-MM`; empty when no time is known.
+    /// Returns the month under which the stay is counted, as `YYYY-MM`; empty when no time is known.
     pub fn month(&self) -> &str {
         self.day.get(..7).unwrap_or("")
     }
 
-    /// The day it is counted under.
+    /// Returns the day under which the stay is counted.
     pub fn date(&self) -> Option<NaiveDate> {
         self.day.parse().ok()
     }
 
-    /// The zone of the site, or UTC.
+    /// Returns the site's time zone, or UTC.
     pub fn tz(&self) -> chrono_tz::Tz {
         self.zone.parse().unwrap_or(chrono_tz::Tz::UTC)
     }
 }
 
-/// The day of an instant in a zone, `YYYY-MM-DD`; empty for an instant no calendar has.
+/// Returns the day of an instant in a time zone, as `YYYY-MM-DD`; empty for an instant outside the calendar.
 pub fn day_of(at: UtcMillis, zone: chrono_tz::Tz) -> String {
     at.to_datetime().map_or(String::new(), |at| at.with_timezone(&zone).date_naive().to_string())
 }
@@ -384,7 +389,8 @@ fn efforts(view: &VisitView) -> Vec<EffortFact> {
         .collect()
 }
 
-/// Whatever a reading or a line names, also one corrected later: it was in somebody's hands.
+/// Returns the instruments and hoses that any reading or connection names. Corrected readings count as well,
+/// because the instrument was in use.
 fn used(slots: &Slots<'_>, zone: chrono_tz::Tz) -> Vec<Used> {
     let mut first: BTreeMap<(bool, String), String> = BTreeMap::new();
     for item in slots.items() {
@@ -421,8 +427,7 @@ fn gaps(view: &VisitView) -> Vec<GapFact> {
     gaps
 }
 
-/// A stay of which nothing is known but its car, for tests of what is made of facts.
-/// A stay of an invented car with nothing but its number, for tests.
+/// Returns a stay of an invented car of which nothing but the number is known, for tests.
 #[cfg(any(test, feature = "testing"))]
 pub fn sample(car: &str) -> Facts {
     let mut visit = [0u8; 16];

@@ -1,9 +1,10 @@
-//! What is pointed out, and of whom: a gauge, a shipper or a site first, a single car last.
+//! Decides what is pointed out, and about whom: first gauges, shippers and sites, and only then single cars.
 //!
-//! A difference may come from a gauge that is off, a shipper's measure, or the car itself. Groups are judged
-//! first, the clearest one first; what a group explains is taken off its cars before the next is judged, and
-//! only what is left is held against a single car. The thresholds keep the chance of pointing at anybody
-//! wrongly in a month at [`Settings::false_alarm_percent`] (Bonferroni over all that is judged). Called by `report`.
+//! A difference may come from a gauge that is off, from a shipper's measure, or from the car itself. Groups
+//! are judged first, beginning with the clearest. What a group explains is subtracted from its cars before
+//! the next group is judged, and only the rest counts against a single car. The thresholds keep the
+//! probability of any wrong finding in a month at [`Settings::false_alarm_percent`] (Bonferroni over
+//! everything that is judged). Called by `report`.
 
 use farsiding_core::ids::VisitId;
 use serde::{Deserialize, Serialize};
@@ -14,29 +15,29 @@ use super::comparison::{Compared, Comparison};
 use super::distribution::{normal_enclosing, student_enclosing};
 use super::totals::of_sum;
 
-/// What kind of thing is pointed out.
+/// The kind of a finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum FindingKind {
-    /// The cars gauged with one instrument differ beyond what it may.
+    /// The cars gauged with one instrument differ by more than its uncertainty.
     BiasedGauge,
     /// A gauge's differences drift.
     Drift,
-    /// One shipper's cars differ beyond what its measure may.
+    /// One shipper's cars differ by more than the uncertainty of the shipper's measure.
     BiasedShipper,
     /// A site's cars differ.
     BiasedSite,
-    /// A car is short beyond measurement.
+    /// A car is short by more than the uncertainty of measurement.
     CarShort,
-    /// A car is over beyond measurement.
+    /// A car is over by more than the uncertainty of measurement.
     CarOver,
-    /// A car came fuller than the limit, beyond measurement.
+    /// A car came fuller than the limit by more than the uncertainty of measurement.
     Overfilled,
-    /// Two records name the car by numbers one slip apart.
+    /// Two records name the car by numbers that differ by one slip.
     NearNumber,
     /// The paper names another car altogether.
     OtherCar,
-    /// One seal number on two cars.
+    /// One seal number was found on two cars.
     SealOnTwoCars,
     /// Entries of a device are missing.
     LostEntry,
@@ -45,7 +46,7 @@ pub enum FindingKind {
 }
 
 impl FindingKind {
-    /// For people.
+    /// Returns the kind in words, for people.
     pub const fn words(self) -> &'static str {
         match self {
             FindingKind::BiasedGauge => "a gauge reads one way",
@@ -64,48 +65,49 @@ impl FindingKind {
     }
 }
 
-/// Something pointed out.
+/// A finding.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Finding {
-    /// Which kind.
+    /// The kind of the finding.
     pub kind: FindingKind,
-    /// Of what: the gauge, the car, the seal, the device.
+    /// The gauge, the car, the seal or the device that the finding is about.
     pub about: String,
-    /// At which site; empty when it is of none.
+    /// The site; empty when the finding belongs to none.
     pub site: String,
-    /// The stays it rests on.
+    /// The stays on which the finding is based.
     pub visits: Vec<VisitId>,
-    /// In sentences, with the arithmetic and the threshold.
+    /// The finding in sentences, with the arithmetic and the threshold.
     pub sentence: String,
 }
 
-/// A group that may be off as a whole.
+/// A group of cars that may be off as a whole.
 #[derive(Clone, Debug)]
 pub struct Group {
-    /// What is pointed out when it is.
+    /// The kind of finding if the group is off.
     pub kind: FindingKind,
-    /// Which gauge, shipper or site.
+    /// The name of the gauge, the shipper or the site.
     pub about: String,
-    /// At which site.
+    /// The site.
     pub site: String,
-    /// Its cars, as indices.
+    /// The indices of the group's cars.
     pub cars: Vec<usize>,
 }
 
 /// A car to be judged.
 #[derive(Clone, Debug)]
 pub struct Judged<'c> {
-    /// Its number.
+    /// The car's number.
     pub car: String,
-    /// At which site.
+    /// The site.
     pub site: String,
-    /// Its visit.
+    /// The visit.
     pub visit: Option<VisitId>,
-    /// Its comparison; nothing when it could not be compared.
+    /// The car's comparison, or `None` when it could not be compared.
     pub comparison: Option<&'c Comparison>,
 }
 
-/// Judges one kind of comparison. Also returns what groups explain of each car's difference, gal.
+/// Judges one kind of comparison. Returns the findings, and for each car the part of its difference that
+/// groups explain, in gal.
 pub fn judge(
     compared: Compared,
     cars: &[Judged<'_>],
@@ -185,7 +187,7 @@ struct Weighed {
     members: Vec<usize>,
 }
 
-/// The group that stands out most, where one does.
+/// Returns the group that stands out most clearly, if any does.
 fn clearest(
     open: &[&Group],
     cars: &[Judged<'_>],
@@ -243,7 +245,7 @@ mod tests {
         }
     }
 
-    /// Scatter without randomness: a few values that repeat.
+    /// Returns a scatter without randomness: a few values that repeat.
     fn scatter(at: usize) -> f64 {
         [-40.0, 15.0, 30.0, -10.0, 5.0, -25.0, 25.0][at % 7]
     }

@@ -1,10 +1,12 @@
-//! Reconciling: what was billed, found and taken in, over many cars; what repeats; what does not fit.
+//! Reconciling: compares what was billed, found and received over many cars, and finds systematic differences
+//! and contradictions.
 //!
-//! Pure: facts of stays, imported papers and settings in, a [`Report`] out; nothing is stored. One file an
-//! idea: `comparison` (one car), `totals` (many), `bias` (mean, interval, CUSUM), `judgement` (what is pointed
-//! out, and of whom), `records` (numbers, seals, gaps, fill), `detention`. Called by the pages, the export and
-//! the command line. `facts` is what is needed of one stay; `papers` reads shipping papers and writes tables. To point at somebody wrongly is worse than to say nothing: every threshold is a field of
-//! [`Settings`] and stands in the report.
+//! All functions are pure: facts of stays, imported papers and settings go in, a [`MonthReport`] comes out, and
+//! nothing is stored. Each idea has its own file: `comparison` (one car), `totals` (many cars), `bias` (mean,
+//! interval, CUSUM), `judgement` (findings), `records` (numbers, seals, gaps, fill) and `detention`. `facts`
+//! holds what is needed of one stay; `papers` reads shipping papers and writes tables. Called by the pages,
+//! the export and the command line. A wrong accusation is worse than silence, so every threshold is a field
+//! of [`Settings`] and is shown in the report.
 
 pub mod bias;
 pub mod comparison;
@@ -23,27 +25,30 @@ pub use bias::{Bias, Cusum};
 pub use comparison::{Compared, Comparison, compare};
 pub use detention::{Detention, Tariff, detention};
 pub use judgement::{Finding, FindingKind};
-pub use report::{Report, Selection};
+pub use report::{MonthReport, Selection};
 pub use totals::Total;
 
-/// What the comparisons rest on. Every one is a setting and stands beside the figures.
+/// The assumptions and thresholds of the comparisons. All of them are shown beside the figures.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Settings {
-    /// What a shipper's quantity is taken to be worth, ±% at 95 %; one shipper's error repeats from car to car.
-    /// Common practice, no source.
+    /// The assumed uncertainty of a shipper's quantity, ±% at 95 %. The error of one shipper repeats from car
+    /// to car. Common practice, no source.
     pub billed_percent: f64,
-    /// Chance of pointing at anybody in a month in which everybody measured as their instruments allow, %.
+    /// The probability of any finding in a month in which everybody measured within the limits of their
+    /// instruments, in %.
     pub false_alarm_percent: f64,
-    /// Fewest cars for a bias or a chart.
+    /// The smallest number of cars for a bias or a chart.
     pub fewest_cars: usize,
-    /// Reference value of the CUSUM beyond what instruments may repeat, in standard deviations.
+    /// The reference value of the CUSUM beyond the repeated uncertainty of instruments, in standard
+    /// deviations.
     pub cusum_reference: f64,
-    /// Decision interval of the CUSUM, in standard deviations.
+    /// The decision interval of the CUSUM, in standard deviations.
     pub cusum_interval: f64,
-    /// A stay without a release and without a record for this many days is called incomplete.
+    /// The number of days without an entry after which an unreleased stay is called incomplete.
     pub silent_days: i64,
-    /// The tariff of each site by its name; the one named by an empty text serves all others.
+    /// The tariff of each site, by the site's name. The tariff under the empty name applies to all other
+    /// sites.
     pub tariffs: std::collections::BTreeMap<String, Tariff>,
 }
 
@@ -62,23 +67,23 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// The tariff of a site.
+    /// Returns the tariff of a site.
     pub fn tariff(&self, site: &str) -> Option<&Tariff> {
         self.tariffs.get(site.trim()).or_else(|| self.tariffs.get(""))
     }
 }
 
-/// A shipping paper the office holds, from an import.
+/// An imported shipping paper that the office holds.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct HeldPaper {
-    /// Its number.
+    /// The paper's number.
     pub number: String,
     /// The car's number as printed.
     pub car: String,
-    /// Who shipped it.
+    /// The shipper.
     pub shipper: String,
-    /// Billed, as printed with its unit.
+    /// The quantity billed, as printed with its unit.
     pub billed: String,
-    /// The day it was made out, `YYYY-MM-DD`; empty when the paper has none.
+    /// The day on which the paper was made out, as `YYYY-MM-DD`; empty when the paper has none.
     pub day: String,
 }

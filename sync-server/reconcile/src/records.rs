@@ -1,7 +1,8 @@
-//! Records that do not fit together: car numbers, seals, gaps in a device's entries, a car too full.
+//! Finds records that do not fit together: car numbers, seals, gaps in a device's entries, and cars that are
+//! too full.
 //!
-//! Two cars of one fleet often differ by one digit and are both right: a near number is pointed out only where
-//! a paper or a second reading says that it is meant for this car. Called by `report`.
+//! Two cars of one fleet often have numbers that differ by one digit, and both are right. A near miss is
+//! therefore pointed out only if a paper or a second reading says that it means this car. Called by `report`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -16,31 +17,33 @@ use super::judgement::{Finding, FindingKind};
 use super::{HeldPaper, Settings};
 use crate::facts::{Facts, GapFact};
 
-/// A paper belongs to a stay that began at most this many days after it was made out, or two before.
+/// The largest number of days between a paper's date and the beginning of its stay. A stay may also begin up
+/// to two days before the paper's date.
 pub const PAPER_DAYS: i64 = 45;
-/// Seal numbers shorter than this are not compared between cars.
+/// The length below which seal numbers are not compared between cars.
 pub const SHORTEST_SEAL: usize = 4;
 const DAY: i64 = 86_400_000;
 
-/// Something worth knowing that accuses nobody.
+/// A remark that accuses nobody.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Note {
-    /// `incomplete`, `joined`, `fill_in_doubt`, `same_stay`, `not_compared`, `near_paper`.
+    /// The kind of remark: `incomplete`, `joined`, `fill_in_doubt`, `same_stay`, `not_compared` or
+    /// `near_paper`.
     pub code: String,
     /// The car.
     pub about: String,
     /// The stays.
     pub visits: Vec<VisitId>,
-    /// In a sentence.
+    /// The remark as a sentence.
     pub sentence: String,
 }
 
-/// A seal number as compared: letters and digits only, upper case.
+/// Returns a seal number for comparison: only its letters and digits, in upper case.
 pub fn seal_key(number: &str) -> String {
     number.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
 }
 
-/// Cars that came fuller than the limit allows.
+/// Adds findings for cars that came fuller than the limit allows, and notes for cars that may have.
 pub fn fill(stays: &[&Facts], findings: &mut Vec<Finding>, notes: &mut Vec<Note>) {
     for facts in stays {
         let Some(fill) = &facts.fill else { continue };
@@ -63,7 +66,8 @@ pub fn fill(stays: &[&Facts], findings: &mut Vec<Finding>, notes: &mut Vec<Note>
     }
 }
 
-/// Gaps, each once however many stays the device took part in; `beside` are gaps known apart from stays.
+/// Adds a finding for each gap, once regardless of how many stays the device took part in. `beside` are gaps
+/// that are known apart from the stays.
 pub fn gaps(stays: &[&Facts], beside: &[GapFact], findings: &mut Vec<Finding>) {
     let mut seen: BTreeMap<&GapFact, (String, BTreeSet<VisitId>)> = BTreeMap::new();
     for facts in stays {
@@ -80,7 +84,7 @@ pub fn gaps(stays: &[&Facts], beside: &[GapFact], findings: &mut Vec<Finding>) {
             seen.entry(gap).or_default();
         }
     }
-    // A break right behind missing entries is the same hole seen from its far side.
+    // A broken link directly after missing entries is part of the same gap.
     let holes: BTreeSet<_> =
         seen.keys().filter(|gap| gap.missing).map(|gap| (gap.device, gap.to.saturating_add(1))).collect();
     for (gap, (site, visits)) in seen {
@@ -98,7 +102,8 @@ pub fn gaps(stays: &[&Facts], beside: &[GapFact], findings: &mut Vec<Finding>) {
     }
 }
 
-/// Seal numbers on more than one car, over all stays known; told when a stay of `month` has part in it.
+/// Adds a finding for each seal number that was found on more than one car, over all known stays, if a stay
+/// of the month took part.
 pub fn seals(all: &[&Facts], in_month: impl Fn(&Facts) -> bool, findings: &mut Vec<Finding>) {
     let mut by_number: BTreeMap<String, Vec<(&Facts, usize)>> = BTreeMap::new();
     for facts in all {
@@ -116,7 +121,7 @@ pub fn seals(all: &[&Facts], in_month: impl Fn(&Facts) -> bool, findings: &mut V
         }
         let kinds: BTreeSet<_> = uses.iter().filter_map(|(facts, at)| facts.seals[*at].kind).collect();
         if kinds.len() > 1 {
-            continue; // two makers may count from the same number
+            continue; // different makers may use the same numbers
         }
         let told: Vec<String> = uses
             .iter()
@@ -151,13 +156,14 @@ fn day(facts: &Facts, at: UtcMillis) -> String {
     crate::facts::day_of(at, facts.tz())
 }
 
-/// Whether a paper of a day may be a stay's.
+/// Returns whether a paper of the given day may belong to the stay.
 fn in_time(paper_day: &str, facts: &Facts) -> bool {
     let (Ok(paper), Some(stay)) = (paper_day.parse::<NaiveDate>(), facts.date()) else { return true };
     (-2..=PAPER_DAYS).contains(&(stay - paper).num_days())
 }
 
-/// Which of these papers is the stay's: by its number when the record names one, else by the car's, the latest.
+/// Returns the stay's paper among `papers`: by the paper's number if the record names one, or else the latest
+/// paper with the car's number.
 pub fn paper_of<'p>(facts: &Facts, papers: &'p [HeldPaper]) -> Option<&'p HeldPaper> {
     let number = facts.paper.number.trim();
     let same_car = |paper: &&HeldPaper| CarNumber(paper.car.clone()).normal() == facts.car;
@@ -166,7 +172,8 @@ pub fn paper_of<'p>(facts: &Facts, papers: &'p [HeldPaper]) -> Option<&'p HeldPa
     by_number.clone().find(same_car).or_else(|| by_car.max_by_key(|paper| paper.day.clone()))
 }
 
-/// Numbers one slip apart where a paper or a second reading says they are meant for one car.
+/// Adds findings for numbers that differ by one slip and that, according to a paper or a second reading, mean
+/// the same car.
 pub fn numbers(
     stays: &[&Facts],
     all: &[&Facts],
@@ -200,7 +207,7 @@ pub fn numbers(
             continue;
         }
         if paper_of(facts, papers).is_some() || !facts.paper.car.is_empty() {
-            continue; // a paper says that it is this car
+            continue; // a paper confirms this car's number
         }
         let near = papers.iter().find(|paper| {
             let theirs = CarNumber(paper.car.clone());
@@ -219,7 +226,7 @@ pub fn numbers(
     same_stay(stays, all, notes);
 }
 
-/// Two records that may be of one stay: an offer to look, no accusation.
+/// Adds notes for pairs of records that may be of one stay. A note suggests a look and accuses nobody.
 fn same_stay(stays: &[&Facts], all: &[&Facts], notes: &mut Vec<Note>) {
     let mut of_one_car: BTreeMap<&str, Vec<&Facts>> = BTreeMap::new();
     for facts in all {
@@ -255,7 +262,7 @@ fn overlap(a: &Facts, b: &Facts) -> bool {
     a_from.0.saturating_sub(DAY) <= b_until.0 && b_from.0.saturating_sub(DAY) <= a_until.0
 }
 
-/// Stays that are not whole, and those made of several records.
+/// Adds notes for stays that are incomplete and for stays made of several records.
 pub fn completeness(stays: &[&Facts], settings: &Settings, now: UtcMillis, notes: &mut Vec<Note>) {
     for facts in stays {
         if facts.visits.len() > 1 {
@@ -398,7 +405,7 @@ mod tests {
         let found = numbers_of(&[swapped], &[paper("ZZQX 4417")]);
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].kind, FindingKind::NearNumber);
-        // Nothing recorded of a paper at the car, but the office holds one that nobody else can mean.
+        // No paper was recorded at the car, but the office holds one that can mean no other car.
         assert_eq!(numbers_of(&[sample("ZZQX 4471")], &[paper("ZZQX 4417")]).len(), 1);
         let both = [sample("ZZQX 4471"), sample("ZZQX 4417")];
         assert!(numbers_of(&both, &[paper("ZZQX 4417")]).is_empty(), "that paper has its car");

@@ -1,6 +1,6 @@
-//! The report of a month: cars, totals, biases, what is pointed out, the clocks.
+//! The report of a month: cars, totals, biases, findings and detention.
 //!
-//! Called by the pages, the export and the command line; made again each time from facts.
+//! Called by the pages, the export and the command line. The report is computed from the facts each time.
 
 use std::collections::BTreeMap;
 
@@ -18,93 +18,94 @@ use super::totals::{Total, total};
 use super::{HeldPaper, Settings};
 use crate::facts::{Amounted, Facts, GapFact};
 
-/// What to report on.
+/// The month and the site of a report.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Selection {
-    /// `YYYY-MM`.
+    /// The month, as `YYYY-MM`.
     pub month: String,
-    /// One site alone.
+    /// The only site to report on; `None` for all sites.
     pub site: Option<SiteId>,
 }
 
-/// One car's stay in the report.
+/// The stay of one car in the report.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CarLine {
     /// The visit that names the stay.
     pub visit: Option<VisitId>,
-    /// How many records it is made of.
+    /// The number of records that form the stay.
     pub records: usize,
-    /// The car.
+    /// The car's number.
     pub car: String,
-    /// The site.
+    /// The site's name.
     pub site: String,
-    /// Zone of the site.
+    /// The site's time zone.
     pub zone: String,
-    /// The day it is counted under.
+    /// The day under which the stay is counted.
     pub day: String,
-    /// First claimed time.
+    /// The first time that an entry claims.
     pub from: Option<UtcMillis>,
     /// The shipper.
     pub shipper: String,
     /// The paper's number.
     pub paper: String,
-    /// The gauge the outage was read with.
+    /// The gauge with which the outage was read.
     pub gauge: String,
-    /// Whether it was released.
+    /// The time at which the car was released.
     pub released: Option<UtcMillis>,
-    /// The quantities as facts have them.
+    /// The quantity billed.
     pub billed: Option<Amounted>,
-    /// Found on arrival.
+    /// The quantity found on arrival.
     pub found: Option<Amounted>,
-    /// Taken in.
+    /// The quantity received.
     pub received: Option<Amounted>,
-    /// Left in the car.
+    /// The quantity left in the car.
     pub left: Option<Amounted>,
     /// The comparisons that could be made.
     pub comparisons: Vec<Comparison>,
-    /// Why others could not.
+    /// Why other comparisons could not be made.
     pub not_compared: Vec<String>,
-    /// What a biased group explains of the difference found, gal.
+    /// The part of the difference found that a biased group explains, in gal.
     pub explained: f64,
-    /// The clock's raw times.
+    /// The times of the clock events.
     pub clock: BTreeMap<String, UtcMillis>,
-    /// The detention clock.
+    /// The detention, if it can be computed.
     pub detention: Option<Detention>,
-    /// Why there is none.
+    /// Why there is no detention.
     pub no_detention: String,
 }
 
 impl CarLine {
-    /// The comparison of a kind.
+    /// Returns the comparison of a kind.
     pub fn comparison(&self, compared: Compared) -> Option<&Comparison> {
         self.comparisons.iter().find(|comparison| comparison.compared == compared)
     }
 }
 
-/// A month.
+/// The report of a month.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Report {
-    /// What it is of.
+pub struct MonthReport {
+    /// The month and the site of the report.
     pub selection: Selection,
-    /// When it was made.
+    /// The time at which the report was computed.
     pub made_at: UtcMillis,
-    /// What it rests on.
+    /// The settings used.
     pub settings: Settings,
     /// The cars in the order in which they came.
     pub cars: Vec<CarLine>,
-    /// Sums by site, shipper and month.
+    /// The sums by site, by shipper and over the month.
     pub totals: Vec<Total>,
-    /// What repeats.
+    /// The systematic differences.
     pub biases: Vec<Bias>,
-    /// What is pointed out, by kind.
+    /// The findings, sorted by kind.
     pub findings: Vec<Finding>,
-    /// What is worth knowing.
+    /// The notes.
     pub notes: Vec<Note>,
 }
 
-impl Report {
-    /// The report. `all` are the facts of every stay known (other months show a seal used twice), in any order;
-    /// `gaps` are those of devices' chains known beside them.
+impl MonthReport {
+    /// Returns the report. `all` holds the facts of every known stay in any order, because other months may
+    /// show that a seal was used twice. `gaps` are gaps in devices' chains that are known apart from the
+    /// stays.
     pub fn of(
         all: &[Facts],
         papers: &[HeldPaper],
@@ -112,7 +113,7 @@ impl Report {
         selection: Selection,
         settings: &Settings,
         now: UtcMillis,
-    ) -> Report {
+    ) -> MonthReport {
         let chosen = |facts: &Facts| {
             facts.month() == selection.month && selection.site.is_none_or(|site| facts.site == Some(site))
         };
@@ -144,10 +145,19 @@ impl Report {
         records::completeness(&stays, settings, now, &mut notes);
         findings.sort_by(|a, b| (a.kind, &a.about).cmp(&(b.kind, &b.about)));
         let totals = totals_of(&cars, &selection.month);
-        Report { selection, made_at: now, settings: settings.clone(), cars, totals, biases, findings, notes }
+        MonthReport {
+            selection,
+            made_at: now,
+            settings: settings.clone(),
+            cars,
+            totals,
+            biases,
+            findings,
+            notes,
+        }
     }
 
-    /// The months in which there are stays, newest first.
+    /// Returns the months that have stays, newest first.
     pub fn months(all: &[Facts]) -> Vec<String> {
         let mut months: Vec<String> =
             all.iter().map(|facts| facts.month().to_owned()).filter(|month| !month.is_empty()).collect();
@@ -158,7 +168,7 @@ impl Report {
     }
 }
 
-/// Where nobody recorded a quantity from the paper at the car, the one the office holds is taken.
+/// Takes the quantity billed from the office's paper if nobody recorded it at the car.
 fn billed_by_the_offices_paper(facts: &mut Facts, papers: &[HeldPaper]) {
     use farsiding_core::units::{Amount, Dimension, Unit};
     let Some(paper) = records::paper_of(facts, papers).cloned() else { return };
@@ -228,7 +238,7 @@ fn line(facts: &Facts, settings: &Settings, now: UtcMillis) -> CarLine {
     }
 }
 
-/// Cars by a name; those without one are in no group.
+/// Groups cars by a name. Cars without a name are left out.
 fn by_name(cars: &[CarLine], name: impl Fn(&CarLine) -> String) -> BTreeMap<String, Vec<usize>> {
     let mut groups: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (at, car) in cars.iter().enumerate() {
@@ -240,7 +250,8 @@ fn by_name(cars: &[CarLine], name: impl Fn(&CarLine) -> String) -> BTreeMap<Stri
     groups
 }
 
-/// Instruments are named within their site, and names are read as people write them.
+/// Returns the key of a car's instrument. Instruments are named within their site, and names are compared
+/// regardless of spelling.
 fn instrument_of(car: &CarLine, compared: Compared) -> String {
     let instrument = car.comparison(compared).map_or("", |comparison| comparison.instrument.as_str());
     match instrument.trim() {
@@ -269,7 +280,7 @@ fn judge_all(cars: &[CarLine], compared: Compared, settings: &Settings) -> (Vec<
         let (about, site) = (name.to_owned(), site.to_owned());
         groups.push(Group { kind: FindingKind::BiasedGauge, about, site, cars });
     }
-    // A site whose cars were all measured with one instrument is that instrument's group already.
+    // If all cars of a site were measured with one instrument, the instrument's group covers them already.
     for (site, cars) in by_name(cars, |car| car.site.clone()) {
         if !groups.iter().any(|group| group.cars == cars) {
             groups.push(Group { kind: FindingKind::BiasedSite, about: site.clone(), site, cars });
@@ -281,7 +292,8 @@ fn judge_all(cars: &[CarLine], compared: Compared, settings: &Settings) -> (Vec<
     judge(compared, &judged, &groups, settings)
 }
 
-/// The biases for showing, and a drift where the chart of a gauge not named otherwise gives a signal.
+/// Returns the biases to be shown. A drift is added as a finding if a gauge's chart gives a signal and the
+/// gauge has no other finding.
 fn biases_of(
     cars: &[CarLine],
     compared: Compared,
@@ -302,8 +314,8 @@ fn biases_of(
         let comparisons: Vec<&Comparison> = picked.iter().map(|(_, comparison)| *comparison).collect();
         let Some(mut bias) = bias::bias("gauge", name, site, compared, &comparisons) else { continue };
         bias.cusum = bias::cusum(&picked, settings);
-        // A car that stands out by itself is judged as a car and does not speak for its gauge; what a
-        // shipper explains is not the gauge's either.
+        // A car with a finding of its own is left out of the judgement of its gauge, and so is what a shipper
+        // explains.
         let alone: Vec<&str> = judged
             .iter()
             .filter(|f| matches!(f.kind, FindingKind::CarShort | FindingKind::CarOver))
@@ -371,7 +383,7 @@ fn totals_of(cars: &[CarLine], month: &str) -> Vec<Total> {
     totals
 }
 
-/// Whether two car numbers are one slip apart, for offers beside a search.
+/// Returns whether two car numbers differ by one slip, for suggestions beside a search.
 pub fn near(a: &str, b: &str) -> bool {
     CarNumber(a.to_owned()).is_near(&CarNumber(b.to_owned()))
 }

@@ -1,7 +1,8 @@
-//! Many cars: sums by car, site, shipper and month, with what their errors share.
+//! Sums of many cars by site, by shipper and over a month, with correlated uncertainties.
 //!
-//! Errors shared through one instrument, table or shipper are added as they are (they all pull one way), the
-//! others in squares (JCGM 100:2008, 5.2.2 with correlation 1 and 0). Called by `report` and `bias`.
+//! Uncertainties that cars share through one instrument, table or shipper are added linearly, because they
+//! all pull in the same direction. All others are added in squares (JCGM 100:2008, 5.2.2 with correlation 1
+//! and 0). Called by `report` and `bias`.
 
 use std::collections::BTreeMap;
 
@@ -11,38 +12,39 @@ use serde::{Deserialize, Serialize};
 use super::comparison::{Compared, Comparison};
 use crate::facts::Share;
 
-/// A sum over cars.
+/// The sum of several cars.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Total {
-    /// `site`, `shipper` or `month`.
+    /// The kind of sum: `site`, `shipper` or `month`.
     pub by: String,
-    /// Which of them.
+    /// The name of the site, the shipper or the month.
     pub name: String,
-    /// What is compared.
+    /// The compared quantities.
     pub compared: Compared,
-    /// Cars in it.
+    /// The number of cars in the sum.
     pub cars: usize,
-    /// Cars of it that could not be compared.
+    /// The number of cars that could not be compared.
     pub not_compared: usize,
-    /// Billed, net gal.
+    /// The quantity billed, in net gal.
     pub billed: f64,
-    /// The other side, net gal.
+    /// The other quantity, in net gal.
     pub other: f64,
-    /// The other less billed.
+    /// The other quantity minus the quantity billed.
     pub difference: f64,
-    /// As a part of what was billed, %.
+    /// The difference in percent of the quantity billed.
     pub percent: f64,
-    /// Standard uncertainty of the difference, gal.
+    /// The standard uncertainty of the difference, in gal.
     pub standard: f64,
-    /// Of it, what is shared between cars, gal.
+    /// The part of the standard uncertainty that cars share, in gal.
     pub shared: f64,
-    /// ± at 95 % (coverage factor 2), gal.
+    /// The expanded uncertainty at 95 % (coverage factor 2), in gal.
     pub plus_minus: f64,
-    /// Whether the difference is within that ±.
+    /// Whether the difference is within the expanded uncertainty.
     pub within: bool,
 }
 
-/// Standard uncertainty of a sum of cars: what is shared, and what is each car's alone.
+/// Returns the standard uncertainty of a sum of cars in two parts: what cars share, and what belongs to single
+/// cars.
 pub fn of_sum<'a>(cars: impl IntoIterator<Item = &'a [Share]>) -> (f64, f64) {
     let mut shared: BTreeMap<&str, f64> = BTreeMap::new();
     let mut alone = 0.0_f64;
@@ -58,7 +60,7 @@ pub fn of_sum<'a>(cars: impl IntoIterator<Item = &'a [Share]>) -> (f64, f64) {
     (shared.values().fold(0.0_f64, |sum, part| sum.hypot(*part)), alone)
 }
 
-/// Adds cars up.
+/// Returns the sum of several cars.
 pub fn total(by: &str, name: &str, compared: Compared, cars: &[Option<&Comparison>]) -> Total {
     let there: Vec<&Comparison> = cars.iter().copied().flatten().collect();
     let sum = |of: fn(&Comparison) -> f64| there.iter().map(|comparison| of(comparison)).sum::<f64>();

@@ -1,8 +1,8 @@
-//! `farsiding account`: makes, lists, gives roles to and disables the accounts of people who sign in at the office's
-//! pages, and resets a second factor. What changes somebody's access is noted in the audit.
+//! `farsiding account`: creates, lists and disables the accounts of people who sign in to the office's pages,
+//! changes their roles and resets second factors. Every change of somebody's access is written to the audit.
 //!
-//! Called by `command`. A password comes from standard input, never from the command line, where others
-//! on the machine could read it.
+//! Called by `command`. A password is read from standard input and never from the command line, because other
+//! users of the machine can read command lines.
 
 use std::io::{BufRead as _, Read as _};
 
@@ -22,7 +22,7 @@ use farsiding_office::audit_chain::Looked;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::office_database::OfficeDatabase;
 
-/// The words behind `farsiding account`.
+/// The arguments of `farsiding account`.
 #[derive(Debug, Args)]
 pub(crate) struct AccountArguments {
     #[command(subcommand)]
@@ -31,59 +31,61 @@ pub(crate) struct AccountArguments {
 
 #[derive(Debug, Subcommand)]
 enum What {
-    /// Make an account; its password is the first line of standard input.
+    /// Create an account. The password is the first line of standard input.
     Add {
         #[command(flatten)]
         office: OfficeArguments,
-        /// What to call it; entries it makes carry this name.
+        /// The account's name. Entries made by the account carry this name.
         #[arg(long)]
         name: String,
-        /// What it may do. Inspectors need none: the office gives them a link to one visit.
+        /// What the account may do. Inspectors need no account: the office gives them a link to one visit.
         #[arg(long, value_enum, default_value_t = RoleWord::Administrator)]
         role: RoleWord,
     },
-    /// Give an account another role, at once.
+    /// Give an account another role. The change takes effect at once.
     Role {
         #[command(flatten)]
         office: OfficeArguments,
-        /// Which account.
+        /// The account's name.
         #[arg(long)]
         name: String,
-        /// What it may do from now on.
+        /// What the account may do from now on.
         #[arg(long, value_enum)]
         role: RoleWord,
     },
-    /// Give an account a new password, from standard input; ends its sessions. People change their own on their page.
+    /// Set a new password, read from standard input, and end the account's sessions. People can change their
+    /// own password on their page.
     Password {
         #[command(flatten)]
         office: OfficeArguments,
-        /// Which account.
+        /// The account's name.
         #[arg(long)]
         name: String,
     },
-    /// Take the second factor from an account whose telephone is lost; ends its sessions.
+    /// Remove the second factor of an account, for example when the telephone is lost, and end the account's
+    /// sessions.
     ResetSecondFactor {
         #[command(flatten)]
         office: OfficeArguments,
-        /// Which account.
+        /// The account's name.
         #[arg(long)]
         name: String,
     },
-    /// Ask everybody who signs in for a second factor, or leave it to each person.
+    /// Require a second factor from everybody who signs in, or leave the choice to each person.
     RequireSecondFactor {
         #[command(flatten)]
         office: OfficeArguments,
-        /// Leave it to each person.
+        /// Leave the choice to each person.
         #[arg(long)]
         off: bool,
     },
     /// List the accounts.
     List(OfficeArguments),
-    /// Disable an account, at once.
+    /// Disable an account at once.
     Disable {
         #[command(flatten)]
         office: OfficeArguments,
-        /// Which account.
+        /// The account's name.
         #[arg(long)]
         name: String,
     },
@@ -91,13 +93,13 @@ enum What {
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum RoleWord {
-    /// Reads every record, takes packets, looks at lists; changes nothing.
+    /// May read every record, take packets and look at lists, but change nothing.
     Reader,
-    /// Also puts papers, tariffs, seals and letters in.
+    /// May also enter papers, tariffs, seals and letters.
     Clerk,
-    /// Also settles accounts that differ, and lets inspectors read a record.
+    /// May also settle accounts that differ, and let inspectors read a record.
     Supervisor,
-    /// Also looks after devices, accounts, the audit and the server's state.
+    /// May also manage devices, accounts, the audit and the state of the server.
     #[value(alias = "office")]
     Administrator,
 }
@@ -126,7 +128,7 @@ impl AccountArguments {
         }
     }
 
-    /// Whether answers are to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub(crate) fn wants_json(&self) -> bool {
         self.office().json
     }
@@ -134,13 +136,13 @@ impl AccountArguments {
 
 fn password() -> Result<String, CommandError> {
     let mut line = String::new();
-    // A longer line is no password; reading on would only fill memory.
+    // A longer line cannot be a password, so reading stops here instead of filling memory.
     let most = (passwords::LONGEST * 4 + 2) as u64;
     std::io::BufReader::new(std::io::stdin().lock().take(most)).read_line(&mut line)?;
     Ok(line.trim_end_matches(['\r', '\n']).to_owned())
 }
 
-/// Runs what was asked for.
+/// Runs `farsiding account`.
 pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
     let office = arguments.office();
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
@@ -196,7 +198,8 @@ pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
     done(office, &account, words)
 }
 
-/// Notes what was done to somebody's access. Who sat at the server's command line is not known here.
+/// Writes a change of somebody's access to the audit. The audit row names no person, because the program does
+/// not know who typed at the server's command line.
 fn note(database: &OfficeDatabase, did: &str, subject: &str, at: UtcMillis) -> Result<(), CommandError> {
     let row = Looked {
         at,

@@ -1,6 +1,6 @@
-//! `farsiding audit`: reads the audit's chain through and says whether it holds.
+//! `farsiding audit`: reads the whole audit chain and reports whether it is intact.
 //!
-//! Called by `command`. It reads and writes nothing, so it may run beside a server and over a backup.
+//! Called by `command`. The command only reads, so it may run while the server runs, or on a backup.
 
 use clap::{Args, Subcommand};
 use serde_json::json;
@@ -16,7 +16,7 @@ use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::office_database::OfficeDatabase;
 
-/// The words behind `farsiding audit`.
+/// The arguments of `farsiding audit`.
 #[derive(Debug, Args)]
 pub(crate) struct AuditArguments {
     #[command(subcommand)]
@@ -25,25 +25,27 @@ pub(crate) struct AuditArguments {
 
 #[derive(Debug, Subcommand)]
 enum What {
-    /// Read every row: each must seal the one before it. Names the first that does not, and shows the newest.
+    /// Check that every row of the audit trail seals the row before it. Prints the newest row, or the first
+    /// row that fails.
     Check {
         #[command(flatten)]
         office: OfficeArguments,
-        /// A newest row somebody kept (NUMBER:HASH, as the audit's page shows it); it must still be what it was.
+        /// A newest row that somebody kept earlier, as NUMBER:HASH from the audit page. The check fails if
+        /// that row has changed.
         #[arg(long, value_name = "NUMBER:HASH")]
         head: Option<String>,
     },
 }
 
 impl AuditArguments {
-    /// Whether answers are to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub(crate) fn wants_json(&self) -> bool {
         let What::Check { office, .. } = &self.what;
         office.json
     }
 }
 
-/// The newest row the organisation signed beside the log.
+/// Returns the newest audit row that the organisation signed in the log folder.
 fn anchored(folder: &DataFolder, database: &OfficeDatabase) -> Result<Option<Anchor>, CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let key = folder.organisation_key(&mut randomness)?;
@@ -51,7 +53,7 @@ fn anchored(folder: &DataFolder, database: &OfficeDatabase) -> Result<Option<Anc
     Ok(audit_anchor::newest(ledger.store(), key.keys(), database.connection())?)
 }
 
-/// Runs what was asked for.
+/// Runs `farsiding audit`.
 pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
     let What::Check { office, head } = &arguments.what;
     let unread =
@@ -59,7 +61,8 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
     let known = head.as_deref().map(|text| Head::read(text).ok_or_else(unread)).transpose()?;
     let folder = DataFolder::open(&office.data)?;
     let database = OfficeDatabase::open_to_read(&folder.database_file()).map_err(OfficeError::from)?;
-    // The organisation's own word, unless somebody brings what they kept.
+    // Without a row given on the command line, the chain is compared with the row that the organisation
+    // signed.
     let anchor = anchored(&folder, &database)?;
     let known = known.or_else(|| anchor.map(|anchor| anchor.head()));
     let chain = audit_chain::check(database.connection(), known).map_err(OfficeError::from)?;

@@ -1,6 +1,6 @@
-//! `farsiding backup` and `farsiding restore`: what they take and what they say.
+//! `farsiding backup` and `farsiding restore`: their arguments and what they print.
 //!
-//! The work is `office::backup`'s (a folder) and `office::backup_archive`'s (one encrypted file).
+//! The work is done by `office::backup` (a folder) and `office::backup_archive` (one encrypted file).
 
 use std::io::Write as _;
 use std::path::PathBuf;
@@ -18,58 +18,61 @@ use farsiding_office::backup_archive::{self, Recipients};
 use farsiding_office::backup_schedule::Last;
 use farsiding_office::data_folder::DataFolder;
 
-/// `farsiding backup`
+/// The arguments of `farsiding backup`.
 #[derive(Debug, Args)]
 #[command(group(clap::ArgGroup::new("where").required(true).args(["to", "into"])))]
 pub(crate) struct BackupArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// The file to write: everything in one, encrypted to those named by --recipient.
+    /// The backup file to write. It holds everything, encrypted for each --recipient.
     #[arg(long, value_name = "FILE")]
     to: Option<PathBuf>,
-    /// A folder of backups that are not encrypted, each a folder of its own; photographs are linked to the one before.
+    /// The folder to write an unencrypted backup into. Each backup gets a folder of its own, and unchanged
+    /// photographs are hard links to the previous backup.
     #[arg(long, value_name = "DIR", conflicts_with_all = ["recipient", "recipients_file"])]
     into: Option<PathBuf>,
-    /// Whose secret key opens it: a public key, age1… Repeat it for each.
+    /// The public key (age1…) of somebody who can open the backup. Repeat the option for each.
     #[arg(long, value_name = "KEY")]
     recipient: Vec<String>,
-    /// A file with public keys, one a line.
+    /// A file with the public keys of those who can open the backup, one per line.
     #[arg(long, value_name = "FILE")]
     recipients_file: Option<PathBuf>,
-    /// Write it readable by whoever has it: the organisation's key, every record and photograph.
+    /// Write the backup unencrypted. Whoever has the file can then read the organisation's key, every record
+    /// and every photograph.
     #[arg(long, conflicts_with_all = ["recipient", "recipients_file"])]
     not_encrypted: bool,
-    /// Back up although rows are damaged; without it damage is named and nothing written.
+    /// Back up even though rows are damaged. Without this option the damaged rows are listed and nothing is
+    /// written.
     #[arg(long)]
     although_damaged: bool,
 }
 
-/// `farsiding restore`
+/// The arguments of `farsiding restore`.
 #[derive(Debug, Args)]
 #[command(group(clap::ArgGroup::new("which").required(true).args(["file", "from"])))]
 pub(crate) struct RestoreArguments {
-    /// The backup: a file, or a folder of one that is not encrypted.
+    /// The backup: an encrypted file, or the folder of an unencrypted backup.
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
-    /// The same.
+    /// The backup, as an option instead of an argument.
     #[arg(long, value_name = "DIR|FILE")]
     from: Option<PathBuf>,
-    /// The file with the secret key that opens it (AGE-SECRET-KEY-…).
+    /// The file with the secret key that opens the backup (AGE-SECRET-KEY-…).
     #[arg(long, value_name = "FILE")]
     identity: Option<PathBuf>,
-    /// The data folder to make; it must be new or empty.
+    /// The data folder to create. It must not exist yet or must be empty.
     #[arg(long, value_name = "DIR", required_unless_present = "check")]
     data: Option<PathBuf>,
-    /// Only read every file and compare it with the backup's list.
+    /// Only read every file of the backup and compare it with the backup's own list. Nothing is restored.
     #[arg(long, conflicts_with = "data")]
     check: bool,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     pub(crate) json: bool,
 }
 
-/// Progress on standard error, at most a few lines a second.
-fn told_at_times() -> impl FnMut(usize, usize, &str) {
+/// Returns a function that writes progress to standard error, at most a few lines a second.
+fn throttled_progress() -> impl FnMut(usize, usize, &str) {
     let mut last: Option<std::time::Instant> = None;
     move |at, total, name| {
         if last.is_none_or(|last| last.elapsed() > std::time::Duration::from_millis(500)) {
@@ -107,7 +110,7 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
             return Err(CommandError::new(ErrorKind::Damaged, message));
         }
     }
-    let mut progress = told_at_times();
+    let mut progress = throttled_progress();
     let made = match (&arguments.to, &arguments.into) {
         (Some(file), _) => backup_archive::back_up(&folder, file, &recipients, now, &mut progress),
         (None, Some(into)) => backup::back_up(&folder, into, now, &mut progress),
@@ -138,7 +141,7 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
 
 /// Runs `farsiding restore`.
 pub(crate) fn run_restore(arguments: &RestoreArguments) -> Result<(), CommandError> {
-    let mut progress = told_at_times();
+    let mut progress = throttled_progress();
     let from = arguments.file.as_ref().or(arguments.from.as_ref());
     let Some(from) = from else { return Err(CommandError::refused("say which backup".to_owned())) };
     let identity = arguments.identity.as_deref();

@@ -1,6 +1,8 @@
-//! `farsiding calc`: JSON lines from standard input through a formula to standard output.
+//! `farsiding calc`: reads JSON lines from standard input, computes a formula for each and writes the answers
+//! to standard output.
 //!
-//! The formulas and the shape of a line are the core's (`calc::lines`); here is only the stream.
+//! The formulas and the shape of a line belong to the core (`calc::lines`). This file only handles the
+//! stream.
 
 use std::io::{self, BufRead, Write};
 
@@ -12,18 +14,18 @@ use crate::outcome::{CommandError, ErrorKind};
 
 #[derive(Debug, Args)]
 pub(crate) struct CalcArguments {
-    /// Which formula.
+    /// The name of the formula; --list shows all names.
     #[arg(long, value_name = "NAME", required_unless_present = "list")]
     formula: Option<String>,
     /// List the formulas with their inputs and sources.
     #[arg(long)]
     list: bool,
-    /// The list in JSON; answers always are.
+    /// Print the list as JSON. Answers are always JSON.
     #[arg(long)]
     json: bool,
 }
 
-/// The longest line read, in bytes. A line beyond it is answered with an error and passed over.
+/// The longest line that is read, in bytes. A longer line is skipped and answered with an error.
 const LONGEST_LINE: u64 = 1024 * 1024;
 
 /// Runs `farsiding calc`.
@@ -37,7 +39,7 @@ pub(crate) fn run(arguments: &CalcArguments) -> Result<(), CommandError> {
     let unknown = !known.contains(&name);
     let message = format!("\"{name}\" is not a formula; known: {}", known.join(", "));
     if unknown {
-        // Said at once to a person; a script still gets its answer to every line.
+        // A person sees the error at once on standard error; a script still gets an answer to every line.
         writeln!(std::io::stderr(), "farsiding: {message}")?;
     }
     match answer_lines(name, &mut std::io::stdin().lock(), &mut std::io::stdout().lock()) {
@@ -47,10 +49,11 @@ pub(crate) fn run(arguments: &CalcArguments) -> Result<(), CommandError> {
     if unknown { Err(CommandError::new(ErrorKind::UnknownFormula, message)) } else { Ok(()) }
 }
 
-/// Answers every line until the input ends. Each answer is written out before the next line is read.
+/// Answers every line until the input ends. Each answer is written and flushed before the next line is read.
 ///
 /// # Errors
-/// The stream's; a line that cannot be computed is no error here.
+/// Returns the error of the input or output stream. A line that cannot be computed is answered with an error
+/// object and is not an error of this function.
 pub fn answer_lines(formula: &str, input: &mut dyn BufRead, output: &mut dyn Write) -> io::Result<()> {
     let mut line = Vec::new();
     loop {

@@ -1,7 +1,7 @@
-//! `farsiding check`: reads a data folder through and names every damaged row; with `--mend` puts entries right that the
-//! ledger holds whole a second time.
+//! `farsiding check`: reads a whole data folder and lists every damaged row. With `--mend`, the command
+//! repairs damaged entries from the second copy of their bytes in the ledger.
 //!
-//! Called by `command`; the reading is `office::check`'s. Without `--mend` nothing is written.
+//! Called by `command`; the check itself is in `office::check`. Without `--mend` nothing is written.
 
 use std::io::Write as _;
 use std::time::{Duration, Instant};
@@ -15,22 +15,23 @@ use crate::outcome::{CommandError, ErrorKind};
 use farsiding_host::SystemRandomness;
 use farsiding_host::say;
 use farsiding_office::OfficeError;
-use farsiding_office::check::{self, Report};
+use farsiding_office::check::{self, CheckReport};
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 
-/// What to read.
+/// The arguments of `farsiding check`.
 #[derive(Debug, Args)]
 pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// Put damaged entries right from the changes of their documents, which hold the same signed bytes, then check.
+    /// First repair damaged entries from the stored changes of their documents, which hold the same signed
+    /// bytes. Then check.
     #[arg(long)]
     mend: bool,
 }
 
-/// Progress on standard error, at most twice a second.
-fn told_at_times() -> impl FnMut(&str, u64, u64) -> bool {
+/// Returns a function that writes progress to standard error, at most twice a second.
+fn throttled_progress() -> impl FnMut(&str, u64, u64) -> bool {
     let mut last: Option<Instant> = None;
     move |what, at, total| {
         if last.is_none_or(|last| last.elapsed() > Duration::from_millis(500)) {
@@ -41,15 +42,15 @@ fn told_at_times() -> impl FnMut(&str, u64, u64) -> bool {
     }
 }
 
-/// Reads a folder through for another command, telling progress.
-pub(crate) fn read_through(folder: &DataFolder, now: UtcMillis) -> Result<Report, OfficeError> {
+/// Checks a data folder on behalf of another command, and writes progress to standard error.
+pub(crate) fn read_through(folder: &DataFolder, now: UtcMillis) -> Result<CheckReport, OfficeError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let key = folder.organisation_key(&mut randomness)?.public();
-    check::check(folder, &key, now, &mut told_at_times())
+    check::check(folder, &key, now, &mut throttled_progress())
 }
 
-/// What is damaged, a line each.
-pub(crate) fn damage_words(report: &Report) -> String {
+/// Returns the damage found, one line for each row.
+pub(crate) fn damage_words(report: &CheckReport) -> String {
     let mut words = String::new();
     for damage in &report.damage {
         words.push_str(&format!("DAMAGED  {:<12} {}: {}\n", damage.part, damage.row, damage.why));
@@ -63,7 +64,7 @@ pub(crate) fn damage_words(report: &Report) -> String {
 /// Runs `farsiding check`.
 ///
 /// # Errors
-/// [`CommandError`], with exit code 3 when something is damaged.
+/// Returns a [`CommandError`] with exit code 3 when something is damaged.
 pub(crate) fn run(arguments: &CheckArguments) -> Result<(), CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let mut whole_again = Vec::new();

@@ -1,6 +1,7 @@
-//! The command lines of an office's devices: issue a code, list, change what one is granted, revoke.
+//! The commands for an office's devices: issue an enrolment code, list devices, change a device's grant,
+//! revoke a device.
 //!
-//! What each means is decided in `office::enrolment` and `office::grants`.
+//! The rules of enrolment and grants are in `office::enrolment` and `office::grants`.
 
 use clap::{Args, ValueEnum};
 use farsiding_core::clock::UtcMillis;
@@ -21,21 +22,23 @@ use farsiding_office::index::ledger_reader::{Held, LedgerReader};
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::office_database::{OfficeDatabase, RegisteredDevice};
 
-/// What a device is granted, as typed.
+/// The grant of a device, as typed.
 #[derive(Debug, Args)]
 pub(crate) struct GrantArguments {
-    /// At which sites, by name, separated by commas; "all" is all of them, also those that come later.
+    /// The names of the sites the device may use, separated by commas. "all" means every site, including
+    /// sites added later.
     #[arg(long, value_name = "NAMES")]
     sites: Option<String>,
-    /// With which rights in place of its role's: record, settle, lift_hold, override, release,
-    /// withdraw_others, keep_site, issue_seals, keep_people, publish_procedures, admit, enrol, read;
-    /// "all" is what its role may.
+    /// The device's rights, in place of those of its role: record, settle, lift_hold, override, release,
+    /// withdraw_others, keep_site, issue_seals, keep_people, publish_procedures, admit, enrol, read. "all"
+    /// means every right of the role.
     #[arg(long, value_name = "RIGHTS")]
     rights: Option<String>,
-    /// Its last day, such as 2027-06-30; "never" is until it is revoked.
+    /// The last day on which the device may sync, such as 2027-06-30. "never" means until the device is
+    /// revoked.
     #[arg(long, value_name = "DATE", conflicts_with = "valid_days")]
     valid_until: Option<String>,
-    /// For how many days from now.
+    /// For how many days from now the certificate is valid.
     #[arg(long, value_name = "DAYS")]
     valid_days: Option<u16>,
 }
@@ -44,18 +47,19 @@ pub(crate) struct GrantArguments {
 pub(crate) struct EnrolArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// What to call the device; no two have one name.
+    /// The device's name. Every device needs a different name.
     #[arg(long)]
     name: String,
-    /// Its role.
+    /// The device's role.
     #[arg(long, value_enum, default_value_t = RoleWord::Operator)]
     role: RoleWord,
     #[command(flatten)]
     grant: GrantArguments,
-    /// For how many minutes the code is good.
+    /// For how many minutes the code is valid.
     #[arg(long, value_name = "MINUTES", default_value_t = 60)]
     valid: u32,
-    /// The address devices reach the server at, when it is not the one it was last started with.
+    /// The address at which devices reach the server, if it differs from the one the server was last started
+    /// with.
     #[arg(long, value_name = "URL")]
     url: Option<String>,
 }
@@ -64,7 +68,7 @@ pub(crate) struct EnrolArguments {
 pub(crate) struct RenewArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// Its name, its id, or the beginning of its id.
+    /// The device: its name, its id, or the beginning of its id.
     #[arg(long, value_name = "ID|NAME")]
     device: String,
     #[command(flatten)]
@@ -75,7 +79,7 @@ pub(crate) struct RenewArguments {
 pub(crate) struct RevokeArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// Its name, its id, or the beginning of its id.
+    /// The device: its name, its id, or the beginning of its id.
     #[arg(long, value_name = "ID|NAME")]
     device: String,
 }
@@ -84,13 +88,13 @@ pub(crate) struct RevokeArguments {
 enum RoleWord {
     /// Records at the siding.
     Operator,
-    /// Reads everything, settles.
+    /// Reads everything and settles disagreements.
     Office,
-    /// Reads the sites it is given.
+    /// Reads the sites that are granted.
     Inspector,
 }
 
-/// The sites as the ledger knows them, by name; none while there is no ledger.
+/// Returns the names and ids of the sites in the ledger. The list is empty when there is no ledger yet.
 fn known_sites(
     folder: &DataFolder,
     key: &PublicKey,
@@ -117,7 +121,7 @@ fn known_sites(
 }
 
 impl GrantArguments {
-    /// What was typed, over what was granted before.
+    /// Returns the grant `before`, changed by the arguments that were typed.
     fn over(&self, before: &Grant, known: &[(SiteId, String)], now: UtcMillis) -> Result<Grant, GrantError> {
         let sites = match &self.sites {
             Some(text) => grants::read_sites(text, known)?,
@@ -147,7 +151,7 @@ fn opened(
     Ok((folder, key, database))
 }
 
-/// `farsiding enrol`.
+/// Runs `farsiding enrol`.
 pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open_or_make(&arguments.office.data)?;
@@ -212,7 +216,7 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
     Ok(())
 }
 
-/// `farsiding renew`.
+/// Runs `farsiding renew`.
 pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), CommandError> {
     let (folder, key, database) = opened(&arguments.office)?;
     let now = clock()?.time();
@@ -244,7 +248,7 @@ pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), CommandError> {
     Ok(())
 }
 
-/// `farsiding revoke`.
+/// Runs `farsiding revoke`.
 pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), CommandError> {
     let (folder, key, database) = opened(&arguments.office)?;
     let file = folder.ledger_file();
@@ -270,7 +274,7 @@ pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), CommandError> {
     Ok(())
 }
 
-/// `farsiding devices`.
+/// Runs `farsiding devices`.
 pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), CommandError> {
     let (folder, key, database) = opened(arguments)?;
     let devices = database.devices().map_err(OfficeError::from)?;

@@ -1,6 +1,6 @@
-//! `farsiding export …`: figures of a month for other programs, and packets.
+//! `farsiding export …`: exports the figures of a month for other programs, and evidence packets.
 //!
-//! Called by `command`; the figures come from `office::reconcile`, the tables from `office::papers`.
+//! Called by `command`. The figures and tables come from `office::reconcile` and `office::papers`.
 
 use std::io::Write as _;
 use std::path::PathBuf;
@@ -23,9 +23,9 @@ use farsiding_office::photo_store::PhotoStore;
 use farsiding_office::stored_photographs::StoredPhotographs;
 use farsiding_packet as packet;
 use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
-use farsiding_reconcile::{Report, Selection};
+use farsiding_reconcile::{MonthReport, Selection};
 
-/// What to export.
+/// The arguments of `farsiding export`.
 #[derive(Debug, Args)]
 pub struct ExportArguments {
     #[command(subcommand)]
@@ -33,7 +33,7 @@ pub struct ExportArguments {
 }
 
 impl ExportArguments {
-    /// Whether failures are told in JSON.
+    /// Returns whether errors are printed as JSON.
     pub fn wants_json(&self) -> bool {
         match &self.what {
             Export::Reconcile(arguments) => arguments.format == Format::Json,
@@ -45,60 +45,62 @@ impl ExportArguments {
 
 #[derive(Debug, Subcommand)]
 enum Export {
-    /// A month's figures: billed, found, taken in, over and short, bias, detention, what is pointed out.
+    /// Export the figures of a month: quantities billed, found and taken in, amounts over and short, bias,
+    /// detention and findings.
     Reconcile(ReconcileArguments),
-    /// The evidence packet of a stay: one PDF/A-3 file with everything that proves it attached.
+    /// Write the evidence packet of a stay: one PDF/A-3 file with all proofs attached.
     Packet(PacketArguments),
-    /// The packets of a month's released stays, one file each.
+    /// Write the packets of all stays released in a month, one file for each stay.
     Packets(PacketsArguments),
 }
 
 #[derive(Debug, Args)]
 struct PacketsArguments {
-    /// The office's data folder; the server may be running.
+    /// The office's data folder. The server may be running.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// The month, YYYY-MM.
+    /// The month, as YYYY-MM.
     #[arg(long, value_name = "YYYY-MM")]
     month: String,
-    /// The folder they are written into; made when it is not there.
+    /// The folder to write the packets into. It is created if it does not exist.
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
-    /// At most so many.
+    /// The largest number of packets to write.
     #[arg(long, value_name = "N")]
     most: Option<usize>,
 }
 
 #[derive(Debug, Args)]
 struct ReconcileArguments {
-    /// The office's data folder; the server may be running.
+    /// The office's data folder. The server may be running.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// The month, YYYY-MM.
+    /// The month, as YYYY-MM.
     #[arg(long, value_name = "YYYY-MM")]
     month: String,
-    /// One site alone, by its name.
+    /// The name of the only site to export.
     #[arg(long, value_name = "NAME")]
     site: Option<String>,
-    /// Which form.
+    /// The format of the export.
     #[arg(long, value_enum, default_value_t = Format::Csv)]
     format: Format,
-    /// Which table, for CSV: cars, totals, bias, cusum, detention, findings, notes.
+    /// The table to export as CSV: cars, totals, bias, cusum, detention, findings or notes.
     #[arg(long, value_name = "NAME", default_value = "cars")]
     table: String,
-    /// Settings (JSON) to reckon with instead of those the office keeps; what is left out is the default.
+    /// A JSON file with settings to use instead of those of the office. A setting that is left out has its
+    /// default.
     #[arg(long, value_name = "FILE")]
     settings: Option<PathBuf>,
-    /// Where to write it; by default standard output.
+    /// The file to write; by default standard output.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum Format {
-    /// One table, comma-separated.
+    /// One table, with commas between the columns.
     Csv,
-    /// All tables, a sheet each.
+    /// All tables, one per sheet.
     Xlsx,
     /// Everything, with the parts of each uncertainty.
     Json,
@@ -107,7 +109,7 @@ enum Format {
 /// Runs `farsiding export …`.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when the office cannot be read or the file cannot be written.
 pub fn run(arguments: &ExportArguments) -> Result<(), CommandError> {
     match &arguments.what {
         Export::Reconcile(arguments) => reconcile(arguments),
@@ -187,11 +189,11 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
             .map_err(|e| CommandError::refused(format!("{}: {e}", file.display())))?;
     }
     let selection = Selection { month: month.to_owned(), site };
-    let report = Report::of(&all, &papers, &[], selection, &settings, now);
+    let report = MonthReport::of(&all, &papers, &[], selection, &settings, now);
     write(arguments, &report)
 }
 
-fn write(arguments: &ReconcileArguments, report: &Report) -> Result<(), CommandError> {
+fn write(arguments: &ReconcileArguments, report: &MonthReport) -> Result<(), CommandError> {
     let bytes = match arguments.format {
         Format::Json => {
             let mut bytes = serde_json::to_vec_pretty(report).map_err(CommandError::failed)?;

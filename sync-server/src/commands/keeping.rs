@@ -1,6 +1,6 @@
-//! `farsiding photo remove` and `farsiding retention`: what goes, and for how long it is kept.
+//! `farsiding photo remove` and `farsiding retention`: remove photographs and set how long data is kept.
 //!
-//! The work is `office::photo_removal`'s and `office::retention`'s.
+//! The work is done by `office::photo_removal` and `office::retention`.
 
 use clap::{Args, Subcommand};
 use farsiding_core::ids::Digest;
@@ -17,7 +17,7 @@ use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::photo_removal::{self, RemovalError};
 use farsiding_office::retention::{Kind, Retention, UnknownKind};
 
-/// The words behind `farsiding photo`.
+/// The arguments of `farsiding photo`.
 #[derive(Debug, Args)]
 pub(crate) struct PhotoArguments {
     #[command(subcommand)]
@@ -26,21 +26,22 @@ pub(crate) struct PhotoArguments {
 
 #[derive(Debug, Subcommand)]
 enum PhotoWhat {
-    /// Delete a photograph's bytes at the office for good. Its digest stays in the record, packets mark it as absent,
-    /// and no device sends it again. Devices that have it, and backups made before, keep their copies.
+    /// Delete the file of a photograph at the office for good. The photograph's digest stays in the record,
+    /// packets mark the photograph as absent, and no device sends it again. Copies on devices and in earlier
+    /// backups remain.
     Remove {
         #[command(flatten)]
         office: OfficeArguments,
-        /// The photograph's SHA-256.
+        /// The photograph's SHA-256 digest.
         sha256: String,
-        /// Why; it stays in the audit.
+        /// Why the photograph is removed. The reason stays in the audit trail.
         #[arg(long)]
         why: String,
     },
 }
 
 impl PhotoArguments {
-    /// Whether answers are to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub(crate) fn wants_json(&self) -> bool {
         let PhotoWhat::Remove { office, .. } = &self.what;
         office.json
@@ -78,21 +79,22 @@ pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<(), CommandError> 
     Ok(say(if office.json { &told } else { words })?)
 }
 
-/// `farsiding retention`
+/// The arguments of `farsiding retention`.
 #[derive(Debug, Args)]
 pub(crate) struct RetentionArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// Keep a kind for so many days: photographs, audit-rows, sessions, refused. Repeat it for each.
+    /// Keep one kind of data for this many days: photographs, audit-rows, sessions or refused. Repeat the
+    /// option for each kind.
     #[arg(long, value_name = "KIND=DAYS", value_parser = read_setting)]
     set: Vec<(Kind, u32)>,
-    /// Keep a kind for good, as without any setting: photographs, audit-rows, sessions, refused.
+    /// Keep one kind of data for good, which is the default: photographs, audit-rows, sessions or refused.
     #[arg(long, value_name = "KIND")]
     keep: Vec<Kind>,
-    /// Say what would go now, and change nothing of it. A server does it every night.
+    /// Show what would be removed now, and remove nothing. A running server removes old data every night.
     #[arg(long, conflicts_with = "now")]
     dry_run: bool,
-    /// Do it now.
+    /// Remove old data now.
     #[arg(long)]
     now: bool,
 }

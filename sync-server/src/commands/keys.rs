@@ -1,4 +1,4 @@
-//! `farsiding key …`: the organisation's keys on the command line.
+//! `farsiding key …`: shows and changes the organisation's keys.
 
 use std::path::{Path, PathBuf};
 
@@ -22,19 +22,21 @@ use farsiding_office::key_files::{self, Request};
 use farsiding_office::keys::changing::{self, KeyChangeError, KeyChanging, Taken};
 use farsiding_office::keys::may_sign;
 
-/// How long a key signs when nothing else is said: a year and a month to be late in.
+/// The days for which a new key signs by default: a year, plus a month in which the renewal may be late.
 const USUAL_DAYS: u16 = 395;
 
 const KEY_HELP: &str = "\
-The root is the key phones pin. While it lies on the server, whoever copies the server is the organisation for ever.
-  farsiding key offline --data DIR --out FILE    takes it off: carry FILE away, and a copy of it elsewhere
-  farsiding key renew --data DIR --root FILE     once a year, before the key that signs ends
+Phones trust the root key. While the root key is on the server, anybody who copies the server can sign as the
+organisation for ever.
+  farsiding key offline --data DIR --out FILE    moves the root key into FILE: keep FILE and a copy in safe places
+  farsiding key renew --data DIR --root FILE     names the next signing key: once a year, before the current one ends
   farsiding key withdraw --data DIR --root FILE --why stolen
-The root never has to touch the server: `key request` on the server, `key sign` where the root is, `key take` on the
-server. Stop the server for every change. Update every phone before the root is taken off: an app of before knows
-the root alone and takes no other key's word. Old backups of the folder still hold the root: keep them with it.";
+The root key never has to return to the server: use `key request` on the server, `key sign` where the root key is
+kept, and `key take` on the server. Stop the server for every change. Update every phone before the root key is
+moved: older apps trust the root key only. Earlier backups of the folder still hold the root key: keep them as safe
+as the root key itself.";
 
-/// `farsiding key`
+/// The arguments of `farsiding key`.
 #[derive(Debug, Args)]
 #[command(after_help = KEY_HELP)]
 pub struct KeyArguments {
@@ -44,23 +46,23 @@ pub struct KeyArguments {
 
 #[derive(Debug, Subcommand)]
 enum What {
-    /// The root's public key, the keys that sign in its place, and what the root said of them.
+    /// Show the root's public key, the keys that sign for the root, and the root's statements about them.
     Show(ShowArguments),
-    /// Take the root off this server; a key that it names signs in its place.
+    /// Move the root key off this server into a file. A key that the root names signs from then on.
     Offline(OfflineArguments),
-    /// Name the next key that signs.
+    /// Name the next signing key.
     Renew(RenewArguments),
-    /// Withdraw a key, and name another where it is the one that signs.
+    /// Withdraw a key. If it is the current signing key, also name its successor.
     Withdraw(WithdrawArguments),
-    /// Name another root.
+    /// Name another root key.
     Successor(SuccessorArguments),
-    /// Make a new root's file, for `request --successor`.
+    /// Create the file of a new root key, for `request --successor`.
     NewRoot(NewRootArguments),
-    /// Ask for any of these in a file, for a root that is elsewhere.
+    /// Write a request for one of these changes into a file, for a root key that is kept elsewhere.
     Request(RequestArguments),
-    /// Sign a request with the root; needs no data folder.
+    /// Sign a request with the root key. No data folder is needed.
     Sign(SignArguments),
-    /// Take the root's answer.
+    /// Apply the root's signed answer to this office.
     Take(TakeArguments),
 }
 
@@ -68,14 +70,14 @@ enum What {
 struct ShowArguments {
     #[command(flatten)]
     office: OfficeArguments,
-    /// Write the statements into this file as well, for whoever checks packets (verify --keys).
+    /// A file to write the statements into as well, for people who check packets with `verify --keys`.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
 struct Until {
-    /// The last day the new key signs, as 2027-06-30; by default 395 days from now.
+    /// The last day on which the new key signs, such as 2027-06-30; by default 395 days from now.
     #[arg(long, value_name = "DATE")]
     until: Option<String>,
 }
@@ -84,7 +86,7 @@ struct Until {
 struct OfflineArguments {
     #[command(flatten)]
     office: OfficeArguments,
-    /// Where the root is written; a new file.
+    /// The new file to write the root key into.
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
     #[command(flatten)]
@@ -93,7 +95,7 @@ struct OfflineArguments {
 
 #[derive(Debug, Args)]
 struct Root {
-    /// The root's file.
+    /// The file with the root key.
     #[arg(long, value_name = "FILE")]
     root: PathBuf,
 }
@@ -110,11 +112,11 @@ struct RenewArguments {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum WhyWord {
-    /// Somebody else may have it: what it signed is believed no longer.
+    /// Somebody else may have the key. What it signed is no longer believed.
     Stolen,
-    /// Nobody has it any more: what it signed holds.
+    /// Nobody has the key any more. What it signed still holds.
     Lost,
-    /// Another takes its place: what it signed holds.
+    /// Another key replaces it. What it signed still holds.
     Replaced,
 }
 
@@ -130,10 +132,10 @@ impl WhyWord {
 
 #[derive(Debug, Args)]
 struct Withdrawal {
-    /// The key, by the beginning of its digits; by default the one that signs.
+    /// The first digits of the key to withdraw; by default the current signing key.
     #[arg(long, value_name = "HEX")]
     key: Option<String>,
-    /// The newest checkpoint that is to be trusted; by default the newest of this ledger.
+    /// The newest checkpoint that is still trusted; by default the newest of this office's log.
     #[arg(long, value_name = "NOTE_FILE")]
     checkpoint: Option<PathBuf>,
 }
@@ -144,7 +146,7 @@ struct WithdrawArguments {
     office: OfficeArguments,
     #[command(flatten)]
     root: Root,
-    /// Why.
+    /// Why the key is withdrawn.
     #[arg(long)]
     why: WhyWord,
     #[command(flatten)]
@@ -159,17 +161,17 @@ struct SuccessorArguments {
     office: OfficeArguments,
     #[command(flatten)]
     root: Root,
-    /// The new root's file; made if there is none.
+    /// The file with the new root key. It is created if it does not exist.
     #[arg(long, value_name = "FILE")]
     new: PathBuf,
 }
 
 #[derive(Debug, Args)]
 struct NewRootArguments {
-    /// A new file.
+    /// The new file to write the root key into.
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
@@ -178,17 +180,17 @@ struct NewRootArguments {
 struct RequestArguments {
     #[command(flatten)]
     office: OfficeArguments,
-    /// Withdraw a key, instead of only naming the next one.
+    /// Ask to withdraw a key, instead of only naming the next one.
     #[arg(long, value_name = "WHY", conflicts_with = "successor")]
     withdraw: Option<WhyWord>,
     #[command(flatten)]
     which: Withdrawal,
-    /// Name the root with this public key, instead of the next key.
+    /// Ask to name the root with this public key, instead of the next signing key.
     #[arg(long, value_name = "HEX")]
     successor: Option<String>,
     #[command(flatten)]
     until: Until,
-    /// The request's file.
+    /// The file to write the request into.
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
 }
@@ -197,12 +199,12 @@ struct RequestArguments {
 struct SignArguments {
     #[command(flatten)]
     root: Root,
-    /// The request.
+    /// The file with the request.
     request: PathBuf,
-    /// The answer's file.
+    /// The file to write the root's answer into.
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
@@ -211,12 +213,12 @@ struct SignArguments {
 struct TakeArguments {
     #[command(flatten)]
     office: OfficeArguments,
-    /// The root's answer, or statements from elsewhere.
+    /// The file with the root's answer, or with statements from elsewhere.
     statements: PathBuf,
 }
 
 impl KeyArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub fn wants_json(&self) -> bool {
         match &self.what {
             What::Show(ShowArguments { office, .. })
@@ -248,7 +250,7 @@ impl Until {
 /// Runs `farsiding key …`.
 ///
 /// # Errors
-/// [`CommandError`]; the keys are then what they were.
+/// Returns a [`CommandError`] when the change is refused or fails; the keys are then unchanged.
 pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
     match &arguments.what {
         What::Show(show) => run_show(show),
@@ -272,7 +274,8 @@ pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
             };
             let request = desk.ask_successor(new.public())?;
             let root = changing::read_root(&successor.root.root)?;
-            // Refused before a file is made that nobody needs; then the file before anybody relies on it.
+            // The request is signed once as a trial, so that a refused request leaves no unneeded file
+            // behind. The file is written before the office relies on the new root.
             changing::sign(&request, desk.key().keys().clone(), &root)?;
             changing::write_root(&successor.new, &new)?;
             sign_and_take(&mut desk, &request, &successor.root.root, &successor.office)
@@ -373,7 +376,8 @@ fn run_request(arguments: &RequestArguments) -> Result<(), CommandError> {
         }
         (None, None) => desk.ask_renewal(arguments.until.read(now()?)?, &mut dice()?)?,
     };
-    // What the root would not say is refused here, not where the root is.
+    // A request that the root would refuse is refused here already, before it is carried to where the root is
+    // kept.
     let mut tried = desk.key().keys().clone();
     for says in &request.asks {
         tried.try_next(request.at, says).map_err(KeyChangeError::from)?;
@@ -409,7 +413,7 @@ fn run_sign(arguments: &SignArguments) -> Result<(), CommandError> {
     Ok(say(&format!("On the server: farsiding key take --data DIR {file}"))?)
 }
 
-/// What a statement says, in a sentence.
+/// Returns a statement about keys as a sentence.
 fn words(says: &KeyWord) -> String {
     match says {
         KeyWord::Key { key, from, until } => {

@@ -1,5 +1,5 @@
-//! The ledger's log on the command line: printing its newest checkpoint, adding witnesses' signatures, having
-//! it time-stamped, and declaring that a backup was put back.
+//! The commands for the office's log: print the newest checkpoint, add witnesses' signatures, have a
+//! checkpoint time-stamped, and declare that a backup was restored.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -27,85 +27,88 @@ use farsiding_packet::{know_witness, known_witnesses};
 
 const FORGOTTEN: &str = "The server asks no time stamp authority any more, unless it is started with --tsa.";
 
-/// `farsiding checkpoint`
+/// The arguments of `farsiding checkpoint`.
 #[derive(Debug, Args)]
 pub struct CheckpointArguments {
     /// The office's data folder.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// The one of this many entries, instead of the newest.
+    /// Print the checkpoint of a log with this many entries, instead of the newest checkpoint.
     #[arg(long)]
     size: Option<u64>,
-    /// Print the proof that the log of this many entries is its beginning, under the note: for verify --against.
+    /// Also print, below the note, the proof that the log with this many entries is the beginning of this log
+    /// (for `verify --against`).
     #[arg(long, value_name = "SIZE", conflicts_with_all = ["add_cosignature", "size"])]
     from: Option<u64>,
-    /// Add a witness's signature: a file with the cosigned note, or with the signature line alone.
+    /// Add a witness's signature. The file holds the cosigned note, or only the signature line.
     #[arg(long, value_name = "FILE", requires = "witness")]
     add_cosignature: Option<PathBuf>,
     /// The witness's key, as NAME+ID+KEY.
     #[arg(long, value_name = "KEY")]
     witness: Option<String>,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
 
-/// `farsiding timestamp`
+/// The arguments of `farsiding timestamp`.
 #[derive(Debug, Args)]
 pub struct TimestampArguments {
     /// The office's data folder.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// The time stamp authority's address (RFC 3161 over HTTP).
+    /// The address of the time stamp authority (RFC 3161 over HTTP).
     #[arg(long, value_name = "URL", required_unless_present = "forget")]
     tsa: Option<String>,
-    /// Certificates (PEM) the authority must be certified by; without, only its signature is checked.
+    /// A PEM file with the root certificates that must certify the authority. Without it only the authority's
+    /// signature is checked.
     #[arg(long, value_name = "FILE")]
     root: Option<PathBuf>,
-    /// Once it has stamped, have the server ask this authority from now on.
+    /// If the authority answers with a valid stamp, have the server ask it from now on.
     #[arg(long)]
     keep: bool,
-    /// How often, with --keep: whenever something came in and this much time passed.
+    /// With --keep, the shortest time between two stamps. The server asks only if new entries have arrived.
     #[arg(long, value_name = "TIME", default_value = "24h", requires = "keep")]
     every: humantime::Duration,
-    /// Have the server ask no authority any more.
+    /// Stop the server from asking any authority.
     #[arg(long, conflicts_with_all = ["tsa", "root", "keep"])]
     forget: bool,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
 
-/// `farsiding restored`
+/// The arguments of `farsiding restored`.
 #[derive(Debug, Args)]
 pub struct RestoredArguments {
-    /// The office's data folder, put back from a backup.
+    /// The office's data folder that was restored from a backup.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// How many entries of its log the backup held, when the server was started more than once since.
+    /// The number of log entries in the backup. Needed if the server was started more than once since the
+    /// restore.
     #[arg(long, value_name = "N")]
     held: Option<u64>,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
 
 impl CheckpointArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub const fn wants_json(&self) -> bool {
         self.json
     }
 }
 
 impl TimestampArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub const fn wants_json(&self) -> bool {
         self.json
     }
 }
 
 impl RestoredArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub const fn wants_json(&self) -> bool {
         self.json
     }
@@ -119,7 +122,7 @@ fn read_text(file: &Path) -> Result<String, CommandError> {
 /// Prints a checkpoint's note, after adding a witness's signature if one is given.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when there is no such checkpoint or the signature does not hold.
 pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), CommandError> {
     let mut opened = OpenOffice::open(&arguments.data)?;
     let (key, now) = (opened.key.clone(), opened.now);
@@ -166,7 +169,7 @@ pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), CommandError> {
     Ok(())
 }
 
-/// The key by which witnesses know the log, as NAME+ID+KEY.
+/// Returns the key by which witnesses know the log, as NAME+ID+KEY.
 pub(super) fn log_key(key: &OrganisationKey, origin: &str) -> String {
     VerifierKey::plain(origin, key.signer()).to_string()
 }
@@ -181,7 +184,8 @@ fn checkpoint_json(shown: &StoredCheckpoint, log_key: &str, signed: &[(String, U
     })
 }
 
-/// Adds a witness's line to the checkpoint it is for: the one whose text it comes with, else the one shown.
+/// Adds a witness's signature line to a checkpoint. If the file holds a whole note, the line goes to the
+/// checkpoint with that text, otherwise to the checkpoint that is printed.
 fn add_cosignature(
     store: &mut dyn Store,
     shown: StoredCheckpoint,
@@ -220,10 +224,10 @@ fn add_cosignature(
     Ok(StoredCheckpoint { note, ..target })
 }
 
-/// Has the newest checkpoint time-stamped and keeps the token.
+/// Has the newest checkpoint time-stamped and stores the token.
 ///
 /// # Errors
-/// [`CommandError`]; nothing is kept that does not hold.
+/// Returns a [`CommandError`] when no valid token comes back; an invalid token is not stored.
 pub fn timestamp(arguments: &TimestampArguments) -> Result<(), CommandError> {
     let mut opened = OpenOffice::open(&arguments.data)?;
     let Some(tsa) = &arguments.tsa else {
@@ -266,10 +270,11 @@ pub fn timestamp(arguments: &TimestampArguments) -> Result<(), CommandError> {
     Ok(())
 }
 
-/// Declares, signed, that the ledger came back from a backup: its log goes on under another name.
+/// Writes a signed declaration that the ledger was restored from a backup. The log continues under a new
+/// name.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when the declaration is refused or cannot be written.
 pub fn restored(arguments: &RestoredArguments) -> Result<(), CommandError> {
     let mut opened = OpenOffice::open(&arguments.data)?;
     let (key, now) = (opened.key.clone(), opened.now);

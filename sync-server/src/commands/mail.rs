@@ -1,6 +1,6 @@
-//! `farsiding mail …`: set mail up, ask for a trial letter, send what is due, list letters.
+//! `farsiding mail …`: sets up mail, asks for a test letter, sends what is due and lists letters.
 //!
-//! Called by `command`; how letters go is `office::defects`' business.
+//! Called by `command`. How letters are sent is decided in `office::defects`.
 
 use std::io::Read as _;
 use std::path::PathBuf;
@@ -21,7 +21,7 @@ use farsiding_office::defects::rounds;
 use farsiding_office::office_database::OfficeDatabase;
 use farsiding_office::photo_store::PhotoStore;
 
-/// What to do about mail.
+/// The arguments of `farsiding mail`.
 #[derive(Debug, Args)]
 pub struct MailArguments {
     #[command(subcommand)]
@@ -30,13 +30,13 @@ pub struct MailArguments {
 
 #[derive(Debug, Subcommand)]
 enum Mail {
-    /// Take settings (TOML: host, port, security, from, user, password, root) from standard input.
+    /// Read the mail settings from standard input, as TOML: host, port, security, from, user, password, root.
     Set(DataArguments),
-    /// Ask for a trial letter; it waits like any other.
+    /// Queue a test letter. It is sent like any other letter.
     Try(TryArguments),
-    /// Send what is due now, once.
+    /// Send the letters that are due now, once.
     Send(DataArguments),
-    /// List the newest letters, as JSON lines.
+    /// List the newest letters as JSON, one per line.
     List(DataArguments),
 }
 
@@ -51,7 +51,7 @@ struct DataArguments {
 struct TryArguments {
     #[command(flatten)]
     data: DataArguments,
-    /// To whom.
+    /// The recipient's mail address.
     #[arg(long, value_name = "ADDRESS")]
     to: String,
 }
@@ -65,7 +65,7 @@ fn open(data: &DataArguments) -> Result<(DataFolder, OfficeDatabase), CommandErr
 /// Runs `farsiding mail …`.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when the settings are not usable or a file or the database fails.
 pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
     let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
     match &arguments.what {

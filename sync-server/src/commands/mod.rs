@@ -1,4 +1,4 @@
-//! The commands of `farsiding`, one file each: what a command takes, what it prints, how it ends.
+//! The commands of `farsiding`, one file for each: its arguments, what it prints and how it ends.
 
 pub(crate) mod account;
 pub(crate) mod audit;

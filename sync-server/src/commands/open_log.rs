@@ -1,4 +1,4 @@
-//! `farsiding log tiles` and `farsiding log audit`: what they take, what they print, how they end.
+//! `farsiding log tiles` and `farsiding log audit`: their arguments, what they print and how they end.
 
 use std::io::Write as _;
 use std::path::PathBuf;
@@ -17,7 +17,7 @@ use farsiding_host::say;
 use farsiding_office::ledger::Ledger as _;
 use farsiding_office::open_log::{FolderShelf, WebShelf, write_tiles};
 
-/// `farsiding log`
+/// The arguments of `farsiding log`.
 #[derive(Debug, Args)]
 pub struct LogArguments {
     #[command(subcommand)]
@@ -26,46 +26,47 @@ pub struct LogArguments {
 
 #[derive(Debug, Subcommand)]
 enum LogCommand {
-    /// Write the log into a folder that any web server can hand out (C2SP tlog-tiles); only what is new is written.
+    /// Write the log into a folder that any web server can publish (C2SP tlog-tiles). Only new parts are
+    /// written.
     Tiles(TilesArguments),
-    /// Read a log through from its files, with nothing but them and the organisation's public key.
+    /// Audit a published log. Only its files and the organisation's public key are needed.
     Audit(AuditArguments),
 }
 
 #[derive(Debug, Args)]
 struct TilesArguments {
-    /// The office's data folder; the server may be running.
+    /// The office's data folder. The server may be running.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// The folder to write into: a new or an empty one, or one with an earlier part of this log.
+    /// The folder to write into: new, empty, or with an earlier part of this log.
     #[arg(long, value_name = "FOLDER")]
     out: PathBuf,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
 
 #[derive(Debug, Args)]
 struct AuditArguments {
-    /// The folder, or the address under which `checkpoint` and `tile/` stand.
+    /// The folder of the log, or the address that has `checkpoint` and `tile/` below it.
     #[arg(value_name = "FOLDER|URL")]
     log: String,
     /// The organisation's public key: 64 hexadecimal digits, or a file that holds them.
     #[arg(long, value_name = "HEX|FILE")]
     key: String,
-    /// A checkpoint of the log seen before: the log must begin with what it said.
+    /// A file with an earlier checkpoint of this log. The check fails if the log does not continue it.
     #[arg(long, value_name = "NOTE_FILE")]
     against: Option<PathBuf>,
-    /// A witness's key, NAME+ID+KEY, to look for its signature (repeat it for each).
+    /// A witness's key, as NAME+ID+KEY, whose signature is looked for. Repeat the option for each witness.
     #[arg(long = "witness", value_name = "KEY")]
     witnesses: Vec<String>,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
 
 impl LogArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub const fn wants_json(&self) -> bool {
         match &self.command {
             LogCommand::Tiles(arguments) => arguments.json,
@@ -77,7 +78,7 @@ impl LogArguments {
 /// Runs `farsiding log …`.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when the log cannot be read or written, or does not hold.
 pub fn run(arguments: &LogArguments) -> Result<(), CommandError> {
     match &arguments.command {
         LogCommand::Tiles(arguments) => write(arguments),
@@ -85,13 +86,13 @@ pub fn run(arguments: &LogArguments) -> Result<(), CommandError> {
     }
 }
 
-/// Progress on standard error, at most twice a second.
-fn told_at_times(what: &'static str) -> impl FnMut(u64, u64) {
+/// Returns a function that writes progress to standard error, at most twice a second.
+fn throttled_progress(what: &'static str) -> impl FnMut(u64, u64) {
     let mut last = Instant::now();
     move |at, total| {
         if last.elapsed() > Duration::from_millis(500) {
             last = Instant::now();
-            let _ = writeln!(std::io::stderr(), "{at} of {total} {what}"); // whoever does not look misses nothing
+            let _ = writeln!(std::io::stderr(), "{at} of {total} {what}"); // progress is not worth an error
         }
     }
 }
@@ -101,7 +102,7 @@ fn write(arguments: &TilesArguments) -> Result<(), CommandError> {
     let (key, now) = (opened.key.clone(), opened.now);
     let store = opened.ledger.store_mut();
     let newest = ledger_log::publish(store, &key, now).map_err(CommandError::failed)?;
-    let mut progress = told_at_times("tiles");
+    let mut progress = throttled_progress("tiles");
     let written = write_tiles(store, &key.public(), &newest.note, &arguments.out, &mut progress)?;
     if arguments.json {
         let told = json!({
@@ -144,7 +145,7 @@ fn read(arguments: &AuditArguments) -> Result<(), CommandError> {
         }
         Box::new(FolderShelf(folder))
     };
-    let mut progress = told_at_times("entries");
+    let mut progress = throttled_progress("entries");
     let audited = audit(shelf.as_mut(), &key, against.as_ref(), &mut HeadsMade::default(), &mut progress);
     match audited {
         Ok(audited) => tell(&audited, &witnesses, against.as_ref(), arguments.json),

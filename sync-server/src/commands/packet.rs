@@ -1,11 +1,11 @@
-//! `farsiding export packet` and `farsiding verify`: what they take, what they print, how they end.
+//! `farsiding export packet` and `farsiding verify`: their arguments, what they print and how they end.
 
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::{OrganisationKeys, PublicKey, Trusts as _};
-use farsiding_core::evidence::packet::{Code, OtherNote, Outcome, Report};
+use farsiding_core::evidence::packet::{CheckReport, Code, OtherNote, Outcome};
 use farsiding_core::ids::{DeviceId, Digest, VisitId};
 use farsiding_core::procedure::Procedures;
 use serde_json::json;
@@ -25,52 +25,57 @@ use farsiding_packet::{
     LARGEST_FILE, Outside, PacketError, PacketSource, Trusted, check_with, of_stay, stay_of,
 };
 
-/// Of which stay.
+/// The arguments of `farsiding export packet`.
 #[derive(Debug, Args)]
 pub struct PacketArguments {
-    /// The office's data folder; the server may be running.
+    /// The office's data folder. The server may be running.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
     /// The visit's id, or the beginning of it.
     #[arg(long, value_name = "ID", required_unless_present = "car", conflicts_with = "car")]
     visit: Option<String>,
-    /// The car's number: its only stay, or its last.
+    /// The car's number. The packet is of the car's last stay.
     #[arg(long, value_name = "NUMBER")]
     car: Option<String>,
-    /// Where to write it; by default packet-<visit>.pdf here.
+    /// The file to write; by default packet-<visit>.pdf in the current folder.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     pub json: bool,
 }
 
-/// What to check.
+/// The arguments of `farsiding verify`.
 #[derive(Debug, Args)]
 pub struct VerifyArguments {
-    /// The packet.
+    /// The packet's file.
     file: PathBuf,
     /// The organisation's public key: 64 hexadecimal digits, or a file that holds them.
     #[arg(long, value_name = "HEX|FILE")]
     key: String,
-    /// A checkpoint of the organisation's log from elsewhere (a device, a witness), to compare with. Lines
-    /// after the signed note, base64, are taken as a consistency proof between the two.
+    /// A file with a checkpoint of the organisation's log from another source (a device or a witness), to
+    /// compare with. Base64 lines after the signed note are read as a consistency proof between the two
+    /// checkpoints.
     #[arg(long, value_name = "NOTE_FILE")]
     against: Option<PathBuf>,
-    /// What the organisation's root said of its keys, from elsewhere and newer than the packet (a file of
-    /// `farsiding key show --out`): a packet cannot tell that a key was withdrawn after it was made.
+    /// A file with the root's statements about its keys, newer than the packet and from another source
+    /// (written by `farsiding key show --out`). A packet alone cannot tell that a key was withdrawn after the
+    /// packet was made.
     #[arg(long, value_name = "FILE")]
     keys: Option<PathBuf>,
-    /// A witness's key, NAME+ID+KEY: it must have signed one of the packet's checkpoints (repeat it; one is enough).
+    /// A witness's key, as NAME+ID+KEY. One of the named witnesses must have signed one of the packet's
+    /// checkpoints. Repeat the option for each witness.
     #[arg(long = "witness", value_name = "KEY")]
     witnesses: Vec<String>,
-    /// Certificates (PEM) that a time stamp's authority must be certified by (repeat it for each file).
+    /// A PEM file with root certificates that must certify the time stamp's authority. Repeat the option for
+    /// each file.
     #[arg(long = "tsa-root", value_name = "PEM")]
     tsa_roots: Vec<PathBuf>,
-    /// Not to hold without a time stamp to a root given and the signature of a witness given.
+    /// Fail unless the packet has a time stamp that leads to a given root and the signature of a given
+    /// witness.
     #[arg(long)]
     strict: bool,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     pub json: bool,
 }
@@ -78,7 +83,7 @@ pub struct VerifyArguments {
 /// Runs `farsiding export packet …`.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when the stay is unknown or the packet cannot be built or written.
 pub fn run_export(packet: &PacketArguments) -> Result<(), CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(&packet.data)?;
@@ -121,7 +126,7 @@ fn find_stay(
     if let Some(number) = &packet.car {
         let wanted = CarNumber(number.clone()).normal();
         let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
-        let gathered = farsiding_core::book::Gathered::read(store, Some(key), clock.time())
+        let gathered = farsiding_core::book::Snapshot::read(store, Some(key), clock.time())
             .map_err(|e| CommandError::failed(e))?;
         let procedures = Procedures::built_in().map_err(PacketError::from)?;
         let mut rows = gathered.rows(&procedures);
@@ -166,7 +171,7 @@ pub(crate) fn read_key(text: &str) -> Result<PublicKey, CommandError> {
     })
 }
 
-/// Reads a note and, after it, a consistency proof.
+/// Reads a signed note and the consistency proof after it. The proof is empty if the file holds none.
 pub(crate) fn read_note(file: &Path) -> Result<OtherNote, CommandError> {
     use base64::Engine as _;
     let text = small_text(file)?;
@@ -194,7 +199,7 @@ fn small_text(file: &Path) -> Result<String, CommandError> {
     Ok(std::fs::read_to_string(file)?)
 }
 
-/// What is known of the organisation's keys besides the one given.
+/// Returns the organisation's keys: the root given with `--key`, and the statements given with `--keys`.
 fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<OrganisationKeys, CommandError> {
     let Some(file) = &arguments.keys else { return Ok(OrganisationKeys::of_root(key)) };
     let keys = key_files::read_statements(file)?;
@@ -207,7 +212,7 @@ fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<Organisatio
     Ok(keys)
 }
 
-/// Whom the reader names.
+/// Returns the witnesses and the time stamp roots named on the command line.
 fn trusted(arguments: &VerifyArguments) -> Result<Trusted, CommandError> {
     let witnesses = arguments.witnesses.iter().map(|key| read_witness(key)).collect::<Result<Vec<_>, _>>()?;
     let mut tsa_roots = Vec::new();
@@ -220,7 +225,7 @@ fn trusted(arguments: &VerifyArguments) -> Result<Trusted, CommandError> {
     Ok(Trusted { witnesses, tsa_roots })
 }
 
-fn told(outside: &Outside, report: &Report, compared: bool) -> serde_json::Value {
+fn told(outside: &Outside, report: &CheckReport, compared: bool) -> serde_json::Value {
     let whole = !report.lines.iter().any(|line| line.code == Code::NoHead);
     let compared = compared && !report.found(Code::LogFork) && !report.found(Code::NotCompared);
     let not_after: Vec<_> = outside
@@ -244,7 +249,7 @@ fn told(outside: &Outside, report: &Report, compared: bool) -> serde_json::Value
 /// Runs `farsiding verify …`.
 ///
 /// # Errors
-/// [`CommandError`] when something does not hold, or the file cannot be read.
+/// Returns a [`CommandError`] when a part of the packet does not hold, or when a file cannot be read.
 pub fn run_verify(arguments: &VerifyArguments) -> Result<(), CommandError> {
     let key = read_key(&arguments.key)?;
     let against = arguments.against.as_deref().map(read_note).transpose()?;

@@ -1,12 +1,13 @@
-//! `farsiding quarantine`: what devices sent that was refused and kept aside.
+//! `farsiding quarantine`: lists what devices sent and the office refused.
 
 use std::path::PathBuf;
 
 use clap::Args;
-use farsiding_host::{CommandOutput, kept_aside};
+use farsiding_host::CommandOutput;
+use farsiding_host::quarantine::tell;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
-use farsiding_office::quotas::aside;
+use farsiding_office::quotas::quarantine;
 
 use crate::office_folder::{OfficeArguments, open_database};
 use crate::outcome::CommandError;
@@ -15,10 +16,10 @@ use crate::outcome::CommandError;
 pub(crate) struct QuarantineArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// Write it into this folder as well.
+    /// A folder to write the refused data into.
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
-    /// Forget all of it afterwards. What was taken into the record is not touched.
+    /// Delete the refused data afterwards. The record itself does not change.
     #[arg(long)]
     purge: bool,
 }
@@ -28,10 +29,10 @@ pub(crate) fn run(arguments: &QuarantineArguments) -> Result<(), CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     let database = open_database(&folder)?;
-    let kept = aside::all(ledger.store(), &database)?;
-    let (mut text, mut json) = kept_aside::tell(&kept, arguments.out.as_deref())?;
+    let kept = quarantine::all(ledger.store(), &database)?;
+    let (mut text, mut json) = tell(&kept, arguments.out.as_deref())?;
     if arguments.purge {
-        aside::purge_all(ledger.store_mut(), &database)?;
+        quarantine::purge_all(ledger.store_mut(), &database)?;
         text.push_str("All of it is forgotten now.\n");
     }
     if let Some(fields) = json.as_object_mut() {

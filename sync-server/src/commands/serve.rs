@@ -1,4 +1,4 @@
-//! `farsiding serve`: what it takes, its log, and its start.
+//! `farsiding serve`: its arguments, the set-up of logging, and the start of the server.
 
 use std::path::{Path, PathBuf};
 
@@ -20,97 +20,106 @@ use tracing_subscriber::util::SubscriberInitExt as _;
 use crate::office_folder::clock;
 use crate::outcome::CommandError;
 
-/// What may come from whom, for help. The numbers are held to the defaults by a test.
+/// The limits for devices and addresses, as text for the command help. A test compares the numbers with the
+/// defaults in the code.
 const SERVE_HELP: &str = "\
-Limits of one address (IPv6: of its first 64 bits): 512 connections, 192 requests answered at once (more wait), 3000
-requests without a pause and 100 a second after that, 128 event streams; of one device or session 6 event streams.
-They leave room for dozens of phones behind one router. A proxy in front without --behind-proxy is one address.
+Limits for one address (for IPv6: for its first 64 bits): 512 connections, 192 requests answered at once (more wait),
+3000 requests without a pause and 100 a second after that, 128 event streams. One device or session may have
+6 event streams. These limits leave room for dozens of phones behind one router. Without --behind-proxy, a proxy in
+front of the server counts as one address.
 
-Limits of one device (--quota NAME=NUMBER changes one), in a day of UTC by this server's clock:
+Limits for one device in a day of UTC by this server's clock (--quota NAME=NUMBER changes a limit):
   entries=20000  bytes=67108864  visits=500  photos=2000  photo-bytes=4294967296
-  refused-bytes=1048576: of what is refused beyond it nothing is kept, not even its first 4096 bytes
-and in all:
-  tray-entries=200  tray-bytes=262144: what a revoked device may still bring
-  uploads=200  upload-days=14: photographs half sent at once, and days until one that does not go on is forgotten
-What is too much is said to the device in a signed reply; it keeps it, and brings it again the next day.
+  refused-bytes=1048576: refused data beyond this limit is not kept, not even its first 4096 bytes
+Limits for one device in all:
+  tray-entries=200  tray-bytes=262144: what a revoked device may still send
+  uploads=200  upload-days=14: unfinished photographs at the same time, and days until an unfinished one is deleted
+A signed reply tells the device what was over a limit. The device keeps that and sends it again the next day.
 
-FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_office=debug.";
+The variable FARSIDING_LOG sets what is logged: info (the default), warn, or levels for parts of the program, such as
+info,farsiding_office=debug.";
 
 #[derive(Debug, Args)]
 #[command(
     after_help = SERVE_HELP
 )]
 pub(crate) struct ServeArguments {
-    /// The data folder; made at the first start.
+    /// The office's data folder. It is created at the first start.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// Address and port to listen on.
+    /// The address and port to listen on.
     #[arg(long, value_name = "ADDR", default_value = "127.0.0.1:8460")]
     listen: String,
-    /// Certificate chain, PEM; needed for any address but loopback.
+    /// The certificate chain, as PEM. Needed for every address except loopback.
     #[arg(long, value_name = "FILE", requires = "key")]
     cert: Option<PathBuf>,
-    /// Private key of the certificate, PEM.
+    /// The certificate's private key, as PEM.
     #[arg(long, value_name = "FILE", requires = "cert")]
     key: Option<PathBuf>,
-    /// The address devices reach this server at, when it differs from --listen.
+    /// The address at which devices reach this server, if it differs from --listen.
     #[arg(long, value_name = "URL")]
     url: Option<String>,
-    /// The phone app as built (bindings/phone/dist); served under /app/.
+    /// The folder with the built phone app (bindings/phone/dist), which is served under /app/.
     #[arg(long, value_name = "DIR")]
     app: Option<PathBuf>,
-    /// Log as JSON lines.
+    /// Write the program's log as JSON lines.
     #[arg(long)]
     json: bool,
-    /// Take the address of a request from the last one in X-Forwarded-For: only when every connection comes through
-    /// a proxy that writes that header itself. Without this all requests through a proxy count as one address's.
+    /// Read the sender's address from the last X-Forwarded-For header. Use this only if every connection
+    /// comes through a proxy that writes that header itself. Without this option all requests through a proxy
+    /// count as coming from one address.
     #[arg(long)]
     behind_proxy: bool,
-    /// Change what one device may bring (repeat it for each): entries, bytes, visits, photos and photo-bytes in a
-    /// day; tray-entries and tray-bytes of a revoked device in all; uploads at once; upload-days; refused-bytes.
+    /// Change a limit for one device. Repeat the option for each limit. Per day: entries, bytes, visits,
+    /// photos, photo-bytes, refused-bytes. In all, for a revoked device: tray-entries, tray-bytes. Also
+    /// uploads (at the same time) and upload-days.
     #[arg(long = "quota", value_name = "NAME=NUMBER")]
     quotas: Vec<QuotaSetting>,
-    /// Start although the clock is more than a day behind the ledger, because it was wrong then and is right now:
-    /// what is said here is signed and kept beside the log, whose times stand still until the clock has caught up.
+    /// Start although the clock is more than a day behind the ledger, because the clock was wrong earlier and
+    /// is right now. The reason given here is signed and kept beside the log. The times in the log stand
+    /// still until the clock has caught up.
     #[arg(long, value_name = "WHY")]
     clock_was_wrong: Option<String>,
-    /// The host name of the phone app and of what devices send: nothing else is answered under it.
+    /// The host name of the phone app and of sync. The server answers nothing else under this name.
     #[arg(long, value_name = "HOST", requires = "office_host")]
     app_host: Option<String>,
-    /// The host name of the office's pages: nothing else is answered under it.
+    /// The host name of the office's pages. The server answers nothing else under this name.
     #[arg(long, value_name = "HOST", requires = "app_host")]
     office_host: Option<String>,
-    /// Make backups by itself: the folder they are kept in, which should be on another disk.
+    /// Make backups regularly into this folder, which should be on another disk.
     #[arg(long, value_name = "DIR", requires = "recipients")]
     backup_to: Option<PathBuf>,
-    /// How often: 24h, 90m, 7d.
+    /// The time between two backups, such as 24h, 90m or 7d.
     #[arg(long, value_name = "SPAN", default_value = "24h")]
     backup_every: Span,
-    /// How many are kept; older ones are removed once a newer whole one is there.
+    /// How many backups are kept. An older backup is removed only after a newer complete one exists.
     #[arg(long, value_name = "N", default_value_t = 14)]
     backup_keep: usize,
-    /// Whose secret key opens them: a public key, age1… Repeat it for each.
+    /// The public key (age1…) of somebody who can open the backups. Repeat the option for each.
     #[arg(long = "backup-recipient", value_name = "KEY", id = "recipients")]
     backup_recipients: Vec<String>,
-    /// A time stamp authority (RFC 3161) to have the log stamped by; else the one of `farsiding timestamp --keep`.
+    /// The address of a time stamp authority (RFC 3161) for the log, in place of the one set by `farsiding
+    /// timestamp --keep`.
     #[arg(long, value_name = "URL")]
     tsa: Option<String>,
-    /// Certificates (PEM) the authority must be certified by.
+    /// A PEM file with the root certificates that must certify the authority.
     #[arg(long, value_name = "FILE", requires = "tsa")]
     tsa_root: Option<PathBuf>,
-    /// How often the log is stamped, when something came in.
+    /// The shortest time between two time stamps. The server asks only if new entries have arrived.
     #[arg(long, value_name = "TIME", default_value = "24h", requires = "tsa")]
     stamp_every: humantime::Duration,
-    /// How often witnesses are asked at least; they are also asked once it is quiet after something came in.
+    /// The longest time between two requests to the witnesses. They are also asked shortly after new entries
+    /// have arrived.
     #[arg(long, value_name = "TIME", default_value = "10m")]
     witness_every: humantime::Duration,
-    /// Largest photograph taken, megabytes.
+    /// The largest photograph that is accepted, in megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
 }
 
 fn start_logging(as_json: bool) {
-    // Levels by part, such as `warn` or `info,farsiding_office=debug`.
+    // The variable holds log levels for parts of the program, such as `warn` or
+    // `info,farsiding_office=debug`.
     let wanted = std::env::var("FARSIDING_LOG").unwrap_or_default();
     let wanted = if wanted.is_empty() { "info" } else { &wanted };
     let (levels, refused) = match wanted.parse::<Targets>() {
@@ -127,7 +136,7 @@ fn start_logging(as_json: bool) {
     if let Some(reason) = refused {
         tracing::warn!(%reason, "FARSIDING_LOG is not understood, info is logged");
     }
-    // A panic's text may quote a hostile message: its place is logged, its words are not.
+    // The text of a panic may quote a hostile message, so only the place of the panic is logged.
     std::panic::set_hook(Box::new(|panic| {
         let place = panic.location().map(ToString::to_string).unwrap_or_default();
         tracing::error!(place, "panic");
@@ -226,9 +235,9 @@ mod tests {
         for words in [
             format!("{} connections", crowd.connections_of_one),
             format!("{} requests answered at once", crowd.at_once_of_one),
-            format!("{}\nrequests without a pause", crowd.burst),
+            format!("{} requests without a pause", crowd.burst),
             format!("{} a second", crowd.a_second),
-            format!("{} event streams; of", crowd.streams_of_one),
+            format!("{} event streams. One", crowd.streams_of_one),
             format!("{} event streams.", crowd.streams_of_session),
         ] {
             assert!(SERVE_HELP.contains(&words), "{words}");

@@ -1,4 +1,4 @@
-//! `farsiding witness …`: who is asked to sign the log's checkpoints.
+//! `farsiding witness …`: adds, lists and removes the witnesses that are asked to sign the log's checkpoints.
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -17,7 +17,7 @@ use farsiding_office::third_parties::SoleLedger;
 use farsiding_office::third_parties::witnesses::{self, Called, Standing};
 use farsiding_packet::know_witness;
 
-/// `farsiding witness`
+/// The arguments of `farsiding witness`.
 #[derive(Debug, Args)]
 pub struct WitnessArguments {
     #[command(subcommand)]
@@ -26,20 +26,21 @@ pub struct WitnessArguments {
 
 #[derive(Debug, Subcommand)]
 enum Asked {
-    /// Have a witness asked by the server from now on (C2SP tlog-witness); it is asked once at once.
+    /// Have the server ask a witness from now on (C2SP tlog-witness). The witness is also asked once
+    /// immediately.
     Add(AddArguments),
-    /// Who is asked, what each signed last, and why it did not.
+    /// List the witnesses, what each signed last, and why a signature is missing.
     List(OfArguments),
-    /// Ask a witness no more; what it signed stays.
+    /// Stop asking a witness. The signatures it has given stay.
     Remove(RemoveArguments),
 }
 
 #[derive(Debug, Args)]
 struct OfArguments {
-    /// The office's data folder; the server may be running.
+    /// The office's data folder. The server may be running.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long)]
     json: bool,
 }
@@ -48,10 +49,10 @@ struct OfArguments {
 struct AddArguments {
     #[command(flatten)]
     of: OfArguments,
-    /// Its address, to which /add-checkpoint is added.
+    /// The witness's address. The server adds /add-checkpoint to it.
     #[arg(long, value_name = "URL")]
     url: String,
-    /// Its key as it publishes it, NAME+ID+KEY, of the kind cosignature/v1.
+    /// The key that the witness publishes, as NAME+ID+KEY, of the kind cosignature/v1.
     #[arg(long, value_name = "KEY")]
     key: String,
 }
@@ -60,13 +61,13 @@ struct AddArguments {
 struct RemoveArguments {
     #[command(flatten)]
     of: OfArguments,
-    /// Its name, its whole key or its address.
+    /// The witness's name, whole key or address.
     #[arg(long, value_name = "NAME")]
     name: String,
 }
 
 impl WitnessArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub const fn wants_json(&self) -> bool {
         match &self.command {
             Asked::Add(AddArguments { of, .. })
@@ -76,10 +77,10 @@ impl WitnessArguments {
     }
 }
 
-/// Reads a witness's key as a person gives it.
+/// Parses a witness's key from the command line.
 ///
 /// # Errors
-/// [`CommandError`] that says what was given instead.
+/// Returns a [`CommandError`] that says what kind of text was given instead.
 pub fn read_witness(text: &str) -> Result<VerifierKey, CommandError> {
     let key = VerifierKey::read(text).ok_or_else(|| {
         CommandError::refused("a witness's key is given as NAME+ID+KEY, as it publishes it; this is none, or its id is another key's")
@@ -107,7 +108,7 @@ fn told(called: &Called, standing: &Standing) -> Value {
 /// Runs `farsiding witness …`.
 ///
 /// # Errors
-/// [`CommandError`].
+/// Returns a [`CommandError`] when the witness is refused or the list cannot be read or written.
 pub fn run(arguments: &WitnessArguments) -> Result<(), CommandError> {
     match &arguments.command {
         Asked::Add(arguments) => add(arguments),

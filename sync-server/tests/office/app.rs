@@ -1,5 +1,5 @@
-//! The phone app as the office hands it over: the built files, compressed once by the build, under the
-//! policy that keeps the page to itself; and the way in from the address alone.
+//! The phone app as served by the office: the built files, compressed once by the build, with the policy that
+//! isolates the page, and the redirect from the bare address.
 
 use std::fs;
 
@@ -7,7 +7,7 @@ use crate::stage::{Answer, Server};
 
 const PAGE: &[u8] = b"<!doctype html><title>app</title>";
 const MODULE: &[u8] = b"\0asm and so on";
-/// Not really compressed: the server must hand on what the build laid there, byte for byte.
+/// This content is not really compressed. The server must send the file of the build byte for byte.
 const TWIN: &[u8] = b"what the build made of it";
 
 fn served(within: &std::path::Path) -> Server {
@@ -85,7 +85,7 @@ fn the_address_alone_leads_to_the_app_and_leaves_what_is_behind_the_hash_to_the_
     let folder = tempfile::tempdir().unwrap();
     let server = served(folder.path());
     let answer = fetch(&server, "/", "br");
-    // A place without a hash of its own keeps the one of the link (RFC 9110, 10.2.2).
+    // A redirect without a fragment keeps the fragment of the link (RFC 9110, 10.2.2).
     assert_eq!((answer.status, answer.header("location").as_deref()), (307, Some("/app/")));
 }
 

@@ -1,4 +1,5 @@
-//! The drill: the server is lost, restored from last night, and the phones bring back what it missed.
+//! The emergency drill: the server is lost and restored from last night's backup, and the phones send again
+//! what the backup lacks.
 
 use std::path::{Path, PathBuf};
 
@@ -41,7 +42,7 @@ fn a_lost_server_is_restored_from_last_night_and_the_phones_bring_back_what_it_m
     phone.yes(&["sync"]);
     let backup = back_up(&server.data, &at("backups"));
 
-    // A device that has everything and will read on from the restored server.
+    // A device that has everything and will continue reading from the restored server.
     let second = Device::enrolled(&server, &at("second"), "op-2");
     phone.yes(&["add", &visit, "remark", "after the backup was made"]);
     photograph(&phone, &visit, folder.path(), "morning.jpg", 2);
@@ -56,7 +57,7 @@ fn a_lost_server_is_restored_from_last_night_and_the_phones_bring_back_what_it_m
     server.restart();
     assert!(server.log().contains("restored from a backup"), "{}", server.log());
 
-    // The first phone knows nothing of the loss; an ordinary round mends it.
+    // The first phone knows nothing of the loss; an ordinary sync repairs it.
     phone.yes(&["sync"]);
     let fresh = Device::enrolled(&server, &at("fresh"), "op-3");
     fresh.yes(&["sync", "--fetch-photos"]);
@@ -65,7 +66,7 @@ fn a_lost_server_is_restored_from_last_night_and_the_phones_bring_back_what_it_m
     assert_eq!(photos, 2, "the photograph taken after the backup too");
 }
 
-/// The name and path of the one photograph in a backup.
+/// Returns the name and the path of the only photograph in a backup.
 fn only_photo(backup: &Path) -> (String, PathBuf) {
     let folder = std::fs::read_dir(backup.join("photos")).unwrap().next().unwrap().unwrap().path();
     let file = std::fs::read_dir(folder).unwrap().next().unwrap().unwrap().path();
@@ -81,7 +82,7 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
     let visit = phone.open("ZZQX 4711");
     photograph(&phone, &visit, folder.path(), "one.jpg", 3);
     phone.yes(&["sync"]);
-    let pause = || std::thread::sleep(std::time::Duration::from_millis(1100)); // named by the second
+    let pause = || std::thread::sleep(std::time::Duration::from_millis(1100)); // backups are named by the second
     let first = back_up(&server.data, &at("backups"));
     pause();
     let (data, into) = (server.data.to_str().unwrap().to_owned(), at("backups"));
@@ -105,7 +106,8 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
     };
     assert!(check(&backup).status.success());
 
-    // The copy both backups share rots; the next backup takes the sound one from the office again.
+    // The copy that both backups share is damaged; the next backup copies the intact photograph from the
+    // office again.
     let (name, kept) = only_photo(&first);
     let mut rotten = std::fs::read(&kept).unwrap();
     rotten[100] ^= 1;
@@ -130,7 +132,7 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
     assert!(!at("restored").exists(), "nothing half restored is left");
     assert!(!check(&backup).status.success());
 
-    // A backup that was cut off has no list.
+    // An interrupted backup has no list.
     std::fs::remove_file(backup.join("backup.json")).unwrap();
     let (done, words) = restore(&backup, &at("restored"));
     assert!(!done && words.contains("cut off"), "{words}");
@@ -143,7 +145,7 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
     assert!(!done && words.contains("not a name within it"), "{words}");
 }
 
-/// A secret key in a file, and its public key.
+/// Writes a secret key into a file, and returns the file and the public key.
 fn identity(folder: &Path, name: &str) -> (PathBuf, String) {
     let (key, file) = (Identity::generate(), folder.join(name));
     std::fs::write(&file, format!("# invented\n{}\n", key.to_string().expose_secret())).unwrap();
@@ -157,7 +159,7 @@ fn run(arguments: &[&str]) -> (Option<i32>, String) {
     (output.status.code(), said)
 }
 
-/// Whether a file holds some bytes anywhere.
+/// Returns whether a file contains some bytes.
 fn holds(file: &Path, wanted: &[u8]) -> bool {
     std::fs::read(file).unwrap().windows(wanted.len()).any(|window| window == wanted)
 }
@@ -176,7 +178,7 @@ fn an_encrypted_backup_opens_to_its_recipients_alone_and_brings_a_lost_office_ba
     let (data, file) = (server.data.to_str().unwrap().to_owned(), at("office.age"));
     let file_name = file.to_str().unwrap().to_owned();
 
-    // Nobody makes a readable one by leaving something out.
+    // Leaving out an option must never produce an unencrypted backup.
     let (code, words) = run(&["backup", "--data", &data, "--to", &file_name]);
     assert!(code == Some(3) && words.contains("--not-encrypted"), "{words}");
     let (code, words) = run(&["backup", "--data", &data, "--to", &file_name, "--recipient", "age1nobody"]);
@@ -187,7 +189,8 @@ fn an_encrypted_backup_opens_to_its_recipients_alone_and_brings_a_lost_office_ba
     let key = std::fs::read(at("office").join("organisation.key")).unwrap();
     assert!(!holds(&file, key.trim_ascii()), "the organisation's key lies readable in it");
     assert!(!holds(&file, b"SQLite format 3"), "a database lies readable in it");
-    // One said to be readable is, so that the search above can find what it looks for.
+    // A backup that is explicitly unencrypted is readable, which shows that the search above would find its
+    // text.
     let plain = at("office.tar");
     let (code, words) = run(&["backup", "--data", &data, "--to", plain.to_str().unwrap(), "--not-encrypted"]);
     assert!(code == Some(0) && words.contains("NOT encrypted"), "{words}");
@@ -214,7 +217,7 @@ fn an_encrypted_backup_opens_to_its_recipients_alone_and_brings_a_lost_office_ba
     assert!(code == Some(1) && words.contains("--identity"), "{words}");
     let (code, words) = restore(Some(&theirs));
     assert!(code == Some(1) && words.contains("does not open"), "{words}");
-    // Cut off, or with one bit changed, nothing is restored and nothing is left half done.
+    // If the backup is truncated or one bit is changed, nothing is restored and nothing is left behind.
     let sound = std::fs::read(&file).unwrap();
     let mut bent = sound.clone();
     let middle = bent.len() / 2;
@@ -270,7 +273,7 @@ fn a_server_backs_itself_up_keeps_a_few_and_says_when_it_cannot() {
     account(&server, "Clerk");
     let office = Session::office(&server);
     until("it is said", &|| office.page("/office/state").contains("The last good one is of"));
-    // The place for them is gone, and a file stands there.
+    // The folder for backups is replaced by a file.
     std::fs::remove_dir_all(&backups).unwrap();
     std::fs::write(&backups, b"in the way").unwrap();
     until("it is not well", &|| office.page("/office/state").contains("The last attempt failed"));

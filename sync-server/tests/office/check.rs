@@ -1,5 +1,5 @@
-//! A store that says when it is damaged: every damaged row by name, in the check, on the pages, on a device, in the
-//! export; and all of it read from a write-protected copy.
+//! Damage is reported by name: every damaged row appears in the check, on the pages, on a device and in the
+//! export, and all of it can be read from a write-protected copy.
 
 use std::path::Path;
 use std::process::Output;
@@ -32,7 +32,7 @@ fn change(data: &Path, database: &str, sql: &str) {
     connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(())).unwrap();
 }
 
-/// The id of the last entry that came in.
+/// Returns the id of the last entry that arrived.
 fn last_entry(data: &Path, before_last: i64) -> String {
     let connection = Connection::open(data.join("ledger.db")).unwrap();
     let sql = "SELECT lower(hex(id)) FROM entry ORDER BY position DESC LIMIT 1 OFFSET ?1";
@@ -46,7 +46,7 @@ fn export(data: &Path, visit: &str, out: &Path) -> Output {
         .unwrap()
 }
 
-/// An office with a stay of several entries and a photograph; the server is down.
+/// An office with a stay of several entries and a photograph; its server is stopped.
 struct Scene {
     folder: tempfile::TempDir,
     phone: Device,
@@ -126,7 +126,7 @@ fn walk(folder: &Path) -> Vec<std::path::PathBuf> {
     files
 }
 
-/// A folder and those in it.
+/// Returns a folder and all folders in it.
 fn folders(folder: &Path) -> Vec<std::path::PathBuf> {
     let mut all = vec![folder.to_owned()];
     for entry in std::fs::read_dir(folder).unwrap() {
@@ -153,7 +153,7 @@ fn a_damaged_entry_is_said_everywhere_accuses_nobody_and_is_mended_from_its_docu
     assert!(page.contains("1 entry of this record cannot be read here"), "{page}");
     assert!(!page.contains("has not come in"), "the device is not accused: {page}");
 
-    // Also where the index is made anew and never saw it.
+    // The same holds if the index is built again and never saw the entry.
     scene.server.terminate();
     scene.server.wait();
     std::fs::remove_file(data.join("index.db")).unwrap();
@@ -169,7 +169,7 @@ fn a_damaged_entry_is_said_everywhere_accuses_nobody_and_is_mended_from_its_docu
     assert!(!refused.status.success() && words.contains(&entry) && words.contains("--mend"), "{words}");
     assert!(!out.exists());
 
-    // The same on a device.
+    // The same holds on a device.
     change(&scene.phone.dir, "record.db", &damage);
     let view = scene.phone.view(&scene.visit);
     let findings = view["findings"].to_string();
@@ -188,7 +188,7 @@ fn a_damaged_entry_is_said_everywhere_accuses_nobody_and_is_mended_from_its_docu
     assert!(!page.contains("cannot be read here"), "{page}");
 }
 
-/// A command that is run as nobody, who may read and write nothing of root's.
+/// Returns a command that runs as the user nobody, who has no access to root's files.
 #[cfg(target_os = "linux")]
 fn as_nobody(command: &std::process::Command) -> std::process::Command {
     let mut lowered = std::process::Command::new("setpriv");
@@ -212,7 +212,7 @@ fn a_write_protected_copy_is_read_and_nothing_is_made_beside_it() {
         assert!(length == 0 || left.ends_with("-shm"), "a server that stopped leaves nothing in {left}");
         let _ = std::fs::remove_file(copy.join(left));
     }
-    // Read by nobody, written by nobody: also where the tests run as root.
+    // The files are made readable and not writable for nobody, also where the tests run as root.
     let open = |path: &Path, mode: u32| {
         std::fs::set_permissions(path, std::fs::Permissions::from_mode(mode)).unwrap()
     };
@@ -235,7 +235,8 @@ fn a_write_protected_copy_is_read_and_nothing_is_made_beside_it() {
         .all(|folder| folder.metadata().is_ok_and(|found| found.permissions().mode() & 0o005 == 0o005));
     let run = |arguments: &[&str]| {
         let command = farsiding(arguments);
-        // Where the build stands in a folder that others cannot enter, or the tests run as somebody else than root.
+        // This is skipped if the build is in a folder that others cannot enter, or if the tests do not run as
+        // root.
         let root = std::fs::metadata("/proc/self")
             .is_ok_and(|found| std::os::unix::fs::MetadataExt::uid(&found) == 0);
         if root && reachable {

@@ -1,4 +1,5 @@
-//! An office whose clock ran fast and is set back, or stands still for years: its evidence holds, and it is said.
+//! An office whose clock ran fast and is set back, or stands still for years: its evidence stays valid, and
+//! the problem is reported.
 
 use std::path::Path;
 
@@ -9,7 +10,7 @@ use super::stage::{Device, Server, farsiding};
 const RIGHT: &str = "2026-11-28T12:02:00Z";
 const FAST: &str = "2026-11-28T12:15:00Z";
 
-/// A server whose clock a file says.
+/// Returns a server whose clock is read from a file.
 fn server(folder: &Path) -> Server {
     set(folder, FAST);
     Server::start_at(&folder.join("office"), &format!("@{}", folder.join("server.clock").display()))
@@ -21,7 +22,7 @@ fn set(folder: &Path, to: &str) {
     std::fs::rename(draft, folder.join("server.clock")).unwrap();
 }
 
-/// A phone whose clock was right all along.
+/// Returns a phone whose clock was always right.
 fn phone(server: &Server, folder: &Path, name: &str) -> Device {
     let mut phone = Device::new(&folder.join(name), "ash");
     phone.clock = Some(RIGHT.to_owned());
@@ -29,7 +30,7 @@ fn phone(server: &Server, folder: &Path, name: &str) -> Device {
     phone
 }
 
-/// Exports the stay's packet and checks it; what was said, and whether it holds.
+/// Exports and checks the stay's packet. Returns whether it holds, and the output.
 fn packet_holds(server: &Server, folder: &Path, visit: &str) -> (bool, String) {
     let (data, out) = (server.data.to_str().unwrap(), folder.join("packet.pdf"));
     let out = out.to_str().unwrap();
@@ -58,17 +59,18 @@ fn a_clock_that_was_fast_and_is_set_back_leaves_packets_that_hold() {
     phone.yes(&["add", &visit, "remark", "the clock was set back"]);
     let said = phone.yes(&["sync"]);
     assert_eq!(said["unreceipted_entries"], 0, "{said}");
-    // The phone's clock is compared with what the machine shows, not with the time that stands still.
+    // The phone's clock is compared with the clock of the machine, not with the log's time, which stands
+    // still.
     let ahead = said["clock_ahead_millis"].as_i64().unwrap();
     assert!(ahead.abs() < 60_000, "{ahead}");
     let (holds, words) = packet_holds(&server, folder, &visit);
     assert!(holds, "{words}");
-    // The office says so itself.
-    std::thread::sleep(std::time::Duration::from_millis(3100)); // what was seen a moment ago is told again
+    // The office reports the problem itself.
+    std::thread::sleep(std::time::Duration::from_millis(3100)); // results are reused for a few seconds
     assert!(!server.is_well());
     assert!(server.log().contains("behind its own log"), "{}", server.log());
 
-    // A revocation made meanwhile takes nothing from what came before it.
+    // A revocation made meanwhile does not affect earlier entries.
     let other = self::phone(&server, folder, "other");
     let revoked =
         farsiding(&["revoke", "--data", server.data.to_str().unwrap(), "--device", "phone", "--json"])
@@ -119,7 +121,7 @@ fn a_clock_more_than_a_day_behind_the_ledger_starts_nothing_until_somebody_says_
     assert_eq!(phone.yes(&["sync", "--server", &server.url])["unreceipted_entries"], 0);
     assert!(packet_holds(&server, folder, &visit).0);
     server.kill();
-    // What was stated once is not asked for at every start.
+    // A statement made once is not required again at later starts.
     let server = Server::start_at(&server.data, &clock);
     assert!(packet_holds(&server, folder, &visit).0);
 }

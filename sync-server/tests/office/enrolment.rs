@@ -1,4 +1,4 @@
-//! Coming in by a code, and being shown out.
+//! Enrolling with a code, and being revoked.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{DeviceKey, EnrolmentRequest};
@@ -98,7 +98,7 @@ fn two_devices_of_one_name_are_refused_and_those_of_before_listed_rather_than_gu
         let why = said["message"].as_str().unwrap();
         assert!(why.contains("another device is called \"Phone\"") && why.contains(" (2)"), "{why}");
     }
-    // Version one took any name.
+    // Version one accepted any name.
     let database = rusqlite::Connection::open(server.data.join("server.db")).unwrap();
     database.execute("UPDATE device SET name = 'phone' WHERE name = 'Other'", []).unwrap();
     let refused = server.revoke("Phone");
@@ -132,11 +132,12 @@ fn a_code_changes_nothing_about_a_device_that_is_known() {
     let why = desk.no(3, &["enrol", "--server", &server.url, "--code", &code]);
     assert!(why.contains("enrolled already, as \"Desk\""), "{why}");
     assert_eq!(server.devices(), before);
-    // What version one did: whoever had a code and knew a device's public key renamed and demoted it.
+    // This worked in version one: whoever had a code and knew a device's public key could rename and demote
+    // the device.
     let body = serde_json::json!({ "code": code, "device": desk.key().public(), "name": "x" }).to_string();
     assert_eq!(server.ask("POST", "/v1/enrol", &[], body.as_bytes()).status, 403);
     assert_eq!(server.devices(), before);
-    // The code is still good for whom it was meant.
+    // The code is still valid for the intended device.
     let phone = Device::new(&folder.path().join("phone"), "op-2");
     assert_eq!(phone.yes(&["enrol", "--server", &server.url, "--code", &code])["name"], "Somebody else");
 }
@@ -147,7 +148,7 @@ fn an_app_that_does_not_sign_is_told_to_update_and_enrols_nobody() {
     let server = Server::start(&folder.path().join("office"));
     let (code, _) = server.code("Phone 1", &[]);
     let stranger = DeviceKey::from_secret([7; 32]).public().to_string();
-    // A small-order point and the identity were taken as keys too.
+    // A small-order point and the identity were also accepted as keys.
     let (identity, off_curve) = (format!("01{}", "00".repeat(31)), "ff".repeat(32));
     for device in [stranger, identity, off_curve] {
         let body = serde_json::json!({ "code": code, "device": device, "name": "" }).to_string();
@@ -177,7 +178,7 @@ fn a_request_is_good_for_this_office_at_this_time_alone() {
         let answer = server.ask("POST", "/v1/enrol", &[], &request.seal(&key).unwrap());
         assert_eq!((answer.status, answer.code().as_str()), (403, code));
     }
-    // The same words signed as something else, or altered on the way.
+    // The same request is signed for another purpose, or altered on the way.
     let sealed = right.seal(&key).unwrap();
     for at in 0..sealed.len() {
         let mut altered = sealed.clone();
@@ -188,7 +189,7 @@ fn a_request_is_good_for_this_office_at_this_time_alone() {
     assert_eq!(server.devices()["devices"].as_array().unwrap().len(), 0);
     let answers = [(); 2].map(|()| server.ask("POST", "/v1/enrol", &[], &sealed));
     assert!(answers.iter().all(|answer| answer.status == 200), "{answers:?}");
-    // Heard on the way and sent again, it tells what anybody may know: the same certificate.
+    // A request that was intercepted and sent again yields only public data: the same certificate.
     let told = |answer: &super::stage::Answer| -> serde_json::Value {
         serde_json::from_slice::<serde_json::Value>(&answer.body).unwrap()["certificate"].clone()
     };

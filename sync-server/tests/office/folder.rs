@@ -1,4 +1,5 @@
-//! The data folder: its owner's alone whatever the umask was, one server at a time, and what is wrong with it told.
+//! The data folder: private to its owner whatever the umask is, used by one server at a time, with faults
+//! reported.
 #![cfg(unix)]
 
 use std::os::unix::fs::PermissionsExt as _;
@@ -26,7 +27,7 @@ fn open_to_others(folder: &Path) -> Vec<String> {
     open
 }
 
-/// The binary under test with a umask that lets everybody in, in a folder that lets everybody in.
+/// Returns the program with a permissive umask, in a folder that is open to everybody.
 fn with_wide_umask(arguments: &[&str]) -> Command {
     let mut shell = Command::new("sh");
     shell
@@ -38,12 +39,12 @@ fn with_wide_umask(arguments: &[&str]) -> Command {
 
 #[test]
 fn every_file_of_an_office_and_of_a_device_is_its_owners_alone() {
-    let scene = Scene::set(); // made with the umask as it is: a phone, a photograph, a seal
+    let scene = Scene::set(); // made with the usual umask: a phone, a photograph, a seal
     let folder = scene.folder.path();
     for path in [&scene.server.data, &scene.phone.dir] {
         assert_eq!(open_to_others(path), Vec::<String>::new());
     }
-    // Commands with a wide umask, beside the server.
+    // These commands run with a permissive umask beside the server.
     let data = scene.server.data.to_str().unwrap();
     std::fs::set_permissions(&scene.server.data, std::fs::Permissions::from_mode(0o777)).unwrap();
     let dir = folder.join("wide");
@@ -75,7 +76,7 @@ fn a_server_with_a_wide_umask_keeps_its_files_to_itself_and_takes_old_ones_back(
     let folder = tempfile::tempdir().unwrap();
     let data = folder.path().join("office");
     drop(Scene::on(tempfile::tempdir().unwrap(), Server::start(&data)));
-    // As an earlier version left them.
+    // The files are set to the permissions of an earlier version.
     let (mut waiting, mut widened) = (vec![data.clone()], 0);
     while let Some(path) = waiting.pop() {
         let is_folder = path.is_dir();
@@ -129,7 +130,7 @@ fn one_server_runs_on_a_folder_and_commands_run_beside_it() {
         let output = farsiding(&arguments).output().unwrap();
         assert!(output.status.success(), "{arguments:?}: {output:?}");
     }
-    // A server that was killed leaves no claim behind.
+    // A killed server leaves no lock behind.
     let Scene { mut server, folder: _folder, .. } = scene;
     server.kill();
     server.restart();
@@ -142,7 +143,7 @@ fn health(server: &Server, cookie: Option<&str>) -> (u16, serde_json::Value) {
     (answer.status, serde_json::from_slice(&answer.body).unwrap())
 }
 
-/// Asks until health says it is well or not: what was seen is told again for a few seconds.
+/// Waits until the health check reports the given state, because results are reused for a few seconds.
 fn until_health(server: &Server, well: bool) {
     let began = Instant::now();
     while server.is_well() != well {
@@ -151,7 +152,7 @@ fn until_health(server: &Server, well: bool) {
     }
 }
 
-/// Something done to a folder.
+/// A change made to a folder.
 type Act<'f> = Box<dyn Fn() + 'f>;
 
 #[test]
@@ -166,14 +167,14 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
     let put = |text: &str| std::fs::write(&key, text).unwrap();
     let back = || assert!(std::fs::copy(&safe, &key).unwrap() > 0);
     let cases: [(&str, &str, Act<'_>, Act<'_>); 4] = [
-        // What stands behind the name takes no byte: as a disk that is full.
+        // The name leads to a device that accepts no byte, like a full disk.
         (
             "folder",
             if cfg!(target_os = "linux") { "disk is full" } else { "cannot be written to" },
             Box::new(|| std::os::unix::fs::symlink("/dev/full", &probe).unwrap()),
             Box::new(|| std::fs::remove_file(&probe).unwrap()),
         ),
-        // Where even the one who may everything may not write: a folder by the file's name.
+        // Even root cannot write here, because a folder has the file's name.
         (
             "folder",
             "cannot be written to",
@@ -197,7 +198,7 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
         until_health(server, true);
         spoil();
         until_health(server, false);
-        // Strangers, and accounts that do not look after the server, learn that and nothing more.
+        // Strangers, and accounts without the right to administer, learn only this.
         for cookie in [None, Some(reader.cookie.as_str()), Some("farsiding=made-up")] {
             assert_eq!(health(server, cookie), (503, serde_json::json!({ "ok": false })), "{words}");
         }
@@ -213,7 +214,7 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
     until_health(server, true);
     assert_eq!(health(server, None), (200, serde_json::json!({ "ok": true })));
 
-    // A database that is damaged in the middle shows once it is read through.
+    // A database that is damaged in the middle is noticed by the full check.
     let index = rusqlite::Connection::open(scene.data("index.db")).unwrap();
     index.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(())).unwrap(); // so that the file itself is read
     drop(index);

@@ -1,4 +1,4 @@
-//! What the office grants its devices: sites, rights, a last day; by the command line and by its pages.
+//! The grants of devices: sites, rights and a last day, set on the command line and on the pages.
 
 use farsiding_core::entry::{Certificate, PublicKey, Right};
 use farsiding_core::store::{Durability, SqliteStore, Store as _};
@@ -6,7 +6,7 @@ use farsiding_core::store::{Durability, SqliteStore, Store as _};
 use super::pages_stage::{Session, account, text};
 use super::stage::{Device, Server, farsiding};
 
-/// The certificates in the ledger, by name.
+/// Returns the certificate of the device with this name from the ledger.
 fn certificate(server: &Server, name: &str) -> Certificate {
     let secret = std::fs::read_to_string(server.data.join("organisation.key")).unwrap();
     let secret = farsiding_core::ids::Digest::read(&secret).unwrap();
@@ -31,7 +31,8 @@ fn renew(server: &Server, device: &str, more: &[&str]) -> (i32, serde_json::Valu
 fn a_device_is_granted_sites_rights_and_a_last_day_and_keeps_what_it_recorded_before() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(&folder.path().join("office"));
-    // Nothing said: all sites, by role, until revoked; and of version two.
+    // Without options the grant is all sites, with the rights of the role, until revoked, in a certificate of
+    // version two.
     let first = Device::enrolled(&server, &folder.path().join("first"), "op-1");
     let plain = certificate(&server, "first");
     assert!(plain.issuer.is_some() && plain.renewed_at.is_some(), "{plain:?}");
@@ -60,7 +61,8 @@ fn a_device_is_granted_sites_rights_and_a_last_day_and_keeps_what_it_recorded_be
     assert_eq!(row["sites"][0], site[0].to_string());
     assert_eq!((&row["rights"][0], &row["certificate"]), (&"record".into(), &2.into()));
 
-    // Given less later, it does not lose what it recorded: the certificate says what it gave until then.
+    // With fewer rights later, the device does not lose what it recorded, because the certificate names the
+    // earlier rights.
     let (code, said) = renew(&server, "first", &["--rights", "read"]);
     assert_eq!(code, 0, "{said}");
     let renewed = certificate(&server, "first");
@@ -68,11 +70,11 @@ fn a_device_is_granted_sites_rights_and_a_last_day_and_keeps_what_it_recorded_be
     assert_eq!(renewed.rights, Some(vec![Right::Read]));
     assert_eq!((renewed.earlier.len(), &renewed.earlier[0].rights), (1, &None));
     assert_eq!(renewed.earlier[0].last.seq, said["last_number"].as_u64().unwrap_or(2));
-    // A later last day alone changes nothing of that.
+    // A later last day alone does not change that.
     assert_eq!(renew(&server, "first", &["--valid-days", "30"]).0, 0);
     assert_eq!(certificate(&server, "first").earlier.len(), 1);
 
-    // Revoked: the certificate names the last entry the office had, and nothing renews it.
+    // After a revocation the certificate names the last entry the office had, and nothing renews it.
     assert!(server.revoke("first").status.success());
     let revoked = certificate(&server, "first");
     assert_eq!(revoked.last.unwrap().seq, 2, "a site and a visit were recorded");
@@ -100,11 +102,11 @@ fn the_office_sees_and_changes_what_a_device_is_granted_on_a_page() {
     let at = page.find("name=\"site-").unwrap() + 6;
     let site = &page[at..at + 5 + 32];
 
-    // Something has to be ticked; a day has to be one.
+    // At least one box must be ticked, and the day must be a date.
     assert_eq!(office.send(&path, &[("sites", "some")]).status, 422);
     assert_eq!(office.send(&path, &[("rights", "some")]).status, 422);
     assert_eq!(office.send(&path, &[("until", "2001-01-01")]).status, 422);
-    // Ticked, but "all" left chosen: what was ticked is not lost without a word.
+    // Ticked boxes are not ignored silently while "all" is chosen.
     assert_eq!(office.send(&path, &[("sites", "all"), (site, "yes")]).status, 422);
     assert_eq!(office.send(&path, &[("rights", "role"), ("right-read", "yes")]).status, 422);
     assert!(certificate(&server, "phone").sites.is_none());
@@ -126,7 +128,7 @@ fn the_office_sees_and_changes_what_a_device_is_granted_on_a_page() {
     assert_eq!(changed.rights, Some(vec![Right::Record, Right::Read]));
     let page = office.page(&path);
     assert!(page.contains("Invented Spur") && page.contains("2090-01-31"), "{page}");
-    // A new device by the form: its name is nobody's, and the code's page says what it will get.
+    // A new device is added by the form. Its name must be free, and the page with the code shows the grant.
     let answer = office.send("/office/devices/enrol", &[("name", "PHONE"), ("role", "operator")]);
     assert_eq!(answer.status, 422);
     assert!(text(&answer).contains("another device is called"), "{}", text(&answer));

@@ -1,4 +1,4 @@
-//! A car's whole stay by hand, from opening to release, with nothing but commands.
+//! A car's whole stay recorded with commands only, from opening to release.
 
 use super::stage::{Device, picture};
 

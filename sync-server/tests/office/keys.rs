@@ -1,5 +1,5 @@
-//! Drills with the organisation's keys, between a real server and real devices: the root taken off, the yearly
-//! change, a key stolen, a key lost, another root.
+//! Drills with the organisation's keys, with a real server and real devices: the root key taken off the
+//! server, the yearly renewal, a stolen key, a lost key, and another root key.
 
 use std::path::{Path, PathBuf};
 
@@ -8,7 +8,7 @@ use serde_json::Value;
 use super::stage::{Device, Server, farsiding};
 use super::written_before;
 
-/// Runs a command that answers in JSON; its exit code and what it said.
+/// Runs a command with JSON output and returns its exit code and its answer.
 fn run(arguments: &[&str], clock: Option<&str>) -> (i32, Value) {
     let output = farsiding(arguments)
         .arg("--json")
@@ -25,7 +25,8 @@ fn yes(arguments: &[&str]) -> Value {
     said
 }
 
-/// A scene with an office whose root was taken off, and two phones that were enrolled before and after.
+/// An office whose root key was taken off the server, and two phones that were enrolled before and after
+/// that.
 struct Scene {
     folder: tempfile::TempDir,
     server: Server,
@@ -46,7 +47,7 @@ impl Scene {
         self.server.data.to_str().unwrap().to_owned()
     }
 
-    /// Stops the server, changes the keys, starts it again.
+    /// Stops the server, changes the keys and starts the server again.
     fn key(&mut self, what: &str, more: &[&str]) -> Value {
         self.server.kill();
         let data = self.data();
@@ -74,7 +75,7 @@ impl Scene {
         scene
     }
 
-    /// Both phones record, sync, and have what the other recorded.
+    /// Lets both phones record and sync, and checks that each has what the other recorded.
     fn goes_on(&self, word: &str) {
         for device in [&self.before, &self.after] {
             device.yes(&["sync"]);
@@ -101,7 +102,7 @@ impl Scene {
         out
     }
 
-    /// Checks a packet; whether it holds, and its lines of one code.
+    /// Checks a packet. Returns whether it holds, and its lines with one code.
     fn verify(&self, packet: &str, more: &[&str], code: &str) -> (bool, Vec<String>) {
         let key = self.shown()["organisation_key"].as_str().unwrap().to_owned();
         let (_, said) = run(&[&["verify", packet, "--key", &key], more].concat(), None);
@@ -111,7 +112,7 @@ impl Scene {
     }
 }
 
-/// The line of a record's history that says this.
+/// Returns the line of a record's history that contains these words.
 fn line_of<'v>(view: &'v Value, words: &str) -> Option<&'v Value> {
     view["history"].as_array().unwrap().iter().find(|line| line["sentence"].to_string().contains(words))
 }
@@ -150,7 +151,7 @@ fn the_root_is_taken_off_and_phones_go_on_by_their_next_sync() {
             assert!(!found, "{} still holds the root", path.display());
         }
     }
-    // Twice is refused, and so is changing keys beneath a running server.
+    // Taking the root off twice is refused, and so is changing keys while a server runs.
     let data = scene.data();
     let (code, said) = run(&["key", "renew", "--data", &data, "--root", &scene.text("root.key")], None);
     assert_eq!((code, said["ok"].as_bool()), (1, Some(false)), "{said}");
@@ -174,7 +175,7 @@ fn drill_the_key_was_stolen() {
     copy_folder(&scene.server.data, &thief);
     scene.server.restart();
     scene.goes_on("after the theft");
-    // It is noticed: the root withdraws the key, another signs.
+    // The theft is noticed: the root withdraws the key, and another key signs.
     let root = scene.text("root.key");
     let said = scene.key("withdraw", &["--root", &root, "--why", "stolen"]);
     assert!(said["certificates"].as_u64().unwrap() >= 1, "{said}");
@@ -182,7 +183,7 @@ fn drill_the_key_was_stolen() {
     yes(&["key", "show", "--data", &scene.data(), "--out", &statements]);
     scene.goes_on("after the withdrawal");
 
-    // The thief answers in the office's place, with the stolen key, and enrols a phone of his own.
+    // The thief answers in the office's place with the stolen key, and enrols his own phone.
     scene.server.kill();
     let office = std::mem::replace(&mut scene.server.data, thief.clone());
     scene.server.restart();
@@ -200,7 +201,7 @@ fn drill_the_key_was_stolen() {
             "kept, not at the office"
         );
     }
-    // What his phone says is carried to an honest one: kept, and nobody's word here.
+    // What his phone recorded is carried to an honest phone, which keeps it without counting it.
     let carried = scene.text("carried");
     own.yes(&["carry-out", &carried, "4417"]);
     scene.before.yes(&["carry-in", &carried]);
@@ -208,7 +209,7 @@ fn drill_the_key_was_stolen() {
     let line = line_of(&view, "made up by the thief").unwrap();
     let (fate, standing) = (&line["fate"], &line["said"]["standing"]);
     assert_eq!((fate, standing), (&"kept".into(), &"not_certified".into()), "{line}");
-    // He makes a packet of it.
+    // The thief makes a packet of it.
     scene.server.kill();
     let forged = scene.packet(thief.to_str().unwrap(), "forged.pdf");
     scene.server.data = office;
@@ -217,7 +218,7 @@ fn drill_the_key_was_stolen() {
     let given = ["--keys", statements.as_str()];
     let (holds, lines) = scene.verify(&forged, &given, "withdrawn_key");
     assert!(!holds && lines[0].contains(&stolen_key), "{lines:?}");
-    // An honest packet of before the theft looks the same, until the office shows that its log went on.
+    // An honest packet from before the theft looks the same, until the office shows that its log continued.
     let (holds, lines) = scene.verify(&honest, &given, "withdrawn_key");
     assert!(!holds && lines[0].contains("checkpoint --from"), "{lines:?}");
     let size = lines[0].split("--from ").nth(1).unwrap().split(')').next().unwrap().to_owned();
@@ -228,7 +229,7 @@ fn drill_the_key_was_stolen() {
     let (holds, lines) = scene.verify(&honest, &against, "withdrawn_key");
     assert!(holds && lines[0].contains("marked"), "{lines:?}");
     assert!(!scene.verify(&forged, &against, "withdrawn_key").0);
-    // And the office makes the packet again, under the key of now.
+    // The office makes the packet again under its present key.
     scene.goes_on("in the end");
     let again = scene.packet(&scene.data(), "again.pdf");
     let (holds, lines) = scene.verify(&again, &given, "withdrawn_key");
@@ -246,7 +247,7 @@ fn drill_the_key_was_lost() {
     let output = farsiding(&["serve", "--data", &data, "--listen", "127.0.0.1:0"]).output().unwrap();
     assert_eq!(output.status.code(), Some(1));
     assert!(String::from_utf8(output.stderr).unwrap().contains("key withdraw --why lost"));
-    // The root is on another machine: request, sign, take.
+    // The root key is on another machine: request, sign, take.
     let (request, answer, root) = (scene.text("request"), scene.text("answer"), scene.text("root.key"));
     yes(&["key", "request", "--data", &data, "--withdraw", "lost", "--out", &request]);
     let said = yes(&["key", "sign", "--root", &root, &request, "--out", &answer]);
@@ -255,7 +256,7 @@ fn drill_the_key_was_lost() {
     assert_eq!(yes(&["key", "take", "--data", &data, &answer])["statements"], 0, "twice is no harm");
     scene.server.restart();
     scene.goes_on("after");
-    // What the lost key signed holds, also for who knows of it.
+    // What the lost key signed holds, also for readers who know of the loss.
     let (holds, lines) = scene.verify(&packet, &["--keys", &answer], "withdrawn_key");
     assert!(holds && lines[0].contains("marked"), "{lines:?}");
     assert!(scene.verify(&packet, &[], "keys").0);
@@ -278,7 +279,7 @@ fn the_yearly_change_is_announced_in_time_and_made_with_the_root() {
     let root = root.to_str().unwrap();
     let offline = ["key", "offline", "--data", data_text, "--out", root, "--until", "2028-01-31"];
     assert_eq!(run(&offline, Some("2027-01-10T09:00:00Z")).0, 0);
-    // Eleven months on all is well; in the last thirty days the page and /healthz say that it ends.
+    // For eleven months all is well. In the last thirty days the page and /healthz report the coming end.
     server = at("2027-12-15T08:00:00Z");
     assert!(server.is_well());
     server.kill();
@@ -287,7 +288,7 @@ fn the_yearly_change_is_announced_in_time_and_made_with_the_root() {
     assert!(server.log().contains("the key that signs ends soon"));
     phone.clock = Some("2028-01-20T08:00:00Z".to_owned());
     server.kill();
-    // Too late: it does not start with it.
+    // After the end, the server does not start with the key.
     let late = "2028-03-01T08:00:00Z";
     let output = farsiding(&["serve", "--data", data_text, "--listen", "127.0.0.1:0"])
         .env("FARSIDING_CLOCK", late)
@@ -359,7 +360,7 @@ fn what_is_wrong_with_a_file_of_keys_is_said_and_changes_nothing() {
         assert_eq!(scene.shown()["statements"], before["statements"]);
         assert_eq!(scene.shown()["signer"], before["signer"]);
     }
-    // An altered answer: whatever is touched, no statement of it is taken.
+    // If any part of an answer is altered, none of its statements is accepted.
     let (request, answer, root) = (scene.text("request"), scene.text("answer"), scene.text("root.key"));
     yes(&["key", "request", "--data", &data, "--out", &request]);
     yes(&["key", "sign", "--root", &root, &request, "--out", &answer]);
@@ -376,7 +377,7 @@ fn what_is_wrong_with_a_file_of_keys_is_said_and_changes_nothing() {
     scene.goes_on("all the same");
 }
 
-/// What the root signed itself stays as it was, byte for byte, whatever happens to keys named later.
+/// Certificates signed by the root itself stay byte for byte the same, whatever happens to keys named later.
 #[test]
 fn an_office_of_before_changes_its_keys_and_its_devices_stay_whose_they_were() {
     for then in [written_before::V1, written_before::V2] {

@@ -1,5 +1,5 @@
-//! What a revoked device still delivers: kept, shown to the office, let in one by one with a reason. And what
-//! an inspector's link does not come to open.
+//! Late entries of a revoked device are kept, shown to the office, and admitted one by one with a reason. An
+//! inspector's link does not open visits joined later.
 
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::EntryId;
@@ -7,7 +7,7 @@ use farsiding_core::ids::EntryId;
 use super::pages_stage::{Scene, Session, text};
 use super::stage::{Device, Server};
 
-/// The entries of the ledger that say what is wanted.
+/// Returns the entries of the ledger for which `wanted` returns true.
 fn entries(server: &Server, wanted: impl Fn(&Entry) -> bool) -> Vec<Entry> {
     let ledger = rusqlite::Connection::open(server.data.join("ledger.db")).unwrap();
     let mut statement = ledger.prepare("SELECT bytes FROM entry ORDER BY position").unwrap();
@@ -48,7 +48,7 @@ fn what_a_revoked_device_still_delivers_is_let_in_one_by_one_with_a_reason() {
     };
     let (honest, early) = (said("honest, but late"), said("before it was lost"));
     let admit = |entry: EntryId| format!("/office/late/{entry}/admit");
-    // No reason, no admission; what is not late is none of this page's business.
+    // Without a reason nothing is admitted, and entries that are not late cannot be admitted.
     assert_eq!(office.send(&admit(honest), &[("why", " ")]).status, 422);
     assert_eq!(office.send(&admit(early), &[("why", "because")]).status, 404);
     assert_eq!(office.send(&admit(EntryId([9; 32])), &[("why", "because")]).status, 404);
@@ -71,7 +71,7 @@ fn what_a_revoked_device_still_delivers_is_let_in_one_by_one_with_a_reason() {
     assert!(office.page("/office/devices").contains("1 late entry of a revoked device waits"));
     assert_eq!(office.send(&admit(honest), &[("why", "twice")]).status, 409);
 
-    // Taken back, with a reason as well; then it can be let in again.
+    // The admission is withdrawn, also with a reason; after that the entry can be admitted again.
     let back = format!("/office/late/{honest}/withdraw");
     assert_eq!(office.send(&back, &[("why", "")]).status, 422);
     assert_eq!(office.send(&back, &[("why", "It was somebody else's voice")]).status, 303);
@@ -86,7 +86,7 @@ fn a_link_opens_what_was_one_record_when_it_was_made_and_not_what_is_joined_late
     let scene = Scene::set();
     let office = Session::office(&scene.server);
     let inspector = Session::inspector(&scene.server, &scene.link(&office));
-    // Another record at another site, and somebody of the office who says that the two are one stay.
+    // There is another record at another site, and somebody at the office states that the two are one stay.
     let other = Device::new(&scene.folder.path().join("other"), "op-2");
     other.yes(&["enrol", &scene.server.code("Other", &["--role", "office"]).1]);
     let secret = other.open("QXZZ 77");
@@ -109,7 +109,8 @@ fn a_link_opens_what_was_one_record_when_it_was_made_and_not_what_is_joined_late
     assert!(wide.page(&scene.visit_path()).contains("nobody else"));
 }
 
-/// Whether a packet's entries are about a visit: entries are CBOR with the visit's 16 bytes as they are.
+/// Returns whether a packet's entries are about a visit. Entries are CBOR and contain the visit's 16 bytes
+/// unchanged.
 fn holds(packet: &[u8], visit: &str) -> bool {
     let id = farsiding_core::ids::VisitId::read(visit).unwrap();
     packet.windows(16).any(|window| window == id.0)

@@ -1,4 +1,4 @@
-//! `farsiding calc`: scripts feed it lines.
+//! `farsiding calc`, fed with lines by scripts.
 
 use std::io::{BufRead as _, BufReader, Write as _};
 use std::process::Stdio;
@@ -16,7 +16,8 @@ fn every_line_is_answered_before_the_next_is_sent() {
         .unwrap();
     let mut input = child.stdin.take().unwrap();
     let mut output = BufReader::new(child.stdout.take().unwrap());
-    // MPMS 11.2.4 Table 24E, from a published results sheet: 80 F at 0.51, and one out of range.
+    // The values are from a published results sheet for MPMS 11.2.4 Table 24E: 80 F at 0.51, and one out of
+    // range.
     for (line, value, error) in [
         (r#"{"temp_f":80,"rd60":0.51}"#, Some(0.96709), None),
         ("this is no line", None, Some("unreadable")),

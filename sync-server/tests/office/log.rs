@@ -1,4 +1,4 @@
-//! The ledger's log between a real server and real devices: proofs, rewriting, backups, witnesses.
+//! The ledger's log between a real server and real devices: proofs, rewritten history, backups and witnesses.
 
 use std::path::Path;
 
@@ -31,7 +31,7 @@ fn count(raw: &rusqlite::Connection, what: &str) -> i64 {
     raw.query_row(&format!("SELECT count(*) FROM {what}"), [], |row| row.get(0)).unwrap()
 }
 
-/// Writes the ledger's log anew while no server runs, with `change` made to its leaves.
+/// Rewrites the ledger's log while no server runs, with `change` applied to its leaves.
 pub fn rewrite(server: &Server, change: impl FnOnce(&mut Vec<(EntryId, UtcMillis)>)) {
     let file = server.data.join("ledger.db");
     let mut store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
@@ -106,7 +106,7 @@ fn a_ledger_of_before_is_brought_into_its_log_when_the_server_starts() {
     server.terminate();
     server.wait();
     let raw = raw(&server);
-    // As a ledger of the first schema stood.
+    // This restores the state of a ledger of the first schema.
     raw.execute_batch(
         "DROP TABLE log; DROP TABLE log_tree; DROP TABLE timestamp; DROP TABLE checkpoint;
          DROP INDEX entry_without_proof; ALTER TABLE entry DROP COLUMN proof; DROP TABLE proof;
@@ -172,7 +172,7 @@ fn two_devices_shown_two_ledgers_find_out_when_one_carries_to_the_other() {
     server.wait();
     rewrite(&server, |leaves| leaves.swap(0, 1));
     server.restart();
-    b.yes(&["sync"]); // was never shown the other one
+    b.yes(&["sync"]); // this device was never shown the other log
     let file = folder.path().join("visit.carry");
     a.yes(&["carry-out", file.to_str().unwrap(), "4417"]);
     let said = b.yes(&["carry-in", file.to_str().unwrap()]);
@@ -282,7 +282,7 @@ fn a_witness_signs_a_checkpoint_and_strangers_do_not() {
     let wrong = Cosignature::line(&of_another, name, &secret, UtcMillis(1_795_528_800_000)).unwrap();
     assert!(add(&wrong, &key).1["message"].as_str().unwrap().contains("does not hold"));
 
-    // A device that asks for the log is given the witness's word too.
+    // A device that asks for the log also receives the witness's signature.
     a.yes(&["add", "4417", "remark", "second"]);
     a.yes(&["sync"]);
     let note = office(&server, "checkpoint", &[]).1["note"].as_str().unwrap().to_owned();

@@ -1,7 +1,8 @@
-//! The server and the command line as people use them: real processes, real files, loopback.
+//! The server and the command line as people use them: real processes, real files, and connections over
+//! loopback.
 //!
-//! One binary, so that it is linked once; each file is a group of stories. The stage they are
-//! played on (a server, devices, raw connections) is the tests' own kit's.
+//! All files are linked into one test program; each file is a group of stories. The server, the devices and
+//! the raw connections that the stories use come from the test kit.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -1,4 +1,4 @@
-//! Devices that meet through the server, or without it.
+//! Devices that exchange records through the server or without it.
 
 use super::stage::{Device, Server, farsiding};
 
@@ -32,8 +32,8 @@ fn two_devices_at_one_car_disagree_meet_and_settle() {
     assert_eq!(a.yes(&["receipts", &visit])["unreceipted_entries"], 0);
 }
 
-/// Rounds that come together are answered together: each with its own receipt, which holds though the server is
-/// killed at once.
+/// Rounds that arrive together are answered together, each with a receipt of its own, which holds even if the
+/// server is killed immediately.
 #[test]
 fn devices_that_meet_at_the_same_time_each_get_their_own_receipt() {
     let folder = tempfile::tempdir().unwrap();
@@ -199,6 +199,7 @@ fn the_office_knows_whose_clock_is_wrong_and_what_is_still_out_there() {
     let device = server.devices()["devices"][0].clone();
     assert_eq!((device["unsent_entries"].as_u64(), device["unsent_photos"].as_u64()), (Some(0), Some(1)));
     assert!(device["ahead_millis"].as_i64().unwrap() > 365 * 86_400_000);
-    // The pass is signed with the office's time, learned at the sync, not with the wrong clock's.
+    // The token request is signed with the office's time, learned in the sync, and not with the wrong clock's
+    // time.
     assert_eq!(a.yes(&["sync"])["unsent_photos"], 0);
 }

@@ -1,4 +1,5 @@
-//! The log in the open: written as files, read through by our own reader, and by one written from the standards alone.
+//! The published log: written as files, audited by our own reader and by an independent reader written from
+//! the standards.
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -24,7 +25,7 @@ fn audit(log: &str, key: &str, more: &[&str]) -> (i32, Value) {
     (output.status.code().unwrap(), said)
 }
 
-/// The reader in `tests/verify`, which knows nothing of this program.
+/// Runs the reader in `tests/verify`, which shares no code with this program.
 fn second(log: &Path, key: &str) -> (i32, Value) {
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/verify/audit_tiles.py");
     let output =
@@ -33,7 +34,7 @@ fn second(log: &Path, key: &str) -> (i32, Value) {
     (output.status.code().unwrap(), said)
 }
 
-/// What both say of a log that does not hold: the file they name.
+/// Returns the file that both readers name for a log that does not hold.
 fn wrong(log: &Path, key: &str) -> String {
     let ((ours, said), (theirs, also)) = (audit(log.to_str().unwrap(), key, &[]), second(log, key));
     assert_eq!((ours, theirs), (3, 3), "{said} {also}");
@@ -58,7 +59,7 @@ fn files(folder: &Path) -> Vec<(PathBuf, Vec<u8>, std::time::SystemTime)> {
     found
 }
 
-/// An office whose log has about this many entries, and one more device that records.
+/// Returns an office whose log has about this many entries, and one more device that records.
 fn office_of(folder: &Path, entries: usize) -> (Server, Device) {
     let server = Server::start(&folder.join("office"));
     let a = Device::enrolled(&server, &folder.join("a"), "op-1");
@@ -74,7 +75,7 @@ fn grow(a: &Device, entries: usize) {
     a.yes(&["sync"]);
 }
 
-/// Entries straight into the ledger: as many as a busy month brings.
+/// Adds entries directly to the ledger, as many as a busy month brings.
 fn fill(server: &Server, entries: u64) {
     use farsiding_core::clock::Stamp;
     use farsiding_core::entry::{Body, DeviceKey, Entry, Statement};
@@ -149,12 +150,12 @@ fn a_log_is_written_as_files_and_only_what_is_new_the_next_time() {
         let same = after.iter().any(|(p, b, c)| p == path && b == bytes && c == changed);
         assert!(same || path.ends_with("checkpoint"), "{path:?}");
     }
-    // What somebody lost is written again; what stands there is not touched.
+    // A lost file is written again; existing files are not touched.
     std::fs::remove_file(out.join("tile/0/001")).unwrap();
     assert_eq!(wrong(&out, &key), "tile/0/001");
     assert_eq!(tiles(&server, &out).0, 0);
     assert_eq!(audit(at, &key, &[]).0, 0);
-    // The same over a web server, by our own reader.
+    // Our own reader audits the same log over a web server.
     let served = out.clone();
     let url = outsider(move |asked| {
         let path = asked.head.split(' ').nth(1).unwrap().trim_start_matches("/log/").to_owned();
@@ -194,7 +195,7 @@ fn two_readers_name_the_same_first_place_that_is_wrong() {
         assert_eq!(wrong(&out, &key), its_own, "gone");
         std::fs::write(path, &good).unwrap();
     }
-    // A leaf left out of a bundle.
+    // A leaf is left out of a bundle.
     let bundle = out.join("tile/entries/001");
     let good = std::fs::read(&bundle).unwrap();
     let first = 2 + usize::from(u16::from_be_bytes([good[0], good[1]]));
@@ -202,7 +203,7 @@ fn two_readers_name_the_same_first_place_that_is_wrong() {
     assert_eq!(wrong(&out, &key), "tile/entries/001");
     std::fs::write(&bundle, &good).unwrap();
     assert_eq!(audit(out.to_str().unwrap(), &key, &[]).0, 0);
-    // Another organisation's key.
+    // The key belongs to another organisation.
     let other = farsiding_core::entry::DeviceKey::from_secret([3; 32]).public().to_string();
     assert_eq!(wrong(&out, &other), "checkpoint");
 }

@@ -1,5 +1,5 @@
-//! What a packet proves beyond the organisation's own word: the server has its log stamped and signed by itself, and
-//! whoever checks the packet names whom they trust.
+//! What a packet proves beyond the organisation's own word. The server has its log stamped and signed by
+//! third parties, and the reader of the packet names the ones to trust.
 
 use std::time::{Duration, Instant};
 
@@ -88,10 +88,10 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
     );
     assert!(!codes(&said, "marked").iter().any(|code| code.contains("time_stamp")), "{said}");
     assert_eq!(verify(&server, &packet, &[&both[..], &["--strict"]].concat()).0, 0);
-    // Several keys, of which one signed.
+    // Several keys are given, one of which signed.
     assert_eq!(verify(&server, &packet, &[&both[..], &["--strict", "--witness", &others]].concat()).0, 0);
 
-    // Nobody named: it holds, and says on whose word.
+    // Without named third parties the packet holds, and the output says on whose word.
     let (code, said) = verify(&server, &packet, &[]);
     assert_eq!((code, has(&said, "marked", "unchecked_time_stamp")), (0, true), "{said}");
     assert!(!has(&said, "marked", "no_witness"), "nobody was asked for");
@@ -105,7 +105,7 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
     let words = farsiding(&["verify", &packet, "--key", &key_of]).output().unwrap();
     assert_eq!(String::from_utf8(words.stdout).unwrap().lines().last(), Some(alone));
 
-    // A witness that did not sign, and a root that does not lead there.
+    // The witness did not sign, and the root does not certify the authority.
     let (code, said) = verify(&server, &packet, &["--witness", &others]);
     assert_eq!((code, has(&said, "marked", "no_witness")), (0, true), "{said}");
     let strict = ["--strict", "--tsa-root", &root, "--witness", &others];
@@ -115,7 +115,7 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
     let (code, said) = verify(&server, &packet, &["--strict", "--witness", &key]);
     assert_eq!((code, has(&said, "broken", "unchecked_time_stamp")), (3, true), "{said}");
 
-    // What is typed wrong.
+    // The arguments are mistyped.
     for (more, words) in [
         (["--witness", "witness.example/w1"], "NAME+ID+KEY"),
         (["--tsa-root", "/nowhere.pem"], "no file of roots"),
@@ -124,7 +124,7 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
         let (code, said) = verify(&server, &packet, &more);
         assert!(code == 3 && said["message"].as_str().unwrap().contains(words), "{said}");
     }
-    // The proof of the last entry, by a tool that knows nothing but the open form.
+    // The proof of the last entry is checked by a tool that knows only the published format.
     let proof = folder.path().join("proof");
     std::fs::write(&proof, last_entry_proof(&packet)).unwrap();
     let text = std::fs::read_to_string(&proof).unwrap();
@@ -157,7 +157,7 @@ fn a_witness_that_signs_after_the_stamp_goes_along_as_well() {
     assert!(farsiding(&add).output().unwrap().status.success());
     let (code, said) = verify(&server, &export(&server, "ZZQX 4417"), &all);
     assert_eq!(code, 0, "of one size, once as stamped and once as signed: {said}");
-    // And one that first saw the log when it was longer.
+    // This witness first saw the log when it was longer.
     let late = Witness::of(organisation(&server), "witness.example/w2", 8);
     let b = Device::enrolled(&server, &folder.path().join("b"), "op-2");
     b.open("ZZQX 5528");
@@ -184,7 +184,7 @@ fn a_server_has_its_log_stamped_by_itself_and_says_when_it_is_not() {
         told["findings"].as_array().unwrap().iter().find(|f| f["name"] == "time_stamp").cloned()
     };
     assert_eq!(finding(&server), None, "nobody is asked");
-    // Kept by the command, without the server being started anew.
+    // The command stores the setting, and the running server uses it without a restart.
     let keep = ["--tsa", &tsa, "--root", &root, "--keep", "--every", "1s"];
     let (code, said) = office(&server, "timestamp", &keep);
     assert_eq!(code, 0, "{said}");
@@ -199,7 +199,7 @@ fn a_server_has_its_log_stamped_by_itself_and_says_when_it_is_not() {
     assert_eq!(said["ok"], true);
     until("nobody is asked any more", || finding(&server).is_none());
 
-    // One that is away: said on the state page, and nobody waits.
+    // An authority that does not answer is reported on the state page, and nobody waits for it.
     server.terminate();
     server.wait();
     let more = ["--witness-every", "1s", "--tsa", "http://127.0.0.1:9/", "--stamp-every", "1s"];

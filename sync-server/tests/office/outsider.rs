@@ -1,4 +1,4 @@
-//! Somebody outside whom the office asks: a few bytes of HTTP on loopback, answered by the test; and a witness.
+//! A third party that the office asks: a few bytes of HTTP on loopback, answered by the test; and a witness.
 
 use std::io::{Read as _, Write as _};
 use std::net::TcpListener;
@@ -14,15 +14,15 @@ use sha2::{Digest as _, Sha256};
 
 /// One request.
 pub struct Asked {
-    /// Its first line and headers, in small letters.
+    /// The first line and the headers, in lower case.
     pub head: String,
     pub body: Vec<u8>,
 }
 
-/// Status, content type and body.
+/// The status, the content type and the body.
 pub type Told = (u16, &'static str, Vec<u8>);
 
-/// Serves one request after another, each answered by `answer`; returns the address.
+/// Serves one request after another with `answer`, and returns the address.
 pub fn outsider(answer: impl Fn(Asked) -> Told + Send + 'static) -> String {
     let listener = TcpListener::bind("127.0.0.1:0").unwrap();
     let address = format!("http://{}", listener.local_addr().unwrap());
@@ -52,16 +52,16 @@ pub fn outsider(answer: impl Fn(Asked) -> Told + Send + 'static) -> String {
                 "HTTP/1.1 {status} x\r\ncontent-type: {media}\r\ncontent-length: {}\r\nconnection: close\r\n\r\n",
                 body.len()
             );
-            let _ = stream.write_all(&[head.as_bytes(), &body].concat()); // whoever hung up wants no answer
+            let _ = stream.write_all(&[head.as_bytes(), &body].concat()); // the client may be gone
         }
     });
     address
 }
 
-/// What a witness keeps of a log: its size and root.
+/// A witness's memory of a log: its size and its root.
 type Kept = Option<(u64, [u8; 32])>;
 
-/// A witness (C2SP tlog-witness): a key of its own, a memory of its own, and its own reading of RFC 6962.
+/// A witness (C2SP tlog-witness) with its own key, its own memory and its own implementation of RFC 6962.
 pub struct Witness {
     pub url: String,
     pub key: VerifierKey,
@@ -70,7 +70,7 @@ pub struct Witness {
 }
 
 impl Witness {
-    /// One that knows the organisation's log and begins with nothing.
+    /// Returns a witness that knows the organisation's log and has seen nothing yet.
     pub fn of(organisation: DeviceId, name: &str, secret: u8) -> Witness {
         let signer = DeviceKey::from_secret([secret; 32]);
         let key = VerifierKey::witness(name, signer.public());
@@ -86,12 +86,12 @@ impl Witness {
         Witness { url: format!("{url}/prefix/"), key, kept, asked }
     }
 
-    /// The size it signed last.
+    /// Returns the size that the witness signed last.
     pub fn signed(&self) -> u64 {
         self.kept.lock().unwrap().map_or(0, |(size, _)| size)
     }
 
-    /// What it answered so far.
+    /// Returns the statuses of its answers so far.
     pub fn answers(&self) -> Vec<u16> {
         self.asked.lock().unwrap().clone()
     }
@@ -139,8 +139,8 @@ fn witnessed(
     (200, "text/plain", line.into_bytes())
 }
 
-/// The roots of the first `old` and of all `new` leaves that a consistency proof leads to, where `before` is the old
-/// one: RFC 6962, 2.1.2, walked down as it is defined there.
+/// Returns the roots of the first `old` leaves and of all `new` leaves that a consistency proof leads to,
+/// where `before` is the old root. The computation follows the recursive definition in RFC 6962, 2.1.2.
 fn grown(old: u64, before: [u8; 32], new: u64, mut proof: Vec<[u8; 32]>) -> Option<([u8; 32], [u8; 32])> {
     fn node(left: [u8; 32], right: [u8; 32]) -> [u8; 32] {
         Sha256::new().chain_update([1]).chain_update(left).chain_update(right).finalize().into()

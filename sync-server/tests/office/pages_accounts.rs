@@ -1,5 +1,5 @@
-//! A person's own account: the second factor, its recovery codes, one's own password; and the audit, which the
-//! server decides, whose rows are chained.
+//! A person's own account: the second factor, its recovery codes and the password; and the audit, whose rows
+//! the server decides and chains.
 
 use std::path::{Path, PathBuf};
 
@@ -13,7 +13,7 @@ use super::stage::{Answer, Server, farsiding};
 
 const START: i64 = 1_795_586_400; // 2026-11-25T06:00:00Z
 
-/// A server whose clock is put by hand, in seconds after the start.
+/// A server whose clock is set by hand, in seconds after the start.
 struct Timed {
     folder: tempfile::TempDir,
     server: Server,
@@ -42,13 +42,13 @@ impl Timed {
     }
 }
 
-/// What the telephone shows.
+/// Returns the code that the telephone shows.
 fn code(letters: &str, seconds: i64) -> String {
     let totp = Builder::new().with_secret(Secret::try_from_base32(letters).unwrap()).build().unwrap();
     totp.generate(u64::try_from(START + seconds).unwrap()).to_string()
 }
 
-/// Sets a second factor up; the telephone's letters, and the recovery codes.
+/// Sets up a second factor and returns the telephone's secret as letters, and the recovery codes.
 fn set_up(session: &Session<'_>, seconds: i64) -> (String, Vec<String>) {
     let shown = session.send("/office/own/second-factor", &[("password", PASSWORD)]);
     assert_eq!(shown.status, 200, "{}", text(&shown));
@@ -70,7 +70,7 @@ fn between(page: &str, before: &str, after: &str) -> String {
     page[from..from + page[from..].find(after).unwrap()].to_owned()
 }
 
-/// The form that asks for the code, after the right password.
+/// Returns the token of the form that asks for the code after the right password.
 fn half(server: &Server, name: &str, headers: &[(&str, &str)]) -> String {
     let answer = try_to_sign_in(server, name, PASSWORD, headers);
     assert_eq!((answer.status, cookie_of(&answer)), (200, None), "{}", text(&answer));
@@ -103,19 +103,19 @@ fn a_second_factor_is_asked_for_and_no_code_opens_twice() {
     let inside = Session { server, cookie: cookie_of(&answer).unwrap() };
     assert_eq!(inside.get("/office/").status, 200);
     assert!(browser_of(&answer).is_some());
-    // Whoever looked over the shoulder has the password and this very code.
+    // Somebody who looked over the shoulder has the password and this same code.
     let again = half(server, "Clerk", &[]);
     assert_eq!(with_code(server, &again, &code(&letters, 600)).status, 401, "the same code");
     assert_eq!(with_code(server, &first, &code(&letters, 630)).status, 401, "the same half sign-in");
     assert_eq!(with_code(server, &again, &code(&letters, 630)).status, 303);
-    // Half a sign-in lasts five minutes, and is no session.
+    // A half-finished sign-in lasts five minutes and is not a session.
     let late = half(server, "Clerk", &[]);
     let cookie = format!("farsiding={late}");
     assert_eq!(server.ask("GET", "/office/", &[("cookie", cookie.as_str())], b"").status, 303);
     timed.at(600 + 301);
     assert_eq!(with_code(server, &late, &code(&letters, 901)).status, 401);
 
-    // The telephone is lost: a recovery code opens once.
+    // The telephone is lost: each recovery code works once.
     let lost = half(server, "Clerk", &[]);
     let answer = with_code(server, &lost, &codes[0].to_uppercase());
     assert_eq!((answer.status, answer.header("location").unwrap()), (303, "/office/own".to_owned()));
@@ -127,7 +127,7 @@ fn a_second_factor_is_asked_for_and_no_code_opens_twice() {
     assert_eq!(fresh.matches("<li><code>").count(), 8);
     assert_eq!(with_code(server, &lost, &codes[1]).status, 401, "new codes end the old");
 
-    // Turned off with both, and then the password alone opens again.
+    // The second factor is turned off with password and code; after that the password alone is enough again.
     timed.at(1200);
     let off =
         |code: &str| own.send("/office/own/second-factor/off", &[("password", PASSWORD), ("code", code)]);
@@ -171,7 +171,7 @@ fn an_organisation_that_asks_for_a_second_factor_opens_nothing_before_and_an_adm
     let reader = Session::of(server, "Reader");
     assert_eq!(reader.get("/office/").status, 200);
     assert_eq!(office.send("/office/accounts/second-factor", &[("required", "yes")]).status, 303);
-    // At once, also for who is inside: only their own page is open, and signing out.
+    // The rule applies at once, also to signed-in people: only their own page and signing out are open.
     let answer = reader.get("/office/");
     assert_eq!((answer.status, answer.header("location").unwrap()), (303, "/office/own".to_owned()));
     assert!(reader.page("/office/own").contains("asks everybody who signs in for a second factor"));
@@ -184,7 +184,8 @@ fn an_organisation_that_asks_for_a_second_factor_opens_nothing_before_and_an_adm
         .send("/office/own/second-factor/off", &[("password", PASSWORD), ("code", &code(&of_reader, 120))]);
     assert_eq!(off.status, 409, "it cannot be turned off while it is asked for");
 
-    // The telephone is lost: an administrator resets it, which ends the sessions and is noted.
+    // The telephone is lost: an administrator removes the second factor, which ends the sessions and is
+    // written to the audit.
     assert_eq!(reader.send("/office/accounts/1/second-factor", &[]).status, 403);
     let page = office.page("/office/accounts");
     let at = page.find("Reset it for Reader").unwrap();
@@ -198,7 +199,7 @@ fn an_organisation_that_asks_for_a_second_factor_opens_nothing_before_and_an_adm
     for row in ["reset a second factor", "account Reader", "asked everybody for a second factor"] {
         assert!(audit.contains(row), "{row}: {audit}");
     }
-    // On the server's command line as well.
+    // The same works on the server's command line.
     let data = server.data.to_str().unwrap();
     let reset = ["account", "reset-second-factor", "--data", data, "--name", "clerk"];
     assert!(farsiding(&reset).output().unwrap().status.success());
@@ -232,11 +233,11 @@ fn ones_own_password_takes_the_old_one_and_ends_the_other_sessions() {
     assert_eq!(elsewhere.get("/office/").status, 303, "the other sessions are over");
     assert_eq!(try_to_sign_in(&server, "Clerk", PASSWORD, &[]).status, 401);
     assert_eq!(try_to_sign_in(&server, "Clerk", fresh, &[]).status, 303);
-    // Whoever had the old password had perhaps a browser too: it is known no longer.
+    // Whoever had the old password may also have had a browser, so known browsers are forgotten.
     let guessing = [("cookie", browser.as_deref().unwrap()), ("x-forwarded-for", "192.0.2.5")];
     guess_until_slowed(&server, "Clerk", &[guessing[1]]);
     assert_eq!(try_to_sign_in(&server, "Clerk", fresh, &guessing).status, 429);
-    // Guessing the old one from an open session is slowed too.
+    // Guessing the old password from an open session is slowed down too.
     let wrong: Vec<u16> = (0..12).map(|_| send("some wrong words here", PASSWORD, PASSWORD)).collect();
     assert!(wrong[..5] == [422; 5] && wrong.contains(&409), "{wrong:?}");
 }
@@ -260,12 +261,13 @@ fn no_header_keeps_anybody_out_of_the_audit() {
         assert_eq!(answer.status, 200, "{path}");
         text(&answer)
     };
-    // The page itself, to be up to date: many times, and no row more. Its hour does not begin anew.
+    // The page refreshes itself many times without adding a row, and the hour of its token does not begin
+    // again.
     for _ in 0..5 {
         assert!(ask(&scene.visit_path(), &office, &token).contains(&token));
     }
     assert_eq!(rows(&scene, "looked"), looked + 1);
-    // Words of one's own, a token of another page, of another person: each is somebody who looks.
+    // An invented token, the token of another page and that of another person all count as a person looking.
     let another = Session::office(&scene.server);
     ask(&scene.visit_path(), &office, "1");
     ask(&scene.visit_path(), &office, "");
@@ -273,7 +275,7 @@ fn no_header_keeps_anybody_out_of_the_audit() {
     ask(&format!("{}?x=1", scene.visit_path()), &office, &token);
     ask(&scene.visit_path(), &another, &token);
     assert_eq!(rows(&scene, "looked"), looked + 6);
-    // Whatever changes something is noted, header or not; so are packets and photographs.
+    // Every change is written to the audit, with or without the header, and so are packets and photographs.
     let csrf = office.token();
     let headers = [("cookie", office.cookie.as_str()), ("farsiding-live", token.as_str())];
     let link = form(&[("csrf", &csrf), ("label", "An inspector"), ("days", "2")]);
@@ -339,7 +341,7 @@ fn the_audit_is_a_chain_that_anybody_with_the_server_checks() {
     assert_eq!((code, told["ok"].as_bool()), (0, Some(true)), "{told}");
     assert_ne!(told["head"].as_str().unwrap(), head, "rows came since");
     assert_eq!(check(&["--head", "nonsense"]).0, 3);
-    // Somebody with the file makes a row say another name.
+    // Somebody with access to the file changes the name in a row.
     let meddle = |sql: &str| {
         let database = rusqlite::Connection::open(scene.data("server.db")).unwrap();
         let free = "DROP TRIGGER IF EXISTS audit_stays; DROP TRIGGER IF EXISTS audit_is_kept;";
@@ -349,7 +351,7 @@ fn the_audit_is_a_chain_that_anybody_with_the_server_checks() {
     let (code, told) = check(&[]);
     assert_eq!(code, 3);
     assert!(told["message"].as_str().unwrap().contains("row 2: it does not fit"), "{told}");
-    // The office says so too, after the databases were read through.
+    // The office reports it too, after the full check.
     assert_eq!(office.send("/office/state/check", &[]).status, 303);
     let page = office.page("/office/state");
     assert!(page.contains("audit row 2: it does not fit"), "{page}");

@@ -1,5 +1,5 @@
-//! Who gets in at the office's pages and who does not: every route for nobody, an inspector and the
-//! office; forms of other sites; planted, old and ended sessions; guessing; links that ran out.
+//! Access to the office's pages: every route for strangers, inspectors and the office; forms of other sites;
+//! planted, old and ended sessions; guessing; and expired links.
 
 use super::pages_stage::{
     PASSWORD, Scene, Session, account, account_as, browser_of, cookie_of, form, guess_until_slowed, post,
@@ -12,7 +12,7 @@ use super::stage::{Device, Server, farsiding};
 enum May {
     /// Everybody, signed in or not.
     Anybody,
-    /// Whoever is signed in, also an inspector with a link to the scene's visit.
+    /// Every signed-in person, including an inspector with a link to the scene's visit.
     SignedIn,
     /// Every account.
     Own,
@@ -23,7 +23,7 @@ enum May {
 }
 use May::{Administer, Anybody, Own, Read, Record, Settle, SignedIn};
 
-/// The roles of accounts, and what each may: written out here again, so that a right that slips into a role shows.
+/// The roles and the rights of each, repeated here so that the test notices when a role gains a right.
 const ROLES: [(&str, &[May]); 4] = [
     ("reader", &[Anybody, SignedIn, Own, Read]),
     ("clerk", &[Anybody, SignedIn, Own, Read, Record]),
@@ -31,8 +31,8 @@ const ROLES: [(&str, &[May]); 4] = [
     ("administrator", &[Anybody, SignedIn, Own, Read, Record, Settle, Administer]),
 ];
 
-/// What a route answers to: the method, its pattern, whom it is for, and what it says to them. A form is sent with
-/// nothing but its token: to whom it is for it says what is missing.
+/// A rule of the matrix: the method, the pattern of the route, who may use it, and the status they get. A
+/// form is sent with only its token, so a permitted sender is told what is missing.
 type Rule = (&'static str, &'static str, May, u16);
 
 /// Every route.
@@ -107,7 +107,7 @@ const RULES: &[Rule] = &[
     ("GET", "/office/{*rest}", Anybody, 404),
 ];
 
-/// The status of a request; of the event stream only its beginning is read.
+/// Returns the status of a request. Of the event stream only the beginning is read.
 fn status(server: &Server, method: &str, path: &str, cookie: Option<&str>, body: &str) -> (u16, String) {
     let cookie = cookie.map(|cookie| ("cookie", cookie));
     let headers: Vec<(&str, &str)> = cookie.into_iter().collect();
@@ -169,20 +169,20 @@ fn every_route_is_closed_to_whom_it_is_not_for() {
             );
             assert!(head.contains("x-content-type-options: nosniff"), "{method} {pattern}");
             assert!(!head.contains("unsafe-inline"), "{method} {pattern}");
-            // Without its token no form is taken, whoever sends it.
+            // Without its token no form is accepted, whoever sends it.
             if *method == "POST" && *needs != Anybody {
                 let (found, _) = status(&scene.server, method, &path, cookie, "");
                 assert_eq!(found, if session.is_some() { 403 } else { 303 }, "{method} {pattern} for {who}");
             }
         }
     }
-    // The phone is still enrolled and the link still good: nothing of the above did anything.
+    // The phone is still enrolled and the link still valid, so none of these requests changed anything.
     assert!(scene.server.devices()["devices"][0]["revoked_at"].is_null());
     let (_, inspector, _) = &asking[1];
     assert_eq!(inspector.as_ref().unwrap().get(&scene.visit_path()).status, 200);
 }
 
-/// A page shows no form that would be refused.
+/// A page shows no form that the server would refuse.
 #[test]
 fn a_page_shows_only_forms_that_its_reader_may_send() {
     let scene = Scene::set();
@@ -211,7 +211,7 @@ fn a_page_shows_only_forms_that_its_reader_may_send() {
     }
 }
 
-/// A route somebody adds is either in the matrix above or this says so.
+/// A new route must be added to the matrix above, or this test fails.
 #[test]
 fn no_route_is_left_out_of_the_matrix() {
     let mut routed: Vec<String> = Vec::new();
@@ -227,7 +227,7 @@ fn no_route_is_left_out_of_the_matrix() {
                 let served =
                     handlers.contains(&format!(" {word}")) || handlers.contains(&format!(").{word}"));
                 let known = RULES.iter().any(|(m, p, ..)| *m == method && *p == pattern)
-                    // Told by themselves: signing in and out.
+                    // Signing in and out have tests of their own.
                     || (method == "POST" && ["/office/sign-in", "/office/sign-out"].contains(&pattern));
                 assert!(!served || known, "{method} {pattern} is not in the matrix");
                 routed.extend(served.then(|| format!("{method} {pattern}")));
@@ -262,7 +262,7 @@ fn a_form_without_its_token_or_of_another_site_changes_nothing() {
         assert_eq!(answer.status, 403, "{headers:?} {body}");
         assert!(scene.server.devices()["devices"][0]["revoked_at"].is_null(), "{headers:?}");
     }
-    // With it, from here, it is done; and only after saying that one is sure.
+    // With the token and from this site the form is accepted, but only with the confirmation.
     assert_eq!(post(&scene.server, &revoke, &[cookie], &form(&[("csrf", &token)])).status, 422);
     assert_eq!(post(&scene.server, &revoke, &[cookie], &with(&token)).status, 303);
     assert!(!scene.server.devices()["devices"][0]["revoked_at"].is_null());
@@ -284,7 +284,7 @@ fn a_session_planted_before_signing_in_is_worth_nothing_after() {
         try_to_sign_in(&scene.server, "clerk", PASSWORD, &[("cookie", "farsiding=chosen-by-somebody")]);
     assert_ne!(cookie_of(&made_up).unwrap(), "farsiding=chosen-by-somebody");
     assert!(answer.raw_head.contains("HttpOnly; SameSite=Strict"), "{}", answer.raw_head);
-    // What is kept is not what opens.
+    // The stored hash does not open a session.
     let token = planted.cookie.split('=').nth(1).unwrap();
     let kept = [
         std::fs::read(scene.data("server.db")).unwrap(),
@@ -308,7 +308,7 @@ fn a_session_ends_when_idle_when_long_enough_and_when_its_account_does() {
     let office = Session::office(&server);
     put("07:59");
     assert_eq!(office.get("/office/").status, 200);
-    // A page that refreshes itself is no sign of a person.
+    // An automatic refresh does not count as activity of a person.
     put("09:30");
     let live = [("cookie", office.cookie.as_str()), ("farsiding-live", "1")];
     assert_eq!(server.ask("GET", "/office/", &live, b"").status, 200);
@@ -365,21 +365,22 @@ fn strangers_who_guess_slow_themselves_and_lock_nobody_out() {
     let answer = try_to_sign_in(&server, "Clerk", PASSWORD, &stranger);
     assert_eq!((answer.status, cookie_of(&answer)), (429, None), "{}", text(&answer));
     assert!(answer.header("retry-after").unwrap().parse::<u64>().unwrap() >= 1);
-    // The person, from elsewhere: at once. Also from the stranger's own address, in a browser used before.
+    // The person signs in from elsewhere at once, and also from the stranger's own address in a known
+    // browser.
     assert_eq!(try_to_sign_in(&server, "Clerk", PASSWORD, &[("x-forwarded-for", "192.0.2.77")]).status, 303);
     let at_the_desk = [stranger[0], ("cookie", known.as_str())];
     let answer = try_to_sign_in(&server, "CLERK ", PASSWORD, &at_the_desk);
     assert_eq!(answer.status, 303, "{}", text(&answer));
-    // Another account from the stranger's address as well.
+    // Another account can also sign in from the stranger's address.
     assert_eq!(try_to_sign_in(&server, "Second", PASSWORD, &stranger).status, 303);
-    // A known browser is known for the account that signed in from it, and opens nothing by itself.
+    // A browser is known only for the account that signed in from it, and the cookie alone opens nothing.
     let used = browser_of(&answer).unwrap();
     assert_ne!(used, known, "each signing in gives it a fresh token");
     assert_eq!(server.ask("GET", "/office/", &[("cookie", used.as_str())], b"").status, 303);
     let with = [("x-forwarded-for", "192.0.2.88"), ("cookie", used.as_str())];
     guess_until_slowed(&server, "Second", &with);
     assert_eq!(try_to_sign_in(&server, "Second", PASSWORD, &[with[0]]).status, 429, "counted by the address");
-    // And guessing from it is slowed like any other.
+    // Guessing from a known browser is slowed down like any other.
     guess_until_slowed(&server, "Clerk", &[("cookie", used.as_str())]);
 }
 
@@ -417,7 +418,8 @@ fn an_inspectors_link_opens_one_record_until_it_runs_out_or_is_revoked() {
     let told = office.page(&scene.visit_path());
     assert!(told.contains("An inspector (inspector) · took the packet"), "{told}");
 
-    // Revoked: at once, also for who is inside; and the address opens nothing any more.
+    // A revocation takes effect at once, also for somebody who is signed in, and the address opens nothing
+    // any more.
     let number = office.page(&scene.visit_path());
     let at = number.rfind("/links/").unwrap() + "/links/".len();
     let number = &number[at..at + number[at..].find('/').unwrap()];
@@ -427,7 +429,7 @@ fn an_inspectors_link_opens_one_record_until_it_runs_out_or_is_revoked() {
     assert_eq!(scene.server.ask("GET", &first, &[], b"").status, 404);
     assert_eq!(post(&scene.server, &first, &[], "").status, 404);
 
-    // Run out: a fortnight later, also for who is inside.
+    // After a fortnight the link has expired, also for somebody who is signed in.
     let inside = Session::inspector(&scene.server, &second);
     assert_eq!(inside.get(&scene.visit_path()).status, 200);
     std::fs::write(&clock, "2026-12-09T06:00:00Z").unwrap();
@@ -441,7 +443,7 @@ fn a_photograph_that_says_it_is_a_page_is_handed_over_as_a_file() {
     let (file, _) = super::stage::picture(scene.folder.path(), "p.jpg", 9000, 11);
     let said = scene.phone.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "other"]);
     let digest = said["photo"].as_str().unwrap().to_owned();
-    // What a hostile device might say of the same bytes.
+    // A hostile device might state this about the same bytes.
     let lie = format!(
         r#"{{"photo":{{"photo":{{"sha256":"{digest}","length":9000,"media":"text/html"}},"of":"other"}}}}"#
     );

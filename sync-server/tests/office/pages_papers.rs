@@ -1,5 +1,5 @@
-//! Shipping papers taken in as a file: looked over first, kept to the byte, its mapping remembered; and a form
-//! with a file is held to the same rules as any other.
+//! Shipping papers uploaded as a file: previewed first, stored byte for byte, with the mapping remembered. A
+//! form with a file follows the same rules as any other.
 
 use farsiding_core::ids::Digest;
 
@@ -9,7 +9,7 @@ use super::stage::Answer;
 const LF: &str = "Doc,Equipment,From,When,Qty\nINV-1,ZZQX 4417,North (invented),2026-10-02,29200\n\
                   INV-2,the green one,North (invented),2026-10-03,29300\n";
 
-/// A form with a file, as a browser sends it.
+/// Returns a form with a file as a browser sends it.
 fn multipart(pairs: &[(&str, &str)], file: Option<(&str, &[u8])>) -> Vec<u8> {
     let mut body = Vec::new();
     for (name, value) in pairs {
@@ -61,7 +61,7 @@ fn a_chosen_file_is_looked_over_kept_to_the_byte_and_its_mapping_remembered() {
     let path = format!("/office/papers/files/{digest}");
     assert!(page.contains("october (invented).csv") && page.contains(&path), "{page}");
     assert_eq!(office.get(&path).body, LF.as_bytes(), "its line ends are its own");
-    // The next file with these heads is read the same way without a word.
+    // The next file with the same headings is read in the same way without questions.
     let next = LF.replace("INV", "NEXT");
     let page = text(&choose(&office, "november.csv", next.as_bytes()));
     assert!(page.contains("Read as the last file with these heads was") && page.contains("NEXT-1"), "{page}");
@@ -90,7 +90,7 @@ fn a_form_with_a_file_is_held_to_the_rules_of_every_form() {
     refused(&with(&[("csrf", &token)], &vec![b'a'; 2 * 1024 * 1024 + 1]), "larger than 2 MB");
     refused(&whole[..whole.len() - 30], "did not arrive whole");
     refused(&with(&[("csrf", &token)], &vec![b'a'; 5 * 1024 * 1024]), "too large");
-    // What a file is called is text like any other, and no address of a file here.
+    // A file's name is text like any other and never a path on the server.
     let odd = multipart(&[("csrf", &token)], Some(("../<b>x</b>.csv", LF.as_bytes())));
     let page = text(&send(&office, &[], &odd));
     assert!(page.contains("&lt;b&gt;x&lt;/b&gt;") && !page.contains("<b>x</b>"), "{page}");

@@ -1,4 +1,5 @@
-//! People's keys at the office: made on a phone, confirmed by the telephone, ended, the rules decided.
+//! People's keys at the office: made on a phone, confirmed by telephone and ended; and the organisation's
+//! rules.
 
 use farsiding_core::book::{Book, BookError, BookParts, PinCost, PinError};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
@@ -13,7 +14,7 @@ use super::stage::Device;
 
 const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
 
-/// The rights the phone's own certificate names, as the phone keeps it.
+/// Returns the rights in the phone's own certificate, as stored on the phone.
 fn rights_of(phone: &Device) -> Option<Vec<Right>> {
     let file = phone.dir.join("record.db");
     let store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
@@ -22,7 +23,7 @@ fn rights_of(phone: &Device) -> Option<Vec<Right>> {
     Certificate::open(&bytes, &book.organisation_key().unwrap().unwrap()).unwrap().rights
 }
 
-/// The device's book, as a phone would open it.
+/// Returns the device's book, opened as by a phone.
 fn book_of(device: &Device, seed: u64) -> Book {
     let secret = std::fs::read_to_string(device.dir.join("device.key")).unwrap();
     let file = device.dir.join("record.db");
@@ -50,7 +51,7 @@ fn a_key_is_confirmed_by_its_digits_and_ended_with_the_last_entry_that_is_here()
     let digits = book.people_here().unwrap().keys[0].fingerprint.clone();
     drop(book);
     phone.yes(&["sync"]);
-    // Whoever is not on the roster has a key all the same; it cannot be confirmed.
+    // A person who is not on the roster has a key all the same, but it cannot be confirmed.
     let key = key.to_string();
     let page = office.page("/office/people");
     assert!(page.contains(&digits) && page.contains("not on the roster"), "{page}");
@@ -65,7 +66,8 @@ fn a_key_is_confirmed_by_its_digits_and_ended_with_the_last_entry_that_is_here()
     assert!(page.contains("not confirmed"));
     assert_eq!(office.send("/office/people/confirm", &[("key", &key)]).status, 303);
     assert!(office.page("/office/people").contains("by Clerk"));
-    // The phone learns it. Then the PIN is forgotten, and a new key is made on the same phone.
+    // The phone learns of the confirmation. Then the PIN is forgotten, and a new key is made on the same
+    // phone.
     phone.yes(&["sync"]);
     let mut book = book_of(phone, 2);
     assert!(book.people_here().unwrap().keys[0].confirmed);
@@ -81,7 +83,7 @@ fn a_key_is_confirmed_by_its_digits_and_ended_with_the_last_entry_that_is_here()
     let keys = clerk.yes(&["keys"])["keys"].clone();
     let old = keys.as_array().unwrap().iter().find(|k| k["key"] == key.as_str()).unwrap().clone();
     assert_eq!((&old["ended"]["why"], old["last"]["seq"].is_u64()), (&"forgotten".into(), true), "{old}");
-    // Somebody who left: one act, and no key of theirs opens any more.
+    // One action marks a person as having left, and ends all the person's keys.
     assert!(unlock(phone, "830274").is_ok());
     assert_eq!(office.send("/office/people/left", &[("person", "ada")]).status, 422);
     assert_eq!(office.send("/office/people/left", &[("person", "ada"), ("sure", "yes")]).status, 303);
@@ -114,7 +116,8 @@ fn the_rules_are_decided_on_the_page_or_by_command_and_reach_the_phone() {
     let narrowed = rules(&scene.phone).operator_rights.unwrap();
     assert_eq!(narrowed.len(), 5);
     assert_eq!(office.send("/office/people/rules", &[("unlocking", "for ever")]).status, 422);
-    // By command what is not said stays as it was; an operator's device decides nothing.
+    // On the command line a setting that is left out does not change, and an operator's device cannot set
+    // rules.
     let clerk = Device::new(&scene.folder.path().join("clerk"), "clerk");
     clerk.yes(&["enrol", &scene.server.code("clerk", &["--role", "office"]).1]);
     clerk.yes(&["sync"]);
@@ -127,7 +130,8 @@ fn the_rules_are_decided_on_the_page_or_by_command_and_reach_the_phone() {
     operator.yes(&["enrol", &scene.server.code("operator", &["--role", "operator"]).1]);
     operator.yes(&["sync"]);
     assert_eq!(rights_of(&operator).map(|rights| rights.len()), Some(5));
-    // What a device brought stands in the operators' certificates at once, without a page or a restart.
+    // The rules that a device brought are in the operators' certificates at once, without a page or a
+    // restart.
     clerk.yes(&["rules", "operator_rights=record,read"]);
     clerk.yes(&["sync"]);
     operator.yes(&["sync"]);

@@ -1,4 +1,4 @@
-//! What the stories of the office's pages are played on: an office with an account and a car with a photograph.
+//! The stage for the stories of the office's pages: an office with an account, and a car with a photograph.
 
 use std::path::Path;
 use std::time::Duration;
@@ -7,7 +7,7 @@ pub use farsiding_testkit::stage::session::*;
 
 use super::stage::{Device, Server, picture};
 
-/// Guesses until the wait is long enough for what comes next to be within it.
+/// Makes wrong guesses until the wait is so long that the next steps fall into it.
 pub fn guess_until_slowed(server: &Server, name: &str, headers: &[(&str, &str)]) {
     for _ in 0..30 {
         let answer = try_to_sign_in(server, name, "a wrong guess entirely", headers);
@@ -56,7 +56,7 @@ impl Scene {
         self.server.devices()["devices"][0]["device"].as_str().unwrap().to_owned()
     }
 
-    /// A link to the visit, made as the office makes one.
+    /// Returns a link to the visit, made on the visit's page.
     pub fn link(&self, office: &Session<'_>) -> String {
         let made = office
             .send(&format!("{}/links", self.visit_path()), &[("label", "An inspector"), ("days", "14")]);
@@ -66,7 +66,7 @@ impl Scene {
         page[at..at + page[at..].find('<').unwrap()].to_owned()
     }
 
-    /// The audit: who, did what, to what.
+    /// Returns the rows of the audit: who, what, and about what.
     pub fn audit(&self) -> Vec<(String, String, String)> {
         let register = rusqlite::Connection::open(self.data("server.db")).unwrap();
         let mut statement = register.prepare("SELECT who, did, subject FROM audit ORDER BY number").unwrap();
@@ -74,7 +74,7 @@ impl Scene {
         rows.map(Result::unwrap).collect()
     }
 
-    /// A data folder's file.
+    /// Returns the path of a file in the data folder.
     pub fn data(&self, name: &str) -> std::path::PathBuf {
         Path::new(&self.server.data).join(name)
     }

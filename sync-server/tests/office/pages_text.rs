@@ -1,12 +1,12 @@
-//! What operators and strangers type is shown as what it is: text, on every page; and a log line is a line.
+//! Text from operators and strangers is shown as text on every page, and a log line stays one line.
 
 use super::pages_stage::{Scene, Session, text, try_to_sign_in};
 use super::stage::Device;
 
-/// Would be a script, a picture that runs one, or an end of an attribute, were it not shown as text.
+/// Text that would be a script, a picture that runs one, or the end of an attribute if it were not escaped.
 const HOSTILE: &str = r#"<script>alert(1)</script>"'><img src=x onerror=alert(2)>&amp;"#;
 
-/// No tag but our own stands in a page.
+/// Checks that a page contains no tags except our own.
 fn shows_no_tag_of(page: &str, place: &str) {
     let lower = page.to_lowercase();
     for tag in ["<script>alert", "<img src=x", "onerror=alert(2)>", "<b>x</b>", "javascript:"] {
@@ -14,7 +14,7 @@ fn shows_no_tag_of(page: &str, place: &str) {
     }
 }
 
-/// Every text an operator can type, once.
+/// Returns statements with every text that an operator can type.
 fn statements(defect: &str, hold: &str) -> Vec<String> {
     let text = serde_json::to_string(HOSTILE).unwrap();
     [
@@ -58,7 +58,7 @@ fn whatever_an_operator_typed_is_shown_as_text_on_every_page() {
     other.yes(&["site", "new", HOSTILE, "Etc/GMT+6", "1200 ft", "30"]);
     let said = other.yes(&["open", "--car", HOSTILE, "--site", HOSTILE, "--spot", HOSTILE]);
     let visit = said["visit"].as_str().unwrap().to_owned();
-    // Somebody who differs, without having seen what the other is about to record.
+    // The other operator disagrees, without having seen what the first is about to record.
     other.yes(&["sync"]);
     scene.phone.yes(&["sync"]);
     let intact = r#"{"seal":{"event":"found","place":"housing_pin","number":"B","intact":true}}"#;
@@ -69,7 +69,7 @@ fn whatever_an_operator_typed_is_shown_as_text_on_every_page() {
         other.yes(&["add", &visit, "--json", &statement]);
         recorded += 1;
     }
-    // A reason too, with a correction.
+    // This adds a correction, whose reason is typed as well.
     let said = other.yes(&["add", &visit, "remark", "to be corrected"]);
     let wrong = said["entries"][0].as_str().unwrap()[..8].to_owned();
     other.yes(&["add", &visit, "remark", "text=corrected", "--replaces", &wrong, "--why", HOSTILE]);

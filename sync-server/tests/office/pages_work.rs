@@ -1,7 +1,7 @@
-//! The office's pages at work: the overview follows the phones, an inquiry finds what is asked however it is
-//! typed, a disagreement is settled and the phones learn of it, a packet is taken and verified.
+//! The office's pages at work: the overview follows the phones, a search finds what is asked for in any
+//! spelling, a disagreement is settled and the phones learn of it, and a packet is taken and verified.
 
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
 use farsiding_core::ids::{Digest, VisitId};
@@ -24,7 +24,7 @@ fn the_overview_follows_the_phones_and_says_what_they_still_have() {
     scene.phone.yes(&["sync"]);
     let page = office.until("/office/", |page| page.contains("on hold: frost ring low on the shell"));
     assert!(page.contains("1 on hold"), "{page}");
-    // A phone whose photograph has not gone yet says so; the office says what it said.
+    // A phone with an unsent photograph reports that, and the office shows the report.
     let (file, _) = super::stage::picture(scene.folder.path(), "late.jpg", 60_000, 3);
     scene.phone.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "threads"]);
     scene.phone.yes(&["sync", "--no-photos"]);
@@ -47,7 +47,7 @@ fn open_pages_are_told_that_there_is_something_new() {
     let mut read_until = |what: &str, heard: &mut String| {
         let (mut piece, began) = ([0u8; 4096], Instant::now());
         while !heard.contains(what) {
-            assert!(began.elapsed() < Duration::from_secs(60), "{what} never came: {heard}"); // it is kept alive
+            assert!(began.elapsed() < Duration::from_secs(60), "{what} never came: {heard}"); // keep-alives go on
             let n = stream.read(&mut piece).unwrap();
             assert!(n > 0, "the stream ended: {heard}");
             heard.push_str(&String::from_utf8_lossy(&piece[..n]));
@@ -121,7 +121,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     let seen = value_of(&page, "seen").unwrap();
     let settle = format!("{}/settle", scene.visit_path());
 
-    // What they saw is not what there is: one of the two accounts was not on the page they send from.
+    // The page they send from lacked one of the two accounts, so it does not match the record.
     let why = "read together once more";
     let stale = office.send(&settle, &[("keeps", kept.as_str()), ("why", why), ("seen", &seen[..64])]);
     assert_eq!(stale.status, 409, "{}", text(&stale));
@@ -146,10 +146,10 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
         assert_eq!(ended["standing"], "certified");
         assert_eq!(ended["why"], why);
     }
-    // The desk is a device like any other, and its chain is sound.
+    // The office signer is a device like any other, and its chain is intact.
     let devices = office.page("/office/devices");
     assert!(devices.contains("Office desk") && !devices.contains("have not come in"), "{devices}");
-    // What was settled stands in the packet, and the packet holds.
+    // The settlement is in the packet, and the packet holds.
     let packet = office.get(&format!("{}/packet", scene.visit_path()));
     let file = scene.folder.path().join("packet.pdf");
     std::fs::write(&file, &packet.body).unwrap();
@@ -160,7 +160,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     // The overview no longer says that accounts differ.
     office.until("/office/", |page| page.contains("ZZQX 4417") && !page.contains("accounts that differ"));
 
-    // The account that was kept is shown as agreed on; the settlement can be taken back, with a reason.
+    // The kept account is shown as agreed on, and the settlement can be taken back with a reason.
     let page = office.page(&scene.visit_path());
     assert!(page.contains("agreed on") && page.contains("Reopen"), "{page}");
     let settlement = value_of(&page, "settlement").unwrap();
@@ -193,7 +193,7 @@ fn now() -> UtcMillis {
     UtcMillis(i64::try_from(since.as_millis()).unwrap())
 }
 
-/// The index of a ledger, made in a file of its own.
+/// Builds the index of a ledger in a file of its own.
 fn indexed(scene: &Scene, file: &str, name: &str) -> Index {
     let secret = std::fs::read_to_string(scene.data("organisation.key")).unwrap();
     let key = DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public();
@@ -215,7 +215,7 @@ fn the_index_says_what_a_whole_reading_of_the_ledger_says() {
             SqliteStore::open(scene.data("ledger.db").to_str().unwrap(), Durability::WriteAheadLog).unwrap();
         let secret = std::fs::read_to_string(scene.data("organisation.key")).unwrap();
         let key = DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public();
-        let gathered = Gathered::read(&store, Some(&key), now()).unwrap();
+        let gathered = Snapshot::read(&store, Some(&key), now()).unwrap();
         let mut rows: Vec<(Vec<VisitId>, String, String, bool)> = gathered
             .rows(&Procedures::built_in().unwrap())
             .into_iter()
@@ -231,7 +231,8 @@ fn the_index_says_what_a_whole_reading_of_the_ledger_says() {
         found
     };
     agree(&index);
-    // Joined and parted again, doubled number, a car met twice, a hold: after each sync it still agrees.
+    // Records are joined and separated, a number is duplicated, a car comes twice, and a hold is set. After
+    // each sync the index still agrees.
     let twin = second.open("ZZQX 4417");
     second.yes(&["sync"]);
     index.follow(now(), &|| true).unwrap();
@@ -248,7 +249,7 @@ fn the_index_says_what_a_whole_reading_of_the_ledger_says() {
     second.yes(&["sync"]);
     index.follow(now(), &|| true).unwrap();
     assert_eq!(agree(&index).len(), 2, "parted: two again");
-    // Made anew it says the same as followed.
+    // An index that is built from nothing agrees with the one that was updated.
     let anew = indexed(&scene, "anew.db", "1");
     assert_eq!(agree(&anew), agree(&index));
 }

@@ -1,4 +1,4 @@
-//! Photographs on their way in: resumed at the byte, checked at the end, let in by pass only.
+//! Uploads of photographs: resumed at any byte, checked at the end, and accepted only with an upload token.
 
 use std::io::Write as _;
 use std::path::Path;
@@ -60,7 +60,7 @@ impl<'s> Upload<'s> {
     }
 }
 
-/// A photograph that a record at the office speaks of, and that was not sent.
+/// Returns a photograph that a record at the office names and that was not sent.
 fn spoken_of(device: &Device, folder: &Path, length: usize, seed: u64) -> (Digest, Vec<u8>) {
     let visit = device.open("ZZQX 4417");
     let (file, bytes) = picture(folder, &format!("{seed}.jpg"), length, seed);
@@ -85,7 +85,7 @@ fn an_upload_that_is_cut_off_goes_on_at_the_byte_where_it_stopped() {
     let pass = a.pass(&server, 1).unwrap();
     let upload = Upload::new(&server, &pass, sha256);
     assert_eq!(upload.announce(sha256, 300_000).status, 201);
-    // A request that announces all of it and breaks after 123,457 bytes.
+    // The request announces the whole photograph and breaks off after 123,457 bytes.
     let mut stream = server.connect();
     let head = format!(
         "PATCH {} HTTP/1.1\r\nhost: x\r\nauthorization: {}\r\ntus-resumable: 1.0.0\r\nupload-offset: 0\r\n\
@@ -198,7 +198,7 @@ fn another_device_fetches_photographs_when_asked_to() {
     assert_eq!(seal["now"]["value"]["photo"], name);
 }
 
-/// The office's people give a device some sites alone, while the server runs.
+/// Grants a device some sites only, while the server runs.
 fn give_sites(server: &Server, device: &Device, sites: Vec<SiteId>) {
     let text = std::fs::read_to_string(server.data.join("organisation.key")).unwrap();
     let key = OrganisationKey::from_secret(Digest::read(&text).unwrap().0);
@@ -228,7 +228,7 @@ fn give_sites(server: &Server, device: &Device, sites: Vec<SiteId>) {
 fn a_photograph_is_given_to_devices_of_its_site_and_to_no_others() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(&folder.path().join("office"));
-    // The office says what the site is; a stay there gets a photograph.
+    // The office describes the site, and a stay there gets a photograph.
     let a = Device::new(&folder.path().join("a"), "op-1");
     let (code, _) = server.code("a", &["--role", "office"]);
     a.yes(&["enrol", "--server", &server.url, "--code", &code]);
@@ -250,7 +250,7 @@ fn a_photograph_is_given_to_devices_of_its_site_and_to_no_others() {
     assert_eq!(fetch(&there, 1).body, bytes);
     let refused = fetch(&elsewhere, 2);
     assert_eq!((refused.status, refused.code().as_str()), (404, "not_here"));
-    // And so it is with the records, over the wire.
+    // The same applies to the records that are synced.
     assert!(there.yes(&["sync"])["received"].as_u64().unwrap() > 0);
     there.yes(&["show", &visit]);
     elsewhere.yes(&["sync"]);
@@ -268,7 +268,7 @@ fn a_photograph_no_record_speaks_of_is_not_taken() {
     let answer = upload.announce(unknown, 8);
     assert_eq!((answer.status, answer.code().as_str()), (409, "no_entry"));
     assert_eq!(upload.send(0, b"anything", &[]).status, 404);
-    // The record first, and then it is; with the length the record gives and no other.
+    // After the record has arrived, the upload is accepted, but only with the length that the record states.
     let (sha256, bytes) = spoken_of(&a, folder.path(), 5_000, 12);
     let upload = Upload::new(&server, &pass, sha256);
     assert_eq!(upload.announce(sha256, 60_000_000).code(), "other_length");
@@ -286,7 +286,8 @@ fn a_wrong_first_announcer_is_in_nobodys_way() {
     let (file, bytes) = picture(folder.path(), "seal.jpg", 5_000, 12);
     let sha256 = Digest::of(&bytes);
     owner.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal"]);
-    // Before the owner has signal, somebody speaks of the same photograph with another length, and begins it.
+    // Before the owner has a network, another device names the same photograph with another length and begins
+    // its upload.
     let lie = format!(
         r#"{{"photo":{{"photo":{{"sha256":"{sha256}","length":9,"media":"image/jpeg"}},"of":"other"}}}}"#
     );
@@ -366,7 +367,7 @@ fn uploads_of_one_device_are_few_and_those_that_do_not_go_on_are_forgotten() {
     assert_eq!(announced(2).0, 201);
     assert_eq!(uploads[2].send(0, &photos[2].1, &[]).status, 204);
     assert_eq!(announced(3), (429, "over_quota".to_owned()), "three a day");
-    // The device says so, keeps it, and fails in nothing else.
+    // The device reports this, keeps the photograph, and fails in nothing else.
     let said = a.yes(&["sync"]);
     assert_eq!(said["photos_put_off"].as_array().unwrap().len(), 1, "{said}");
     assert_eq!(said["unsent_photos"], 1);
@@ -419,7 +420,8 @@ fn a_photograph_that_was_removed_is_gone_stays_named_and_is_brought_by_nobody() 
     assert!(!kept.exists());
     assert_eq!(remove("again").0, Some(3));
 
-    // The phone still has it, and brings it no more: not even when all is compared anew.
+    // The phone still has the photograph but does not send it again, not even when everything is compared
+    // again.
     let restored = farsiding(&["restored", "--data", data]).output().unwrap();
     assert!(restored.status.success(), "{restored:?}");
     server.kill();
@@ -427,7 +429,7 @@ fn a_photograph_that_was_removed_is_gone_stays_named_and_is_brought_by_nobody() 
     let said = phone.yes(&["sync"]);
     assert_eq!((&said["photos_sent"], &said["unsent_photos"]), (&0.into(), &0.into()), "{said}");
     assert!(!kept.exists());
-    // The record names it; the packet marks it as absent and holds; reading through finds no damage.
+    // The record names it, the packet marks it as absent and holds, and the check finds no damage.
     let view = phone.view(&visit);
     assert!(view["photos"].to_string().contains(&digest), "{view}");
     let packet = at("packet.pdf");

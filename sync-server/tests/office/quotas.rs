@@ -1,5 +1,5 @@
-//! What one device may bring in a day, what is kept of what was refused, and records nobody opened: too much is
-//! put off and said, nothing typed is lost, and nobody fills the office's disk or lists.
+//! The daily limits of a device, the limits on quarantined data, and records that nobody opened. What is over
+//! a limit is deferred and reported, nothing typed is lost, and nobody can fill the office's disk or lists.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
@@ -11,7 +11,7 @@ use serde_json::Value;
 use super::pages_stage::{Session, account, text};
 use super::stage::{Device, Server, farsiding};
 
-/// A server and a device whose clocks stand in one file.
+/// A server and a device whose clocks are read from one file.
 struct Stage {
     folder: tempfile::TempDir,
     server: Server,
@@ -56,7 +56,8 @@ fn what_is_too_much_for_a_day_is_put_off_in_the_signed_reply_and_taken_the_next(
     assert!(words(&said).contains("entries of one device in a day"), "{said}");
     assert!(words(&said).contains("tomorrow") && words(&said).contains("raises"), "who may lift it: {said}");
     assert_eq!(said["refused"].as_array().unwrap().len(), 0);
-    // Until then it is not sent over and over, also over a restart of either side; others are not touched.
+    // Until the next day it is not sent repeatedly, even after a restart of either side. Other devices are
+    // not affected.
     let said = device.yes(&["sync"]);
     let told = (said["unreceipted_entries"].as_u64(), said["rounds"].as_u64());
     assert_eq!(told, (Some(left), Some(1)), "{said}");
@@ -107,7 +108,7 @@ fn a_revoked_device_has_a_small_tray() {
     assert_eq!(entries_at(server), taken, "the tray does not grow with the days");
 }
 
-/// How many entries the office's ledger holds.
+/// Returns the number of entries in the office's ledger.
 fn entries_at(server: &Server) -> i64 {
     let ledger = rusqlite::Connection::open(server.data.join("ledger.db")).unwrap();
     ledger.query_row("SELECT count(*) FROM entry", [], |row| row.get(0)).unwrap()
@@ -144,7 +145,7 @@ fn of_what_is_refused_little_is_kept_and_the_office_can_forget_it() {
     let device = Device::enrolled(&server, &folder.path().join("a"), "op-1");
     let mut junk = Dice::of(5).bytes(60_000);
     let before = size_of(&server);
-    // One lump, varied by a byte each time: sixty would have been 3.6 MB kept for ever.
+    // One block of bytes is varied by a byte each time. Sixty of them would have been 3.6 MB stored for ever.
     for number in 1..=60u8 {
         junk[100] = number;
         assert_eq!(send_junk(&server, &device.key(), u64::from(number), junk.clone()), 200);
@@ -192,7 +193,8 @@ fn a_record_no_enrolled_device_opened_can_be_kept_out_of_every_list_and_comes_ba
     let entries = entries_at(&server);
 
     let office = Session::office(&server);
-    // What a revoked phone began is no stay in the lists; whoever has its address can still open it.
+    // A visit that a revoked phone opened is not in the lists, but its page can still be opened by its
+    // address.
     office.until("/office/", |page| page.contains("ZZQX") && !page.contains("QXZZ"));
     let page = |visit: &str| format!("/office/visits/{visit}");
     assert!(!office.page(&page(&true_one)).contains("/hide"), "an honest record has no such button");
@@ -215,7 +217,7 @@ fn a_record_no_enrolled_device_opened_can_be_kept_out_of_every_list_and_comes_ba
         assert!(office.page("/office/").contains("ZZQX"));
     };
     gone(&office);
-    // It is kept, said, and noted: nothing is erased.
+    // The entry is kept, reported and written to the audit; nothing is erased.
     assert_eq!(entries_at(&server), entries);
     let shown = office.page(&page(&phantom));
     assert!(shown.contains("made on a stolen phone") && shown.contains("Clerk"), "{shown}");

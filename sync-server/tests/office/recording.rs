@@ -1,4 +1,5 @@
-//! Recording by command: addresses, corrections, odd input, what happens to what cannot be recorded.
+//! Recording with commands: how visits are addressed, corrections, unusual input, and what happens to input
+//! that cannot be recorded.
 
 use super::stage::{Device, farsiding};
 

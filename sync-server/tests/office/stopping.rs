@@ -1,4 +1,4 @@
-//! Stopping without cutting anybody off, and hints while it runs.
+//! Stopping the server without cutting off requests, and hints while it runs.
 
 use std::io::{Read as _, Write as _};
 use std::time::{Duration, Instant};

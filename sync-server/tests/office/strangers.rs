@@ -1,4 +1,5 @@
-//! Strangers who send much, and devices that ask for much: what they cost the office and everybody else.
+//! The cost of strangers who send much and of devices that ask for much, for the office and for everybody
+//! else.
 
 use std::io::Write as _;
 use std::net::TcpStream;
@@ -11,8 +12,8 @@ use farsiding_core::sync::wire::{RequestBulk, RequestHead, seal_request};
 
 use super::stage::{Answer, Device, Server};
 
-/// The longest round an honest device may have while strangers are at the door. It is waited for beside other
-/// tests, on two processors.
+/// The longest duration of an honest device's round while strangers send requests. The tests run beside
+/// others, on two processors.
 const LONGEST_ROUND: Duration = Duration::from_secs(8);
 
 fn head_of(address: usize, length: usize) -> String {
@@ -75,7 +76,7 @@ fn two_hundred_open_strangers_cost_little_memory_and_keep_nobody_waiting() {
         assert!(round < LONGEST_ROUND, "an honest round took {round:?}");
         let mut streams: Vec<TcpStream> = open.into_iter().map(|stranger| stranger.join().unwrap()).collect();
         most = most.max(server.memory_kb().unwrap());
-        // What they end with is no signature: refused, and nothing of it was looked at.
+        // The message does not end with a signature, so it is refused without being decoded.
         let mut ends = vec![0x61, b'h', 0x58, 196];
         ends.extend([0x83; 196]);
         let _ = streams[0].write_all(&ends);
@@ -93,7 +94,8 @@ fn what_nobody_signed_is_refused_by_its_first_bytes_and_holds_nobody_up() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start_with(&folder.path().join("office"), "127.0.0.1:0", &["--behind-proxy"]);
     let device = Device::enrolled(&server, &folder.path().join("a"), "op-1");
-    // A million arrays, one in the other's list: a reader of everything makes hundreds of megabytes of them.
+    // A million arrays are nested in one another. A parser of everything would need hundreds of megabytes for
+    // them.
     let mut arrays = vec![0x9a, 0, 0x0f, 0x42, 0x40];
     arrays.resize(4_000_000, 0x80);
     let idle = server.memory_kb();
@@ -113,7 +115,7 @@ fn what_nobody_signed_is_refused_by_its_first_bytes_and_holds_nobody_up() {
     if let (Some(idle), Some(now)) = (idle, server.memory_kb()) {
         assert!(now < idle + 60 * 1024, "{now} kB after, {idle} kB before");
     }
-    // Signed by a key nobody enrolled: the same, whatever it carries.
+    // The message is signed by a key that is not enrolled, and is refused whatever it carries.
     let stranger = DeviceKey::from_secret([9; 32]);
     let asks = vec![EntryId([7; 32]); 1000];
     let signed = request(&stranger, 1, &RequestBulk { asks, ..RequestBulk::default() });

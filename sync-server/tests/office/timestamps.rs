@@ -1,4 +1,4 @@
-//! Time stamps by an authority of the test's own: OpenSSL's `ts` behind a few bytes of HTTP.
+//! Time stamps by an authority that the test runs: OpenSSL's `ts` behind a few bytes of HTTP.
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -15,16 +15,16 @@ pub fn openssl(folder: &Path, line: &str) {
     assert!(output.status.success(), "openssl {line}: {}", String::from_utf8_lossy(&output.stderr));
 }
 
-/// How an authority's key is made, and what stands between it and its root.
+/// The kind of an authority's key, and its path to the root.
 #[derive(Clone, Copy, PartialEq)]
 pub enum Kind {
-    /// RSA, certified by an authority in between.
+    /// RSA, certified by an intermediate authority.
     RsaOverIntermediate,
     /// P-256, certified by the root itself.
     P256,
 }
 
-/// A root, a time stamp authority under it, and a certificate for something else.
+/// A root, a time stamp authority under it, and a certificate for another purpose.
 pub struct Authority {
     pub folder: PathBuf,
 }
@@ -80,7 +80,8 @@ impl Authority {
         }
     }
 
-    /// A new key and its certificate `by` another, for `what` the file of extensions says.
+    /// Creates a key and its certificate, issued by another key, for the purpose named in the file of
+    /// extensions.
     fn certify(folder: &Path, kind: Kind, (name, by, what): (&str, &str, &str), validity: &str) {
         Authority::new_key(folder, kind, name);
         openssl(folder, &format!("req -new -key {name}.key -subj /CN=Invented-{name} -out {name}.csr"));
@@ -94,7 +95,8 @@ impl Authority {
         );
     }
 
-    /// Has tokens signed by `signer` from now on, `by` going along, its certificate named by a digest of `named`.
+    /// Has tokens signed by `signer` from now on, with the certificate `by` included and named by a digest of
+    /// the kind `named`.
     fn sign_with(&self, signer: &str, by: &str, named: &str) {
         std::fs::write(
             self.folder.join("ts.conf"),
@@ -122,7 +124,7 @@ impl Authority {
         token_of(&self.answer(&request(stamped, [5; 8]).unwrap()), [5; 8]).unwrap()
     }
 
-    /// Serves one request after another, each answered by `answer`; returns the address.
+    /// Serves one request after another with `answer`, and returns the address.
     pub fn serve(answer: impl Fn(Vec<u8>) -> (u16, Vec<u8>) + Send + 'static) -> String {
         let url = outsider(move |asked| {
             assert!(asked.head.contains("application/timestamp-query"), "{}", asked.head);
@@ -163,12 +165,12 @@ fn a_checkpoint_is_stamped_by_an_authority_and_the_token_is_kept() {
         let checked = check(&stamp.token, stamp.note.as_bytes(), &roots).unwrap();
         assert!((checked.at.0 - stamp.at.0).abs() < 120_000, "{checked:?} {}", stamp.at.0);
         assert!(checked.authority.contains("Invented-tsa"), "{checked:?}");
-        // What is kept is what any other tool takes.
+        // The stored token is accepted by other tools.
         std::fs::write(own.join("note"), &stamp.note).unwrap();
         std::fs::write(own.join("token"), &stamp.token).unwrap();
         let between = if kind == Kind::P256 { "" } else { " -untrusted between.pem" };
         openssl(&own, &format!("ts -verify -data note -in token -token_in -CAfile root.pem{between}"));
-        // Without a root the signature is checked all the same, and the answer says what was not.
+        // Without a root only the signature is checked, and the answer says what was not checked.
         let (code, said) = ask(&server, &url, &[]);
         assert_eq!((code, said["path_checked"].as_bool()), (0, Some(false)), "{said}");
     }
@@ -187,7 +189,7 @@ fn every_way_a_token_can_be_wrong_has_its_own_name() {
     let refused = check(&token, b"a note", &roots(&other));
     assert!(matches!(refused, Err(StampError::OtherRoot(_))), "{refused:?}");
 
-    // The digest of the note stands in what is signed: another one put there.
+    // The signed content contains the digest of the note, which is replaced here.
     let imprint = sha256(b"a note");
     let at = token.windows(32).position(|window| window == imprint).unwrap();
     let mut altered = token.clone();
@@ -199,21 +201,21 @@ fn every_way_a_token_can_be_wrong_has_its_own_name() {
     for at in 0..token.len() {
         let mut altered = token.clone();
         altered[at] ^= 0x10;
-        // Only what nobody signed may change: an unused parameter, the order of certificates.
+        // Only unsigned parts may change: an unused parameter, or the order of certificates.
         if let Ok(stamp) = check(&altered, b"a note", &roots(&authority)) {
             assert_eq!(stamp, check(&token, b"a note", &roots(&authority)).unwrap(), "byte {at}");
         }
         assert!(check(&token[..at], b"a note", &[]).is_err(), "cut at {at}");
     }
 
-    // Named by SHA-1, as older authorities do.
+    // The certificate is named by SHA-1, as by older authorities.
     authority.sign_with("tsa", "between", "sha1");
     assert!(check(&authority.token(b"a note"), b"a note", &roots(&authority)).is_ok());
     authority.sign_with("tsa", "between", "sha256");
     let stamp = check(&token, b"a note", &roots(&authority)).unwrap();
     assert_eq!(stamp.accuracy_millis, 2500, "as the authority's own file says");
 
-    // The same content signed by a certificate for something else.
+    // The same content is signed by a certificate for another purpose.
     std::fs::write(authority.folder.join("token"), &token).unwrap();
     openssl(&authority.folder, "cms -verify -noverify -inform DER -in token -out content");
     openssl(
@@ -223,7 +225,7 @@ fn every_way_a_token_can_be_wrong_has_its_own_name() {
     );
     let forged = std::fs::read(authority.folder.join("forged")).unwrap();
     assert_eq!(check(&forged, b"a note", &roots(&authority)), Err(StampError::NotAnAuthority));
-    // Or carrying another's certificate than the one it was signed with.
+    // The token carries another certificate than the one that signed it.
     openssl(
         &authority.folder,
         "cms -sign -binary -nodetach -nocerts -outform DER -md sha256 -econtent_type id-smime-ct-TSTInfo \
@@ -252,11 +254,11 @@ fn an_authority_that_refuses_lies_or_is_not_there_leaves_nothing_behind() {
         assert_eq!(code, 1, "{said}");
         said["message"].as_str().unwrap().to_owned()
     };
-    // An answer to another request, however well signed.
+    // The answer belongs to another request, although it is validly signed.
     let old = authority.answer(&request(b"an older note", [1; 8]).unwrap());
     let url = Authority::serve(move |_| (200, old.clone()));
     assert!(message(&url, &root).contains("answered another request"));
-    // The right number, and the stamp is on something else.
+    // The number is right, but the stamp is on other bytes.
     let lying = Authority::new(folder.path(), "lying", Kind::P256);
     let lying_root = lying.root();
     let url = Authority::serve(move |query| {
@@ -266,7 +268,7 @@ fn an_authority_that_refuses_lies_or_is_not_there_leaves_nothing_behind() {
         (200, lying.answer(&query))
     });
     assert!(message(&url, &lying_root).contains("given for something else"));
-    // No digest it takes.
+    // The authority does not accept the digest.
     let config = authority.folder.join("ts.conf");
     let strict = std::fs::read_to_string(&config).unwrap().replace("digests=sha256", "digests=sha512");
     let honest = std::fs::read_to_string(&config).unwrap();
@@ -299,7 +301,7 @@ fn an_authority_must_be_certified_for_time_stamps_alone_and_all_the_way_up() {
         check(&authority.token(b"a note"), b"a note", &roots)
     };
     assert!(outcome("tsa", "root").is_ok());
-    // OpenSSL's own authority refuses to sign with a certificate that is not for it, so those are tried by hand.
+    // OpenSSL's own authority refuses to sign with unsuitable certificates, so these tokens are made by hand.
     let content = |name: &str| {
         authority.sign_with("tsa", "root", "sha256");
         std::fs::write(at.join("token"), authority.token(b"a note")).unwrap();
@@ -320,7 +322,7 @@ fn an_authority_must_be_certified_for_time_stamps_alone_and_all_the_way_up() {
     }
     Authority::certify(at, kind, ("odd", "root", "odd"), "");
     assert!(matches!(content("odd"), Err(StampError::Unsupported(_))), "{:?}", content("odd"));
-    // Without its certificate named by digest another one with the same key could stand in its place.
+    // If the certificate were not named by digest, another one with the same key could replace it.
     openssl(
         at,
         "cms -sign -binary -nodetach -outform DER -md sha256 -econtent_type id-smime-ct-TSTInfo -in content \
@@ -328,14 +330,14 @@ fn an_authority_must_be_certified_for_time_stamps_alone_and_all_the_way_up() {
     );
     let unnamed = check(&std::fs::read(at.join("unnamed")).unwrap(), b"a note", &roots);
     assert!(matches!(unnamed, Err(StampError::NoSigner(_))), "{unnamed:?}");
-    // Expired, or not valid yet, at the time stamped.
+    // The certificate has expired, or is not yet valid, at the stamped time.
     Authority::certify(at, kind, ("past", "root", "tsa"), "-days -1");
     assert!(
         matches!(outcome("past", "root"), Err(StampError::NotValidThen(_))),
         "{:?}",
         outcome("past", "root")
     );
-    // In between stands somebody who may not certify, or not for another in between.
+    // The intermediate authority may not certify others, or not another intermediate authority.
     for what in ["no_ca", "no_sign"] {
         Authority::certify(at, kind, (what, "root", what), "");
         let below = format!("under_{what}");
@@ -358,7 +360,7 @@ fn an_authority_must_be_certified_for_time_stamps_alone_and_all_the_way_up() {
         "{:?}",
         outcome("too_deep", "chain")
     );
-    // A root that ran out.
+    // The root has expired.
     openssl(at, "req -new -key root.key -subj /CN=Invented-root-tsa -out old.csr");
     openssl(
         at,

@@ -1,4 +1,4 @@
-//! Never in the clear, except on this machine.
+//! Connections are never unencrypted, except on the same machine.
 
 use super::stage::{Device, Server, farsiding};
 

@@ -1,5 +1,5 @@
-//! Witnesses that the server asks by itself: a log that grows is signed, one that was rewritten is refused and said so,
-//! and nobody who records waits for any of it.
+//! Witnesses that the server asks on its own: a log that grows is signed, a rewritten log is refused and
+//! reported, and nobody who records waits for a witness.
 
 use std::time::{Duration, Instant};
 
@@ -37,13 +37,13 @@ fn until(what: &str, mut holds: impl FnMut() -> bool) {
     }
 }
 
-/// Who signed the newest checkpoint, among the witnesses known.
+/// Returns the known witnesses that signed the newest checkpoint.
 fn signed_by(server: &Server) -> Vec<String> {
     let (_, said) = office(server, "checkpoint", &[]);
     said["witnesses"].as_array().unwrap().iter().map(|w| w["name"].as_str().unwrap().to_owned()).collect()
 }
 
-/// What health says of witnesses, and whether `/healthz` is well.
+/// Returns whether `/healthz` is well, and what the state says about witnesses.
 fn health(session: &Session<'_>) -> (bool, Vec<(bool, String)>) {
     let answer = session.get("/healthz");
     let told: Value = serde_json::from_slice(&answer.body).unwrap();
@@ -87,7 +87,7 @@ fn a_log_that_grows_is_signed_by_every_witness_that_is_there() {
             assert!(lines.iter().any(|line| line.check(note, &witness.key).is_ok()));
         }
     }
-    // Nothing new: nobody is asked.
+    // Nothing is new, so nobody is asked.
     let asked = first.answers();
     std::thread::sleep(Duration::from_secs(2));
     assert_eq!(first.answers(), asked);
@@ -108,7 +108,7 @@ fn a_log_that_grows_is_signed_by_every_witness_that_is_there() {
     assert!(first.signed() < second.signed());
 }
 
-/// The office whose history was written anew, with a witness that saw the one before.
+/// Runs an office with a rewritten history against a witness that saw the earlier one.
 fn rewritten(grown: bool) {
     let folder = tempfile::tempdir().unwrap();
     let mut server = Server::start_with(&folder.path().join("office"), "127.0.0.1:0", &QUICK);
@@ -146,7 +146,7 @@ fn rewritten(grown: bool) {
     let page = session.page("/office/state");
     assert!(page.contains("the log was rewritten") && page.contains("not well"), "{page}");
     assert_eq!(witness(&server, &["list"]).1["witnesses"][0]["history"], true);
-    // Recording goes on.
+    // Recording continues.
     a.yes(&["add", "4417", "remark", "third"]);
     a.no(6, &["sync"]);
     assert_eq!(a.yes(&["receipts"])["unreceipted_entries"], 0);
@@ -176,7 +176,7 @@ fn a_log_that_lost_entries_is_said_to_be_shorter_than_what_was_signed() {
     account(&server, "Office");
     server.terminate();
     server.wait();
-    // What was forgotten, the ledger and what the office knew of the witness alike.
+    // Both the ledger and the office's knowledge of the witness forget the last leaf.
     rewrite(&server, |leaves| leaves.truncate(leaves.len() - 1));
     let raw = raw(&server);
     raw.execute_batch("PRAGMA foreign_keys = OFF; DELETE FROM value WHERE key LIKE 'log/witness_calls/%'")
@@ -219,7 +219,7 @@ fn a_witness_that_is_away_lies_or_does_not_know_the_log_is_told_and_keeps_nobody
     }
     let long = outsider(|_| (200, "text/plain", vec![b'x'; 70_000]));
     assert!(said(&long).contains("too long"));
-    // One that takes the call and never answers, while a device brings a day's work.
+    // The witness accepts the connection and never answers, while a device brings a day's work.
     let url = format!("http://{}", silent.local_addr().unwrap());
     let data = server.data.to_str().unwrap();
     let mut waiting =
@@ -237,7 +237,7 @@ fn a_witness_that_is_away_lies_or_does_not_know_the_log_is_told_and_keeps_nobody
     assert!(server.is_well(), "an outsider that is away is no reason to be taken for ill");
     waiting.kill().unwrap();
     waiting.wait().unwrap();
-    // It came back: all is well again.
+    // The witness is back, and all is well again.
     add(&server, &real);
     assert!(real.signed() > 0);
     assert!(witness(&server, &["list"]).1["witnesses"][0]["trouble"].is_null());

@@ -1,8 +1,8 @@
-//! What each earlier version wrote is opened, gone on with and verified: an office's data folder, a device's, a phone's
-//! book, packets and a carry file, as they stand in `tests/golden/v1` and `v2`.
+//! The data of every earlier version can be opened, continued and verified: an office's data folder, a
+//! device's folder, a phone's book, packets and a carry file, as stored in `tests/golden/v1` and `v2`.
 //!
-//! What a record comes to may change with the rules; that every entry is there and that nothing needs a person's
-//! hand may not.
+//! The interpretation of a record may change with the rules. But every entry must be there, and nothing may
+//! need manual work.
 
 use std::collections::BTreeSet;
 use std::io::Read as _;
@@ -21,10 +21,10 @@ use serde_json::Value;
 use super::pages_stage::{Session, cookie_of, form, post, text};
 use super::stage::{Device, Server, farsiding};
 
-/// Later than everything in it.
+/// A time later than everything in the data.
 pub(super) const NOW: &str = "2026-12-05T12:00:00Z";
 
-/// What a version wrote, and what it said of it.
+/// The data of a version, and the expected content.
 #[derive(Clone, Copy)]
 pub(super) struct Then {
     version: &'static str,
@@ -43,7 +43,7 @@ impl Then {
     }
 }
 
-/// The same story of every version.
+/// Defines the same test for every version.
 macro_rules! of_every_version {
     ($($story:ident),+ $(,)?) => {
         mod v1 { $(#[test] fn $story() { super::$story(super::V1); })+ }
@@ -51,7 +51,7 @@ macro_rules! of_every_version {
     };
 }
 
-/// Unpacks what was kept into a folder, as private as a program makes it.
+/// Unpacks stored data into a folder with the permissions that a program would set.
 fn thaw(from: &Path, to: &Path) {
     std::fs::create_dir_all(to).unwrap();
     for item in std::fs::read_dir(from).unwrap() {
@@ -80,7 +80,7 @@ pub(super) fn office(then: Then, folder: &Path) -> Server {
     Server::start_at(&folder.join("office"), NOW)
 }
 
-/// A new device at the office, which then has everything.
+/// Enrols a new device at the office, which then receives everything.
 pub(super) fn newcomer(server: &Server, folder: &Path) -> Device {
     let mut device = Device::new(&folder.join("newcomer"), "ash");
     device.clock = Some(NOW.to_owned());
@@ -95,7 +95,7 @@ fn entries_of(view: &Value) -> BTreeSet<String> {
     lines.map(|line| line["said"]["entry"].as_str().unwrap().to_owned()).collect()
 }
 
-/// Nothing of the record is missing.
+/// Checks that no entry of the record is missing.
 fn has_every_entry(device: &Device, expected: &Value) {
     for (car, ids) in expected["history"].as_object().unwrap() {
         let found = entries_of(&device.view(car));
@@ -123,7 +123,7 @@ fn an_offices_folder_is_served_whole_and_goes_on(then: Then) {
     assert!(sites == 2 && people.contains("birch"), "{sites} sites, {people}");
     assert!(std::fs::read_dir(device.dir.join("photos")).unwrap().count() > 10, "its photographs come along");
 
-    // Devices stand in the database as they did, the revoked one too.
+    // The devices are unchanged in the database, including the revoked one.
     let known = expected["office"]["devices"].as_array().unwrap();
     let now = server.devices();
     for one in known {
@@ -132,7 +132,7 @@ fn an_offices_folder_is_served_whole_and_goes_on(then: Then) {
             assert_eq!(same[field], one[field], "{field} of {one}");
         }
     }
-    // And the log goes on where it was: a device that has a newer entry proves it.
+    // The log continues where it was, as a device with a newer entry proves.
     let visit = device.view("ZZQX 7718")["header"]["visits"][0].as_str().unwrap().to_owned();
     let added = device.yes(&["add", &visit, "remark", "after the change of program"]);
     let synced = device.yes(&["sync"]);
@@ -190,7 +190,7 @@ fn a_devices_folder_goes_on_and_brings_what_only_it_had(then: Then) {
     assert_eq!(entries_of(&other.view(unsent)), entries_of(&device.view(unsent)));
 }
 
-/// A phone's book on a copy of what the browser kept.
+/// Returns a phone's book, opened on a copy of the browser's storage.
 fn phone(then: Then, folder: &Path) -> Book {
     thaw(&then.golden().join("phone"), folder);
     let file = folder.join("field");

@@ -1,5 +1,5 @@
-//! What a hostile file may cost: large files of every shape that costs a careless reader time or memory end soon and
-//! in little more memory than their own length.
+//! The cost of hostile files. Large files of every shape that costs a careless parser time or memory are
+//! handled quickly, and in little more memory than their own length.
 
 use std::time::{Duration, Instant};
 
@@ -10,15 +10,15 @@ use super::good;
 
 const MEGABYTE: usize = 1 << 20;
 
-/// The highest memory this process ever held, bytes.
+/// Returns the highest memory use of this process so far, in bytes.
 fn peak() -> usize {
     let status = std::fs::read_to_string("/proc/self/status").unwrap();
     let line = status.lines().find(|line| line.starts_with("VmHWM:")).unwrap();
     line.split_whitespace().nth(1).unwrap().parse::<usize>().unwrap() * 1024
 }
 
-/// Checks a file in a process of its own, so that its memory is seen; its time in a debug build is no measure of a
-/// released one, whose bound is 5 s.
+/// Checks a file in a separate process, so that its memory use can be measured. The time in a debug build
+/// says nothing about a release build, whose limit is 5 s.
 fn costs(name: &str, make: impl Fn() -> Vec<u8>) {
     const ALONE: &str = "FARSIDING_BOUND";
     if std::env::var(ALONE).as_deref() == Ok(name) {
@@ -45,7 +45,7 @@ fn costs(name: &str, make: impl Fn() -> Vec<u8>) {
     println!("{}", told.lines().find(|line| line.contains("COST")).unwrap_or_default());
 }
 
-/// A file whose objects are these, the first its catalog.
+/// Returns a file with these objects, the first of which is the catalog.
 fn file_of(objects: &[Vec<u8>]) -> Vec<u8> {
     let (mut file, mut table) = (b"%PDF-1.7\n".to_vec(), format!("xref\n1 {}\n", objects.len()));
     for (number, object) in objects.iter().enumerate() {
@@ -64,7 +64,7 @@ fn stream(bytes: &[u8], filter: &str) -> Vec<u8> {
     [format!("<<{filter} /Length {}>>stream\n", bytes.len()).as_bytes(), bytes, b"\nendstream"].concat()
 }
 
-/// A file with these attachments, all of one stream each.
+/// Returns a file with these attachments, each made of one stream.
 fn with_attachments(names: &[&str], streams: Vec<Vec<u8>>) -> Vec<u8> {
     let mut list = String::new();
     let mut objects = vec![Vec::new()];
@@ -161,7 +161,7 @@ fn one_list_of_thirty_million_numbers() {
 #[test]
 fn a_leaf_for_every_byte_and_a_list_that_claims_more_than_there_is() {
     costs("a_leaf_for_every_byte_and_a_list_that_claims_more_than_there_is", || {
-        // {"leaves": [0, 0, …]} and arrays that claim 2^60 items.
+        // The content is {"leaves": [0, 0, …]} and arrays that claim 2^60 items.
         let zeros = vec![0u8; 8 * MEGABYTE - 64];
         let list = |name: &[u8], length: u64, body: &[u8]| {
             [&[0xa1, 0x60 | name.len() as u8], name, &[0x9b], &length.to_be_bytes(), body].concat()
@@ -189,7 +189,7 @@ fn the_seal_ten_thousand_times() {
     });
 }
 
-/// The bounds would hold of a reader that refuses everything: a sound file goes through.
+/// A parser that refuses everything would also pass the tests above, so an intact file must be accepted.
 #[test]
 fn a_sound_file_is_not_refused() {
     assert!(check_file(&good().0, &good().1, None).unwrap().all_holds());

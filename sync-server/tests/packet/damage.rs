@@ -1,11 +1,11 @@
-//! Each kind of damage under its own name, with the records taken out of the file: what is changed here has no
-//! seal to give it away. The same and more on whole files, by both verifiers, is in `tests/verify`.
+//! Each kind of damage has its own name. The records are taken out of the file without their seal, so that no
+//! seal reveals the change. `tests/verify` tests the same and more on whole files with both verifiers.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Body, Certificate, DeviceKey, Entry, OrganisationKey, Role, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, LAST_ENTRY, LOG, Log, OtherNote, RECEIPTS,
-    Receipts, Report, SEAL, Seal, check, seal,
+    CERTIFICATES, Certificates, CheckReport, Code, ENTRIES, Entries, Files, LAST_ENTRY, LOG, Log, OtherNote,
+    RECEIPTS, Receipts, SEAL, Seal, check, seal,
 };
 use farsiding_core::evidence::{Checkpoint, LogLeaf, Receipt, tlog_proof};
 use farsiding_core::ids::{Digest, OrganisationId};
@@ -20,14 +20,14 @@ pub fn office() -> OrganisationKey {
     OrganisationKey::from_secret([42; 32])
 }
 
-/// The records of the good packet without their seal.
+/// Returns the records of the good packet without their seal.
 fn unsealed() -> Files {
     let mut files = take_apart(&good().0).unwrap().files;
     files.records.remove(SEAL);
     files
 }
 
-fn told(files: &Files, against: Option<&OtherNote>) -> Report {
+fn told(files: &Files, against: Option<&OtherNote>) -> CheckReport {
     check(files, &good().1, against, &Procedures::built_in().unwrap())
 }
 
@@ -39,8 +39,9 @@ fn put<T: serde::Serialize>(files: &mut Files, name: &str, part: &T) {
     files.records.insert(name.to_owned(), cbor::encode(part).unwrap());
 }
 
-/// The codes found broken, but for the missing seal and the record that then folds differently.
-fn found(report: &Report) -> Vec<Code> {
+/// Returns the codes that were found broken, except for the missing seal and the record that then folds
+/// differently.
+fn found(report: &CheckReport) -> Vec<Code> {
     use farsiding_core::evidence::packet::Outcome;
     let mut codes: Vec<Code> = report
         .lines
@@ -134,7 +135,7 @@ fn sites_taken_out_of_a_certificate_are_named() {
     let at = certificates.certificates.iter().position(limited).unwrap();
     let certificate = Certificate::open(&certificates.certificates[at], &good().1).unwrap();
     let wider = cbor::encode(&Certificate { sites: None, ..certificate }).unwrap();
-    // Even the office's own signature, made for version one, does not make it one of version two.
+    // Even the office's own signature for version one does not make it valid for version two.
     certificates.certificates[at] = ByteBuf::from(office().seal(wider, "farsiding certificate 1"));
     put(&mut files, CERTIFICATES, &certificates);
     assert_eq!(found(&told(&files, None)), [Code::ForgedDevice]);
@@ -154,7 +155,7 @@ fn a_persons_signature_lifted_onto_another_entry_is_named() {
     assert_eq!(found(&told(&files, None)), [Code::AlteredEntry]);
 }
 
-/// The good packet, its seal made again by the office with another fold.
+/// Returns the good packet with its seal made again by the office, with another fold version.
 fn sealed_with_fold(fold: Option<u64>) -> Files {
     let mut files = take_apart(&good().0).unwrap().files;
     let sealed = Seal { fold, ..Seal::open(&files.records[SEAL], &good().1).unwrap() };
@@ -168,7 +169,7 @@ fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
     let later = told(&sealed_with_fold(Some(next)), None);
     assert_eq!(found(&later), []);
     assert!(later.lines.iter().any(|line| line.code == Code::OtherFold), "{later:?}");
-    // By the rules of version one a stranger's entry and a wrong length were damage.
+    // Under the rules of version one, a stranger's entry and a wrong length counted as damage.
     let first = told(&sealed_with_fold(None), None);
     assert_eq!(found(&first), [Code::ForgedDevice, Code::AlteredPhoto]);
     let earlier = told(&sealed_with_fold(Some(2)), None);
@@ -248,7 +249,7 @@ fn the_last_entrys_open_proof_stands_for_it_alone() {
     };
     assert_eq!(told_with(proof.clone()), []);
     let log: Log = part(&files, LOG);
-    // A sound proof, of another entry of the stay.
+    // The proof is valid, but belongs to another entry of the stay.
     let other = log.leaves.iter().rev().nth(9).unwrap();
     let data = LogLeaf { entry: other.entry, received_at: other.received_at, about: other.about }.to_bytes();
     assert_eq!(told_with(tlog_proof(&data, other.number, &other.path, note)), [Code::UnloggedEntry]);

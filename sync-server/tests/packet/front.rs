@@ -1,8 +1,8 @@
-//! What the first page says, changed alike in its text and its facts by whoever holds the organisation's key, while
-//! the entries say otherwise: named without drawing anything.
+//! Changes of the first page by somebody who holds the organisation's key. Text and facts agree with each
+//! other but not with the entries, which is found without drawing the pages.
 
 use farsiding_core::evidence::packet::{
-    Code, FRONT, Fact, Files, Front, PAGES, Report, SEAL, Seal, check, seal,
+    CheckReport, Code, FRONT, Fact, Files, Front, PAGES, SEAL, Seal, check, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -11,8 +11,8 @@ use farsiding_packet::take_apart;
 use super::damage::office;
 use super::good;
 
-/// The good packet's records with other facts, their text to match, sealed again.
-fn told(change: impl FnOnce(&mut Vec<Fact>)) -> Report {
+/// Returns the report on the good packet's records with other facts and matching text, sealed again.
+fn told(change: impl FnOnce(&mut Vec<Fact>)) -> CheckReport {
     let mut files: Files = take_apart(&good().0).unwrap().files;
     let mut front = Front::from_bytes(&files.records[FRONT]).unwrap();
     change(&mut front.facts);
@@ -33,12 +33,12 @@ fn told(change: impl FnOnce(&mut Vec<Fact>)) -> Report {
     check(&files, &good().1, None, &Procedures::built_in().unwrap())
 }
 
-/// The fact of a kind, changed.
-fn changed(kind: &str, change: impl FnOnce(&mut Fact)) -> Report {
+/// Returns the report after changing the fact of a kind.
+fn changed(kind: &str, change: impl FnOnce(&mut Fact)) -> CheckReport {
     told(|facts| change(facts.iter_mut().find(|fact| fact.kind == kind).unwrap()))
 }
 
-fn named(report: &Report, words: &str) {
+fn named(report: &CheckReport, words: &str) {
     let lines: Vec<&str> =
         report.lines.iter().filter(|l| l.code == Code::AlteredPages).map(|l| l.message.as_str()).collect();
     assert!(lines.iter().any(|line| line.contains(words)), "{words:?} is not among {lines:?}");
@@ -62,7 +62,7 @@ fn what_the_page_says_of_the_entries_is_held_against_them() {
 
 #[test]
 fn a_reading_that_was_corrected_is_not_the_final_one() {
-    // The first of the two final readings was "21"; "12" stands in its place.
+    // The first of the two final readings was "21"; it is replaced by "12".
     let report = told(|facts| {
         let standing = facts.iter().find(|fact| fact.kind == "pressure").unwrap().cites[0];
         let pressure = facts.iter_mut().find(|fact| fact.kind == "pressure").unwrap();

@@ -1,11 +1,11 @@
-//! What released programs wrote, read by today's: the fold of it is frozen for each version of the fold, and every amount
-//! in it still stands for its number.
+//! Data written by released programs is read by the present one. The result of folding it is frozen for each
+//! version of the fold, and every amount in it must still have its number.
 //!
-//! `tests/golden/fold/N.json` holds the digest of what fold N makes of every frozen packet (its `view.json`) and of every
-//! entry of `tests/golden/entries` alone. A change that makes another view of any of them is a change of the fold: raise
-//! `view::FOLD_VERSION`, and freeze what the new one makes with
+//! `tests/golden/fold/N.json` holds the digests of what fold N makes of every frozen packet (its `view.json`)
+//! and of every single entry of `tests/golden/entries`. A change that makes another view of any of them is a
+//! change of the fold: raise `view::FOLD_VERSION`, and freeze the results of the new version with
 //!     FARSIDING_ADD_GOLDEN=1 cargo test -p farsiding-server --test packet frozen
-//! Files of earlier folds stay as they are: they say what packets of then hold.
+//! Files of earlier versions stay unchanged, because they describe packets made at that time.
 
 use std::collections::BTreeMap;
 use std::io::Read as _;
@@ -36,7 +36,7 @@ fn files_in(folder: &Path) -> Vec<PathBuf> {
     files
 }
 
-/// The released versions, by the folder of what they wrote.
+/// Returns the folders with the data that each released version wrote.
 fn releases() -> Vec<PathBuf> {
     let is_one = |path: &PathBuf| path.join("packets").is_dir();
     files_in(&golden()).into_iter().filter(is_one).collect()
@@ -70,12 +70,12 @@ fn packets_of(release: &Path) -> Vec<PathBuf> {
     files_in(&release.join("packets")).into_iter().filter(is_one).collect()
 }
 
-/// Of a view as JSON without blanks, its keys in order.
+/// Returns the digest of a view as JSON without blanks, with its keys in order.
 fn digest(view: &serde_json::Value) -> String {
     Digest::of(view.to_string().as_bytes()).to_string()
 }
 
-/// What the fold makes of everything frozen.
+/// Returns the results of folding everything that is frozen.
 fn folded_today() -> BTreeMap<String, String> {
     let mut folded = BTreeMap::new();
     for release in releases() {
@@ -126,7 +126,7 @@ fn whoever_changes_the_fold_raises_its_version() {
     }
 }
 
-/// A packet holds the view of its own fold: that is what is frozen of it, for ever.
+/// A packet contains the view made by its own fold version, which must stay equal to the frozen one for ever.
 #[test]
 fn what_is_frozen_for_a_fold_is_what_packets_of_it_hold() {
     let mut compared = 0;
@@ -150,7 +150,7 @@ fn what_is_frozen_for_a_fold_is_what_packets_of_it_hold() {
     assert!(compared >= 4, "{compared} packets compared");
 }
 
-/// Every amount of a value read from CBOR, as it stands there.
+/// Collects every amount in a CBOR value, unchanged.
 fn amounts_in(value: &Value, found: &mut Vec<Value>) {
     match value {
         Value::Map(pairs) => {
@@ -174,7 +174,7 @@ fn every_amount_written_before_stands_for_its_number() {
     }
     for release in releases() {
         for name in ["office/ledger.db", "device/record.db", "phone/field"] {
-            // Of some releases packets alone are kept.
+            // Of some releases only packets are kept.
             let Ok(bytes) = std::fs::read(release.join(format!("{name}.gz"))) else { continue };
             let thawed = folder.path().join(name_of(&release)).with_extension(name.replace('/', "-"));
             let mut plain = Vec::new();

@@ -1,5 +1,5 @@
-//! Records joined, found not to be one stay, and joins taken back: whatever people honestly say of it, the packet of
-//! each record holds.
+//! Records are joined, found not to be one stay, and joins are taken back. Whatever people honestly state,
+//! the packet of each record holds.
 
 use farsiding_core::book::{Draft, OpenVisit};
 use farsiding_core::entry::Statement;
@@ -34,7 +34,8 @@ fn pressure(text: &str) -> Statement {
     })
 }
 
-/// How many visits the packet of each record holds; each is made, checked by the export itself, and checked again.
+/// Returns how many visits the packet of each record holds. Each packet is made, checked by the export
+/// itself, and checked again.
 fn packets(office: &Office, visits: [VisitId; 2]) -> [usize; 2] {
     let held = Held(Default::default());
     visits.map(|visit| {
@@ -67,13 +68,13 @@ fn the_packets_of_records_joined_and_found_not_to_be_one_hold_at_every_step() {
     office.sync(&mut b);
     assert_eq!(packets(&office, [first, second]), [2, 2], "joined");
 
-    // Somebody who knew nothing of it says that they are not one.
+    // Somebody who did not know of the join states that they are not one stay.
     b.says(second, vec![Statement::NotJoined { other: first }]);
     office.sync(&mut b);
     office.sync(&mut a);
     packets(&office, [first, second]);
 
-    // The join is taken back by who said it, and then the other word.
+    // The author takes back the join, and then the other author takes back the opposite statement.
     for (hand, says_so) in [(&mut a, true), (&mut b, false)] {
         let gathered = hand.book.gather().unwrap();
         let visit = if says_so { first } else { second };

@@ -1,4 +1,4 @@
-//! Under which keys a packet stands: each fault of a key under its own name, and no other.
+//! The keys under which a packet is valid: each fault of a key has its own name and no other.
 
 use std::collections::BTreeSet;
 
@@ -8,7 +8,7 @@ use farsiding_core::entry::{
 };
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, Files, KEYS, KeyStatements, LOG, Log, Outcome, Report, SEAL, Seal,
+    CERTIFICATES, Certificates, CheckReport, Code, Files, KEYS, KeyStatements, LOG, Log, Outcome, SEAL, Seal,
     check_with,
 };
 use farsiding_core::ids::{Digest, OrganisationId};
@@ -33,7 +33,7 @@ fn withdrawn(n: u8, why: WhyWithdrawn, checkpoint: Option<SignedUpTo>) -> KeyWor
     KeyWord::KeyWithdrawn { key: OrganisationKey::from_secret([n; 32]).public(), why, checkpoint }
 }
 
-/// What the root said, each word at a time.
+/// Returns the root's statements, each with its time.
 fn said(words: &[(i64, KeyWord)]) -> OrganisationKeys {
     let mut keys = OrganisationKeys::of_root(root().public());
     for (at, word) in words {
@@ -42,7 +42,8 @@ fn said(words: &[(i64, KeyWord)]) -> OrganisationKeys {
     keys
 }
 
-/// The synthetic stay sealed by the key with secret 10, among these, and the time it speaks for.
+/// Returns the synthetic stay sealed with secret 10 under these keys, and the time that the packet speaks
+/// for.
 fn sealed_by(keys: &OrganisationKeys) -> (Files, i64) {
     let synthetic = stay::record(PICTURE);
     let key = OrganisationKey::among([10; 32], keys.clone());
@@ -54,7 +55,7 @@ fn sealed_by(keys: &OrganisationKeys) -> (Files, i64) {
     (files, at)
 }
 
-fn told(files: &Files, keys: &OrganisationKeys) -> Report {
+fn told(files: &Files, keys: &OrganisationKeys) -> CheckReport {
     check_with(files, keys, None, &Procedures::built_in().unwrap())
 }
 
@@ -62,15 +63,15 @@ fn alone() -> OrganisationKeys {
     OrganisationKeys::of_root(root().public())
 }
 
-fn of(report: &Report, outcome: Outcome) -> BTreeSet<Code> {
+fn of(report: &CheckReport, outcome: Outcome) -> BTreeSet<Code> {
     report.lines.iter().filter(|line| line.outcome == outcome).map(|line| line.code).collect()
 }
 
-fn broken(report: &Report) -> BTreeSet<Code> {
+fn broken(report: &CheckReport) -> BTreeSet<Code> {
     of(report, Outcome::Broken)
 }
 
-/// When the stay is, with room on both sides.
+/// Returns a span around the time of the stay, with room on both sides.
 fn around() -> (i64, i64) {
     let (_, at) = sealed_by(&said(&[(0, yearly(10, 0, i64::MAX))]));
     (at - 300 * DAY, at + 60 * DAY)
@@ -89,11 +90,11 @@ fn a_packet_sealed_by_a_yearly_key_holds_with_the_pinned_root_alone() {
                 && of(&report, Outcome::Holds).contains(&Code::View)
         );
     }
-    // Without what the root said it is another organisation's packet.
+    // Without the root's statements it is the packet of another organisation.
     let mut without = files.clone();
     without.records.remove(KEYS);
     assert!(broken(&told(&without, &alone())).contains(&Code::WrongKey));
-    // And with the words of another root too.
+    // The same holds with the statements of another root.
     let mut other = OrganisationKeys::of_root(OrganisationKey::from_secret([43; 32]).public());
     other.say(UtcMillis(from), yearly(10, from, until), &OrganisationKey::from_secret([43; 32])).unwrap();
     let mut foreign = files;
@@ -107,7 +108,7 @@ fn what_is_said_of_keys_and_does_not_hold_is_a_forged_key() {
     let (from, until) = around();
     let keys = said(&[(from, yearly(10, from, until)), (from, yearly(11, until, until + DAY))]);
     let (mut files, _) = sealed_by(&keys);
-    files.records.remove(SEAL); // what is changed here has no seal to give it away
+    files.records.remove(SEAL); // without a seal only the change itself can be noticed
     let statements: KeyStatements = cbor::decode(&files.records[KEYS]).unwrap();
     let mut altered = statements.clone();
     altered.statements[1][200] ^= 1;
@@ -123,7 +124,7 @@ fn what_is_said_of_keys_and_does_not_hold_is_a_forged_key() {
         let report = told(&files, &alone());
         assert_eq!(broken(&report), BTreeSet::from([Code::RemovedAttachment, Code::ForgedKey]), "{report:?}");
     }
-    // The root said something else to whoever gave the newer statements.
+    // The root made different statements to the source of the newer ones.
     files.records.insert(KEYS.to_owned(), cbor::encode(&statements).unwrap());
     let elsewhere = said(&[(from, yearly(66, from, until))]);
     assert!(broken(&told(&files, &elsewhere)).contains(&Code::ForgedKey));
@@ -135,7 +136,7 @@ fn a_key_that_signed_outside_its_time_is_an_expired_key() {
     let (files, _) = sealed_by(&said(&[(from, yearly(10, from, from + DAY))]));
     let report = told(&files, &alone());
     assert_eq!(broken(&report), BTreeSet::from([Code::ExpiredKey]), "{report:?}");
-    // A certificate and a checkpoint, by keys whose time is another one.
+    // A certificate and a checkpoint are signed by keys that are valid at another time.
     let keys = said(&[
         (from, yearly(10, from, until)),
         (from, yearly(11, from + 290 * DAY, until)),
@@ -200,7 +201,7 @@ fn a_stolen_key_is_believed_as_far_as_the_root_vouches_for_the_log() {
         (None, false),
     ] {
         let mut newer = keys.clone();
-        // Whatever day the thief wrote: dated before the theft it is no better.
+        // A date before the theft, chosen by the thief, does not help.
         newer.say(UtcMillis(at + DAY), withdrawn(10, WhyWithdrawn::Stolen, checkpoint), &root()).unwrap();
         let report = told(&files, &newer);
         assert_eq!(report.all_holds(), holds, "{report:?}");

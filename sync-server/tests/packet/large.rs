@@ -1,4 +1,4 @@
-//! Large stays: a packet of one either holds or is not handed out, with the reason.
+//! Large stays: a packet of one either holds, or is not handed out and the reason is given.
 
 use farsiding_core::book::OpenVisit;
 use farsiding_core::entry::Statement;
@@ -9,7 +9,7 @@ use farsiding_packet::{PacketError, PacketSource, of_stay};
 
 use super::stay::{Held, Office};
 
-/// The packet of a stay with so many remarks of 30 000 characters.
+/// Returns the packet of a stay with this many remarks of 30 000 characters.
 fn packet_of(remarks: usize) -> Result<Vec<u8>, PacketError> {
     let mut office = Office::new();
     let mut hand = office.hand(1, "Yard phone", "WREN", 0, |_| {});

@@ -1,5 +1,5 @@
-//! Packets as a reader relies on them: the same record gives the same bytes, every changed byte is noticed,
-//! and no file at all brings the reader down. Forged ones and the second verifier are in `tests/verify`.
+//! The guarantees of packets: the same record gives the same bytes, every changed byte is noticed, and no
+//! file crashes the reader. Forged packets and the second verifier are in `tests/verify`.
 #![allow(clippy::panic, clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 mod bounds;
@@ -15,14 +15,14 @@ mod stay;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
-use farsiding_core::evidence::packet::{Code, Files, Outcome, Report, check as check_files};
+use farsiding_core::evidence::packet::{CheckReport, Code, Files, Outcome, check as check_files};
 use farsiding_core::ids::DeviceId;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::FOLD_VERSION;
 use farsiding_packet::{LAYOUT_VERSION, PacketSource, check_file, of_stay, stay_of, take_apart};
 use farsiding_testkit::Dice;
 
-/// The frame of a grey JPEG: enough for its size to be read.
+/// The frame header of a grey JPEG, which is enough to read its size.
 const PICTURE: &[u8] =
     &[0xff, 0xd8, 0xff, 0xc0, 0, 11, 8, 0, 20, 0, 30, 1, 1, 0x11, 0, 0xff, 0xda, 0, 3, 1, 0xff, 0xd9];
 
@@ -32,7 +32,7 @@ fn packet(synthetic: &stay::Synthetic) -> Vec<u8> {
     of_stay(&source, &stay_of(store, &synthetic.office.key.public(), synthetic.visit).unwrap()).unwrap()
 }
 
-/// One packet for all tests that only read it, and the organisation's public key.
+/// Returns one packet for all tests that only read it, and the organisation's public key.
 fn good() -> &'static (Vec<u8>, DeviceId) {
     static GOOD: OnceLock<(Vec<u8>, DeviceId)> = OnceLock::new();
     GOOD.get_or_init(|| {
@@ -41,11 +41,11 @@ fn good() -> &'static (Vec<u8>, DeviceId) {
     })
 }
 
-fn marked(report: &Report) -> BTreeSet<Code> {
+fn marked(report: &CheckReport) -> BTreeSet<Code> {
     report.lines.iter().filter(|line| line.outcome == Outcome::Marked).map(|line| line.code).collect()
 }
 
-fn check(file: &[u8]) -> Report {
+fn check(file: &[u8]) -> CheckReport {
     check_file(file, &good().1, None).unwrap()
 }
 
@@ -72,7 +72,7 @@ fn a_packet_holds_and_a_revoked_phones_late_word_is_marked() {
     assert!(report.lines.iter().any(|l| l.code == Code::Pages), "the pages were drawn again and compared");
 }
 
-/// What was sealed once verifies for ever, whatever the program has come to say of such entries since.
+/// A sealed packet verifies for ever, even if the program has come to interpret its entries differently.
 #[test]
 fn packets_of_every_released_version_hold() {
     for (version, count) in [("v1", 4), ("v2", 4), ("v3", 5)] {
@@ -108,7 +108,7 @@ fn packets_of_every_released_version_hold() {
     }
 }
 
-fn held(report: &Report) -> BTreeSet<Code> {
+fn held(report: &CheckReport) -> BTreeSet<Code> {
     report.lines.iter().filter(|line| line.outcome == Outcome::Holds).map(|line| line.code).collect()
 }
 
@@ -142,7 +142,7 @@ fn no_changed_byte_goes_unnoticed_or_crashes_the_reader() {
     }
 }
 
-/// The cross-reference and the objects at the end decide what is read at all.
+/// The cross-reference table and the objects at the end decide what is read at all.
 #[test]
 fn no_change_near_the_end_crashes_the_reader() {
     let file = &good().0;
@@ -155,7 +155,7 @@ fn no_change_near_the_end_crashes_the_reader() {
     }
 }
 
-/// A small file that inflates without end costs no more than what it may.
+/// A small file that decompresses without end must cost no more than the limit.
 #[test]
 fn an_attachment_that_inflates_without_end_is_refused() {
     use std::io::Write as _;

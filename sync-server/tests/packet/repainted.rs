@@ -1,5 +1,5 @@
-//! What the holder of the organisation's key could print around true records: the file is sealed anew with that key,
-//! every record is the one that was sealed, and still the pages are named.
+//! Changes that the holder of the organisation's key could print around genuine records. The file is sealed
+//! again with that key and every record is unchanged, but the changed pages are still reported.
 
 use farsiding_core::evidence::packet::{Code, SEAL, Seal, seal};
 use farsiding_core::ids::Digest;
@@ -12,7 +12,7 @@ fn place(file: &[u8], needle: &[u8]) -> usize {
     file.windows(needle.len()).position(|window| window == needle).unwrap()
 }
 
-/// The good file with objects replaced and added behind its end, sealed again.
+/// Returns the good file with objects replaced and added behind its end, sealed again.
 fn updated(objects: &[(u32, Vec<u8>)]) -> Vec<u8> {
     let mut file = good().0.clone();
     let text = String::from_utf8_lossy(&file[file.len() - 400..]).into_owned();
@@ -43,7 +43,7 @@ fn sealed_again(mut file: Vec<u8>) -> Vec<u8> {
     file
 }
 
-/// Number and text of the object in which these words stand first.
+/// Returns the number and the text of the first object that contains these words.
 fn object_with(words: &str) -> (u32, String) {
     let file = &good().0;
     let at = place(file, words.as_bytes());
@@ -108,6 +108,6 @@ fn something_beside_the_pages_is_named_too() {
     let script = "/Type /Catalog /OpenAction <</S /JavaScript /JS (app.alert\\(1\\))>>";
     let file = updated(&[(number, catalog.replace("/Type /Catalog", script).into_bytes())]);
     named(&file, "something stands around its pages");
-    // The same where a later end of the file changes nothing at all.
+    // The same is reported if an appended update changes nothing at all.
     named(&updated(&[]), "something stands around its pages");
 }

@@ -1,5 +1,5 @@
-//! A synthetic stay of 120 entries and 12 photographs on three devices, synced to an office in memory: with a
-//! disagreement, a correction, a defect, a revoked phone, odd characters and another car in between.
+//! A synthetic stay of 120 entries and 12 photographs on three devices, synced to an office in memory. It has
+//! a disagreement, a correction, a defect, a revoked phone, unusual characters and another car in between.
 //! Everything in it is invented. Used by the tests of packets and by the example `synthetic_packets`.
 #![allow(
     dead_code,
@@ -55,7 +55,7 @@ pub struct Hand {
 }
 
 impl Office {
-    /// An office that nothing came to yet.
+    /// Returns an office without any entries.
     pub fn new() -> Office {
         Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN }
     }
@@ -107,7 +107,7 @@ impl Office {
         Hand { book, clock, operator: OperatorId(operator.into()), ahead: ahead_minutes * MINUTE }
     }
 
-    /// The body of the first entries of a device that keeps no book here.
+    /// Returns the body of the first entry of a device without a book.
     pub fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
         Body {
             about: Subject::Visit(visit),
@@ -155,14 +155,14 @@ impl Hand {
 }
 
 impl Hand {
-    /// The entry of the visit that says it.
+    /// Returns the entry of the visit with the wanted statement.
     pub fn said(&self, visit: VisitId, wanted: impl Fn(&Statement) -> bool) -> EntryId {
         let entries = self.book.entries(Subject::Visit(visit)).unwrap().0;
         entries.into_iter().find(|(entry, _)| wanted(&entry.body.says)).unwrap().0.id
     }
 }
 
-/// Twelve JPEGs made of one, each with a comment of its own.
+/// Returns twelve JPEGs made from one, each with a comment of its own.
 pub fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
     (0u8..12)
         .map(|n| {
@@ -183,8 +183,8 @@ pub fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -
     })
 }
 
-/// What comes by other ways: a person's own signature, a device whose certificate has run out, and somebody who is
-/// nobody of the organisation and lies about a photograph.
+/// Adds entries that come in other ways: with a person's own signature, from a device with an expired
+/// certificate, and from a stranger who lies about a photograph.
 fn of_others(
     office: &mut Office,
     carrier: &mut Hand,
@@ -220,7 +220,7 @@ fn of_others(
     carry(office, carrier, visit, &[held, lifted, covered, expired, lie, released]);
 }
 
-/// Entries that no book made come to the office in a carry file that somebody takes along.
+/// Brings entries that no book made to the office in a carry file.
 pub fn carry(office: &mut Office, carrier: &mut Hand, visit: VisitId, entries: &[Entry]) {
     let change = Document::new([7; 16]).unwrap().add(entries).unwrap().unwrap();
     let subject = Subject::Visit(visit);
@@ -242,24 +242,25 @@ pub struct Synthetic {
 }
 
 impl Synthetic {
-    /// Something is recorded about another car and comes to the office.
+    /// Records something about another car and brings it to the office.
     pub fn something_elsewhere(&mut self) {
         self.yard.says(self.other, vec![Statement::Remark { text: "later, elsewhere".into() }]);
         self.office.sync(&mut self.yard);
     }
 
-    /// How many entries the stay has.
+    /// Returns the number of entries of the stay.
     pub fn entries(&self) -> usize {
         self.office.store.entries_of(Subject::Visit(self.visit)).unwrap().rows.len()
     }
 }
 
-/// Records the stay; `picture` is any small JPEG.
+/// Records the stay. `picture` is any small JPEG.
 pub fn record(picture: &[u8]) -> Synthetic {
     let mut office = Office::new();
     let site = SiteId([9; 16]);
     let issuer = office.key.public();
-    // The yard phone keeps site and people besides; the second one is for this site alone, and once was for another.
+    // The yard phone also manages the site and the people. The second phone is for this site only, and was
+    // for another one earlier.
     let mut a = office.hand(1, "Yard phone", "WREN", 0, |certificate| {
         certificate.issuer = Some(issuer);
         certificate.rights = Some(Right::ALL.to_vec());
@@ -365,10 +366,10 @@ pub fn record(picture: &[u8]) -> Synthetic {
         photo(2, PhotoOf::Seal, "seal/housing_pin/found"),
         Statement::Remark { text: "Wind from the north, \u{65e5}\u{672c} on the placard, \u{202e}odd text\u{202c}, Łukasz and Жук were here \u{1f642}".into() },
     ]);
-    // Another car in between: its entries stand in the chain and not in the packet.
+    // The entries of another car in between are part of the chain but not of the packet.
     let other = a.book.open_visit(open("ZZQX 999"), &operator).unwrap();
     a.says(other, vec![Statement::Remark { text: "another car".into() }]);
-    // Two people, neither knowing of the other's entry, about one valve.
+    // Two people make statements about one valve, neither knowing of the other's entry.
     a.says(visit, vec![Statement::Valve { fitting: Fitting::LiquidA, position: ValvePosition::Open }]);
     office.sync(&mut a);
     office.sync(&mut b);
@@ -442,7 +443,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
     for n in 4..12 {
         a.says(visit, vec![photo(n, PhotoOf::Other, "")]);
     }
-    // The lost phone's entries come in after it was revoked; one of them is let in after all.
+    // The lost phone's entries arrive after its revocation, and one of them is admitted.
     c.says(
         visit,
         vec![
@@ -492,28 +493,28 @@ pub fn record(picture: &[u8]) -> Synthetic {
     Synthetic { office, photos, held, visit, yard: a, other }
 }
 
-/// When the first phone is enrolled, and later stories begin.
+/// The time at which the first phone is enrolled, and at which later stories begin.
 pub const FIRST: UtcMillis = UtcMillis(BEGIN);
 
 impl Office {
-    /// An office under the key of another secret.
+    /// Returns an office under the key with another secret.
     pub fn under(secret: u8) -> Office {
         Office { key: OrganisationKey::from_secret([secret; 32]), ..Office::new() }
     }
 
-    /// Its clock.
+    /// Returns the time of the office's clock.
     pub fn now(&self) -> UtcMillis {
         UtcMillis(self.now)
     }
 
-    /// Time goes by in which nothing comes in.
+    /// Lets time pass in which nothing arrives.
     pub fn wait(&mut self, millis: i64) {
         self.now += millis;
     }
 }
 
 impl Hand {
-    /// Somebody puts another time into the phone, records, and puts the clock right again.
+    /// Sets the phone's clock wrong, records, and sets the clock right again.
     pub fn with_clock_off(&mut self, millis: i64, record: impl FnOnce(&mut Hand)) {
         let before = self.clock.now().0.0;
         self.clock.set(UtcMillis(before + millis));

@@ -11,15 +11,17 @@ use super::check::read_info;
 use super::{StampError, unreadable};
 
 fn nonce_of(nonce: [u8; 8]) -> Result<Int, StampError> {
-    // Positive and in the shortest form: a leading 0x01 is both, whatever follows.
+    // The number must be positive and in its shortest form. A leading byte 0x01 ensures both, whatever
+    // follows.
     let bytes = [&[1u8], nonce.as_slice()].concat();
     Int::new(&bytes).map_err(unreadable)
 }
 
-/// The request for a time stamp on `stamped`; `nonce` is random and is given back in the answer.
+/// Returns the request for a time stamp on `stamped`. `nonce` must be random; the authority repeats it in its
+/// answer.
 ///
 /// # Errors
-/// [`StampError::NotAToken`] should it not be writable.
+/// Returns [`StampError::NotAToken`] when the request cannot be encoded.
 pub fn request(stamped: &[u8], nonce: [u8; 8]) -> Result<Vec<u8>, StampError> {
     let imprint = MessageImprint {
         hash_algorithm: AlgorithmIdentifier { oid: SHA256, parameters: Some(Any::from(Null)) },
@@ -36,10 +38,11 @@ pub fn request(stamped: &[u8], nonce: [u8; 8]) -> Result<Vec<u8>, StampError> {
     request.to_der().map_err(unreadable)
 }
 
-/// The token in an authority's answer to a request with this nonce.
+/// Returns the token from an authority's answer to a request with this nonce.
 ///
 /// # Errors
-/// [`StampError::Refused`], [`StampError::OtherRequest`], [`StampError::NotAToken`].
+/// Returns [`StampError::Refused`] when the authority gave no stamp, [`StampError::OtherRequest`] for another
+/// nonce, or [`StampError::NotAToken`].
 pub fn token_of(answer: &[u8], nonce: [u8; 8]) -> Result<Vec<u8>, StampError> {
     let answer = TimeStampResp::from_der(answer).map_err(|error| {
         StampError::Refused(format!("what came back is not an authority's answer ({error})"))

@@ -1,4 +1,5 @@
-//! Certificates on the way from a time stamp's signer to a trusted root: signatures, validity, who may certify.
+//! The path of certificates from a time stamp's signer to a trusted root: signatures, validity, and the right
+//! to certify others.
 
 use der::asn1::ObjectIdentifier;
 use der::{Decode as _, Encode as _};
@@ -27,13 +28,13 @@ pub(super) const SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.8
 pub(super) const SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.2");
 pub(super) const SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.3");
 
-/// The longest path followed.
+/// The longest path that is followed, in certificates.
 const LONGEST: usize = 8;
 
-/// Reads trusted roots from PEM: one certificate or several.
+/// Parses one or more trusted roots from PEM.
 ///
 /// # Errors
-/// [`StampError::NotAToken`] when there is none.
+/// Returns [`StampError::NotAToken`] when the text holds no certificate.
 pub fn read_roots(pem: &[u8]) -> Result<Vec<Certificate>, StampError> {
     if !pem.windows(27).any(|window| window == b"-----BEGIN CERTIFICATE-----") {
         return Err(unreadable("there is no certificate (PEM) in the file of roots"));
@@ -41,10 +42,11 @@ pub fn read_roots(pem: &[u8]) -> Result<Vec<Certificate>, StampError> {
     Certificate::load_pem_chain(pem).map_err(unreadable)
 }
 
-/// Checks a signature made with `algorithm`; where that names only the kind of key, `digest` says the rest.
+/// Checks a signature made with `algorithm`. If the algorithm names only the kind of key, `digest` names the
+/// digest.
 ///
 /// # Errors
-/// [`StampError::BadSignature`], [`StampError::Unsupported`].
+/// Returns [`StampError::BadSignature`], or [`StampError::Unsupported`] for an unknown algorithm.
 pub(super) fn check_signature(
     key: &SubjectPublicKeyInfoOwned,
     algorithm: &AlgorithmIdentifierOwned,
@@ -80,10 +82,10 @@ pub(super) fn check_signature(
     outcome.map_err(|_| StampError::BadSignature)
 }
 
-/// Whether a certificate held at an instant.
+/// Checks that a certificate was valid at an instant.
 ///
 /// # Errors
-/// [`StampError::NotValidThen`].
+/// Returns [`StampError::NotValidThen`] when it was not.
 pub(super) fn check_validity(certificate: &Certificate, at: UtcMillis) -> Result<(), StampError> {
     let validity = certificate.tbs_certificate.validity;
     let seconds = |time: x509_cert::time::Time| time.to_unix_duration().as_secs();
@@ -95,7 +97,8 @@ pub(super) fn check_validity(certificate: &Certificate, at: UtcMillis) -> Result
     }
 }
 
-/// Whether it may certify others, with `below` certificates of authorities between it and the signer.
+/// Returns whether a certificate may certify others, with `below` certificates of authorities between it and
+/// the signer.
 fn may_certify(certificate: &Certificate, below: usize) -> bool {
     let tbs = &certificate.tbs_certificate;
     let constraints = tbs.get::<BasicConstraints>().ok().flatten().map(|(_, constraints)| constraints);
@@ -105,10 +108,10 @@ fn may_certify(certificate: &Certificate, below: usize) -> bool {
         && usage.unwrap_or(false)
 }
 
-/// RFC 5280, 4.2: who meets a critical extension that it does not know refuses the certificate.
+/// Refuses a certificate with an unknown critical extension, as RFC 5280, 4.2 requires.
 ///
 /// # Errors
-/// [`StampError::Unsupported`].
+/// Returns [`StampError::Unsupported`] for an unknown critical extension.
 pub(super) fn check_critical(certificate: &Certificate) -> Result<(), StampError> {
     let known = [BASIC_CONSTRAINTS, KEY_USAGE, EXTENDED_KEY_USAGE, CERTIFICATE_POLICIES];
     let mut all = certificate.tbs_certificate.extensions.iter().flatten();
@@ -118,7 +121,7 @@ pub(super) fn check_critical(certificate: &Certificate) -> Result<(), StampError
     }
 }
 
-/// Whether `issuer` certified `certificate`, with `below` authorities between it and the signer.
+/// Returns whether `issuer` certified `certificate`, with `below` authorities between it and the signer.
 fn certified(certificate: &Certificate, issuer: &Certificate, below: usize) -> bool {
     let (tbs, by) = (&certificate.tbs_certificate, &issuer.tbs_certificate);
     let Ok(message) = tbs.to_der() else { return false };
@@ -129,10 +132,10 @@ fn certified(certificate: &Certificate, issuer: &Certificate, below: usize) -> b
         && check_signature(&by.subject_public_key_info, algorithm, SHA256, &message, signature).is_ok()
 }
 
-/// Follows the path from `signer` over `others` to one of `roots`.
+/// Checks that a path leads from `signer` over `others` to one of `roots`.
 ///
 /// # Errors
-/// [`StampError::OtherRoot`], [`StampError::NotValidThen`].
+/// Returns [`StampError::OtherRoot`] when no path leads to a root, or [`StampError::NotValidThen`].
 pub(super) fn check_path(
     signer: &Certificate,
     others: &[Certificate],
@@ -157,10 +160,10 @@ pub(super) fn check_path(
     Err(StampError::OtherRoot(here.tbs_certificate.issuer.to_string()))
 }
 
-/// A certificate from its DER.
+/// Parses a certificate from DER.
 ///
 /// # Errors
-/// [`StampError::NotAToken`].
+/// Returns [`StampError::NotAToken`] when the bytes are not a certificate.
 pub(super) fn read_certificate(der: &[u8]) -> Result<Certificate, StampError> {
     Certificate::from_der(der).map_err(unreadable)
 }

@@ -1,5 +1,5 @@
-//! Checking a time stamp token (RFC 3161 over RFC 5652): what was stamped, when, by whom, and whether that
-//! authority is certified by somebody trusted here.
+//! Checks a time stamp token (RFC 3161 over RFC 5652): what was stamped, when and by whom, and whether a
+//! trusted root certifies that authority.
 
 use cms::cert::CertificateChoices;
 use cms::content_info::ContentInfo;
@@ -26,8 +26,8 @@ const SIGNING_CERTIFICATE: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.
 const SIGNING_CERTIFICATE_V2: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.9.16.2.47");
 const TIME_STAMPING: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.3.6.1.5.5.7.3.8");
 
-/// Attributes signing-certificate (RFC 2634, 5.4) and signing-certificate-v2 (RFC 5035, 3): which certificate the
-/// signer says is its own. The first has no algorithm: it is SHA-1.
+/// The attribute signing-certificate (RFC 2634, 5.4) or signing-certificate-v2 (RFC 5035, 3), which names the
+/// signer's own certificate. The first names no algorithm and always uses SHA-1.
 #[derive(Sequence)]
 struct SigningCertificate {
     certs: Vec<EssCertId>,
@@ -44,20 +44,20 @@ struct EssCertId {
     issuer_serial: Option<Any>,
 }
 
-/// What a token says.
+/// The content of a token.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Stamp {
-    /// The time stamped, to the second.
+    /// The stamped time, to the second.
     pub at: UtcMillis,
-    /// How far from the true time the authority says that may be, milliseconds; 0 where it says nothing.
+    /// The inaccuracy of the time that the authority states, in milliseconds; 0 if it states none.
     pub accuracy_millis: i64,
-    /// The token's number with its authority, hexadecimal.
+    /// The token's serial number at its authority, in hexadecimal digits.
     pub serial: String,
-    /// The policy it was given under, an object identifier.
+    /// The policy of the stamp, as an object identifier.
     pub policy: String,
-    /// The authority, as its certificate names it.
+    /// The authority's name from its certificate.
     pub authority: String,
-    /// Whether a path to a trusted root was checked; without roots it was not, and only the signature was.
+    /// Whether a path to a trusted root was checked. Without roots only the signature is checked.
     pub to_a_root: bool,
 }
 
@@ -70,7 +70,7 @@ fn digest(algorithm: ObjectIdentifier, bytes: &[u8]) -> Result<Vec<u8>, StampErr
     }
 }
 
-/// What a token says, by its own word: nothing is checked.
+/// Returns the content of a token without checking anything.
 pub(super) fn read_info(token: &[u8]) -> Result<(SignedData, Vec<u8>, TstInfo), StampError> {
     let outer = ContentInfo::from_der(token).map_err(unreadable)?;
     if outer.content_type != SIGNED_DATA {
@@ -86,11 +86,11 @@ pub(super) fn read_info(token: &[u8]) -> Result<(SignedData, Vec<u8>, TstInfo), 
     Ok((signed, content.into_bytes(), info))
 }
 
-/// Checks that `token` is a time stamp on `stamped`, by an authority that `roots` certify. Without roots the
-/// path is left unchecked, which the result says.
+/// Checks that `token` is a time stamp on `stamped` by an authority that `roots` certify. Without roots the
+/// path is not checked, which the result says.
 ///
 /// # Errors
-/// [`StampError`]; never panics, whatever the bytes.
+/// Returns a [`StampError`] that says which check failed. The function never panics, whatever the bytes are.
 pub fn check(token: &[u8], stamped: &[u8], roots: &[Certificate]) -> Result<Stamp, StampError> {
     let (signed, content, info) = read_info(token)?;
     if info.message_imprint.hash_algorithm.oid != SHA256 {
@@ -108,7 +108,7 @@ pub fn check(token: &[u8], stamped: &[u8], roots: &[Certificate]) -> Result<Stam
         .find(|certificate| is_of(&signer.sid, certificate))
         .ok_or_else(|| StampError::NoSigner("none in it is the one it names".to_owned()))?;
     check_signer(signer, &content, certificate)?;
-    // The token is what its authority signed; now whether it is for this.
+    // The signature of the authority holds; now check that the token is for these bytes.
     if info.message_imprint.hashed_message.as_bytes() != Sha256::digest(stamped).as_slice() {
         return Err(StampError::OtherImprint);
     }
@@ -183,7 +183,7 @@ fn check_signer(signer: &SignerInfo, content: &[u8], certificate: &Certificate) 
     Ok(())
 }
 
-/// A signed attribute that is there once, with one value.
+/// Returns the value of a signed attribute that occurs once and has one value.
 fn attribute(signer: &SignerInfo, oid: ObjectIdentifier) -> Option<Any> {
     let mut found = signer.signed_attrs.as_ref()?.iter().filter(|attribute| attribute.oid == oid);
     let values = found.next().map(|attribute| attribute.values.as_slice());
@@ -193,8 +193,8 @@ fn attribute(signer: &SignerInfo, oid: ObjectIdentifier) -> Option<Any> {
     }
 }
 
-/// RFC 3161, 2.4.2, and RFC 5816: the token names its signer's certificate by digest, so that no other one with the
-/// same key is put in its place.
+/// Checks that the token names its signer's certificate by digest (RFC 3161, 2.4.2, and RFC 5816), so that
+/// the certificate cannot be replaced by another one with the same key.
 fn check_named(signer: &SignerInfo, certificate: &Certificate) -> Result<(), StampError> {
     let der = certificate.to_der().map_err(unreadable)?;
     let mut named_at_all = false;
@@ -215,7 +215,8 @@ fn check_named(signer: &SignerInfo, certificate: &Certificate) -> Result<(), Sta
     if named_at_all { Ok(()) } else { Err(StampError::NoSigner("it does not name one by digest".to_owned())) }
 }
 
-/// RFC 3161, 2.3: the certificate is for time stamps and for nothing else, and says so critically.
+/// Checks that the certificate is for time stamps and nothing else, and that the extension that says so is
+/// critical (RFC 3161, 2.3).
 fn check_usage(certificate: &Certificate) -> Result<(), StampError> {
     let usage = certificate.tbs_certificate.get::<ExtendedKeyUsage>().map_err(unreadable)?;
     match usage {

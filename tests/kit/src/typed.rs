@@ -7,7 +7,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_device::DeviceError;
 use farsiding_device::forms::{self, Surrounding, Words};
-use farsiding_device::shapes::Here;
+use farsiding_device::shapes::FormContext;
 
 use crate::stage::{Device, ids};
 
@@ -35,8 +35,8 @@ impl Device {
 struct Nothing;
 
 impl Surrounding for Nothing {
-    fn here(&self) -> Here {
-        Here { now: UtcMillis(1_795_528_800_000), offset_minutes: -360 }
+    fn here(&self) -> FormContext {
+        FormContext { now: UtcMillis(1_795_528_800_000), offset_minutes: -360 }
     }
     fn defect(&self, _: &str) -> Result<String, DeviceError> {
         Ok("d1".repeat(16))

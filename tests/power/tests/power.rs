@@ -18,7 +18,7 @@ use farsiding_core::document::Document;
 use farsiding_core::entry::vocabulary::{Fitting, Part, Receiver};
 use farsiding_core::entry::{Certificate, DeviceKey, Entry, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{Digest, EntryId, OperatorId, OrganisationId, SiteId, Subject};
-use farsiding_core::store::{Durability, MemoryStore, SqliteStore, Store, StoreError, Tally, Write};
+use farsiding_core::store::{Durability, MemoryStore, SetDigest, SqliteStore, Store, StoreError, Write};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_power::{Kept, Operation, after_cut, mark, path, start, stop};
@@ -185,7 +185,7 @@ fn look_at(store: &SqliteStore, run: &Run, acknowledged: usize) -> Result<(), Tr
             return trouble(format!("batch {at} is there by halves"));
         }
     }
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     here.iter().for_each(|id| tally.add(*id));
     if store.tally()? != tally {
         return trouble("the tally is not that of the entries".to_owned());
@@ -294,7 +294,7 @@ fn of_the_first_version(file: &str, first: &str, entries: &[Entry], subject: Sub
     let old = rusqlite::Connection::open(file).unwrap();
     old.execute_batch(first).unwrap();
     old.pragma_update(None, "user_version", 1).unwrap();
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     for (entry, position) in entries.iter().zip(1i64..) {
         tally.add(entry.id);
         old.execute("INSERT INTO entry(id, bytes) VALUES(?1, ?2)", (entry.id.0, entry.bytes())).unwrap();

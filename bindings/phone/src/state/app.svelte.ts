@@ -4,7 +4,7 @@
  * (screens). One instance, made in `main.ts`.
  */
 import type { BookCalls, Opened, Standing } from "../core/calls";
-import type { Draft, Person, SiteView, Statement, VisitView } from "../core/shapes";
+import type { Draft, Meaning, Person, SiteView, Statement, VisitView } from "../core/shapes";
 import { enrol } from "../field/enrol";
 import { photosUnder, sealPhotos } from "../field/photos";
 import { watchPosition } from "../field/position";
@@ -116,8 +116,8 @@ export class AppState {
     });
     await this.storage.look();
   }
-  preview(visit: string, draft: Draft): Promise<VisitView | null> {
-    return this.records.preview(visit, draft, this.settings.operator);
+  meaning(visit: string, draft: Draft): Promise<Meaning | null> {
+    return this.records.meaning(visit, draft, this.settings.operator);
   }
   /** Everything about the car that is open. */
   get view(): VisitView | null {

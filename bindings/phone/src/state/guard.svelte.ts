@@ -4,7 +4,7 @@
  * worker's), any drawing.
  */
 import type { BookCalls, Opened, Standing } from "../core/calls";
-import type { Row } from "../core/shapes";
+import type { VisitRow } from "../core/shapes";
 import { keepCautions } from "../field/settings";
 import type { KeyStanding } from "../../../web/src/keys";
 
@@ -16,10 +16,10 @@ export class Guard {
   readonly #core: Opened;
   readonly #minutes: () => number;
   readonly #busy: () => boolean;
-  readonly #rows: () => Row[];
+  readonly #rows: () => VisitRow[];
   #touched = Date.now();
 
-  constructor(core: Opened, minutes: () => number, busy: () => boolean, rows: () => Row[]) {
+  constructor(core: Opened, minutes: () => number, busy: () => boolean, rows: () => VisitRow[]) {
     this.#core = core;
     this.#rows = rows;
     this.#minutes = minutes;

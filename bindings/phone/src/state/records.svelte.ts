@@ -4,7 +4,16 @@
  * trade (the core's).
  */
 import type { BookCalls } from "../core/calls";
-import type { Draft, Person, Row, SiteView, Status, VisitView } from "../core/shapes";
+import type {
+  Draft,
+  Meaning,
+  Person,
+  PreviewedVisit,
+  VisitRow,
+  SiteView,
+  Status,
+  VisitView,
+} from "../core/shapes";
 import { keepCard, readCard } from "../field/settings";
 import type { Trouble } from "./trouble.svelte";
 
@@ -13,12 +22,12 @@ import type { Trouble } from "./trouble.svelte";
  */
 interface Over {
   of: number;
-  rows: Row[];
+  rows: VisitRow[];
 }
 
 export class Records {
   /** Cars that stand here, or of which the office lacks something. Nothing until the records are open. */
-  rows = $state.raw<Row[] | null>(null);
+  rows = $state.raw<VisitRow[] | null>(null);
   over = $state.raw<Over>({ of: 0, rows: [] });
   /** Everything about the car that is open. */
   view = $state.raw<VisitView | null>(null);
@@ -71,7 +80,7 @@ export class Records {
       this.#calls.people(),
       this.#calls.status(),
     ]);
-    this.rows = JSON.parse(rows) as Row[];
+    this.rows = JSON.parse(rows) as VisitRow[];
     this.over = JSON.parse(over) as Over;
     this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
     keepCard(this.sites);
@@ -84,19 +93,15 @@ export class Records {
       this.over = JSON.parse(await this.#calls.over(0, most)) as Over;
     });
   }
-  async find(text: string): Promise<Row[]> {
-    const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as Row[]);
+  async find(text: string): Promise<VisitRow[]> {
+    const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as VisitRow[]);
     return found ?? [];
   }
-  /**
-   * The view as it would be with one more entry; nothing where the core refuses it, as it does what is half
-   * typed.
-   */
-  async preview(visit: string, draft: Draft, operator: string): Promise<VisitView | null> {
+  /** What a draft would mean; nothing where the core refuses it, as it does what is half typed. */
+  async meaning(visit: string, draft: Draft, operator: string): Promise<Meaning | null> {
     try {
-      return JSON.parse(
-        await this.#calls.preview(visit, JSON.stringify([draft]), operator || "?"),
-      ) as VisitView;
+      const then = await this.#calls.preview(visit, JSON.stringify([draft]), operator || "?");
+      return (JSON.parse(then) as PreviewedVisit).meaning;
     } catch {
       return null;
     }

@@ -10,7 +10,7 @@ export async function leavesHalfTyped(phone, visits) {
 }
 
 function draftsOf({ main, moving, held, ready }) {
-  const figure = (visit, asked) => `${visit}/figure/${JSON.stringify(asked)}`;
+  const figure = (visit, slot) => `${visit}/figure/${slot}`;
   return {
     [figure(main, ASKED.final)]: { typed: "4.2" },
     [figure(moving, ASKED.final)]: { typed: "38", instrument: "Gauge 7" },

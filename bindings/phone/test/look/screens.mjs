@@ -11,16 +11,16 @@ import {
 import { DEFECT, HOLD } from "../stage/siding/played.mjs";
 
 const encoded = encodeURIComponent;
-const ask = (visit, what) => `ask/${visit}/${encoded(JSON.stringify(what))}`;
+const ask = (visit, slot) => `ask/${visit}/${encoded(slot)}`;
 
-/** What the keypad is asked for on the screens that are looked at. */
+/** What the keypad is asked for on the screens that are looked at, by the slot it is answered in. */
 export const ASKED = {
   final: pressureAsked("final"),
-  outage: { statement: "reading", measured: "outage", place: "car", purpose: "arrival" },
-  cold: { statement: "reading", measured: "temperature", place: "car_low", purpose: "empty_proof" },
-  effort: { statement: "effort", fitting: "liquid_b", part: "valve" },
-  threads: { statement: "threads", fitting: "liquid_b" },
-  truckLoad: { statement: "truck_load" },
+  outage: "reading/arrival/outage/car",
+  cold: "series/empty_proof/temperature/car_low",
+  effort: "series/effort/liquid_b/valve",
+  threads: "fitting/liquid_b/threads",
+  truckLoad: "series/truck_load",
 };
 
 /** The screens of a phone at the played siding. `said` names entries, slots and blockers of the main car. */
@@ -75,7 +75,7 @@ const ofFigures = ({ main, held, ready, moving }) => ({
   truck_load: [figure(held, ASKED.truckLoad)],
   ask_protections: [`ask/${main}/protections`],
   ask_readings: [`ask/${main}/readings`],
-  ask_attendance: [ask(main, { statement: "attendance" })],
+  ask_attendance: [ask(main, "series/attendance")],
 });
 
 const ofForms = ({ main, held }, said) => ({

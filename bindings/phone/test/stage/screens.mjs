@@ -4,15 +4,10 @@ const encoded = encodeURIComponent;
 export const carScreen = (visit, fitting = "") => `car/${visit}/${fitting}`;
 export const formScreen = (visit, kind, about = "") => `form/${visit}/${encoded(`${kind}|${about}`)}`;
 export const photoScreen = (visit, of = "other") => `photo/${visit}/${encoded(`${of}|`)}`;
-/** The keypad for what is asked, e.g. `{ statement: "car_capacity" }`. */
-export const figureScreen = (visit, asked) => `figure/${visit}/${encoded(JSON.stringify(asked))}`;
+/** The keypad for what is answered in a slot, e.g. `car/capacity`. */
+export const figureScreen = (visit, slot) => `figure/${visit}/${encoded(slot)}`;
 
-/** What the keypad asks for when it asks for a pressure at the car. */
-export const pressureAsked = (purpose = "final") => ({
-  statement: "reading",
-  measured: "pressure",
-  place: "car",
-  purpose,
-  unit: "psi",
-});
+/** The slot of a pressure at the car. Only the final one has one truth; the others are points of a series. */
+export const pressureAsked = (purpose = "final") =>
+  `${purpose === "final" ? "reading" : "series"}/${purpose}/pressure/car`;
 export const pressureScreen = (visit, purpose) => figureScreen(visit, pressureAsked(purpose));

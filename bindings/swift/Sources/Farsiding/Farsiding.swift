@@ -571,93 +571,55 @@ fileprivate struct FfiConverterData: FfiConverterRustBuffer {
 
 
 /**
- * An open book. Calls are serialised; none keeps a lock after it returns.
+ * An open book: the signed records of one device, in one SQLite file.
+ *
+ * Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+ * returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+ *
+ * Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+ * sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+ * their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
  */
 public protocol BookProtocol: AnyObject, Sendable {
 
     /**
-     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+     * Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+     * 64 hexadecimal digits each. They are signed and on the disk when this returns.
+     *
+     * `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+     * `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+     * statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+     * "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+     * A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+     * then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+     * degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+     * 95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-     * `NotStored` when the disk refuses.
+     * - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+     * - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+     * the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func append(subject: String, drafts: String, `operator`: String) throws  -> [String]
 
     /**
-     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-     * more. The shell keeps the bytes and says so with `photo_taken`.
-     */
-    func carriedPhoto()  -> Picture?
-
-    /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-     * to be had from `carried_photo`.
-     *
-     * # Errors
-     * `Refused` when it is none.
-     */
-    func carryIn(file: Data) throws  -> String
-
-    /**
-     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-     * `carry_photo` since the last one.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit.
-     */
-    func carryOut(visits: [String]) throws  -> Data
-
-    /**
-     * Takes a photograph's exact bytes for the next carry file, one at a time.
-     *
-     * # Errors
-     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
-     */
-    func carryPhoto(bytes: Data) throws
-
-    /**
-     * This device: its public key in hexadecimal.
+     * This device's id: its public key, 64 hexadecimal digits. Never fails.
      */
     func device()  -> String
 
     /**
-     * Everything half typed, as JSON: key -> text.
+     * Every text that `set_draft` keeps, as a JSON object from key to text.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     func drafts() throws  -> String
 
     /**
-     * The signed request to send to the office's enrolment address with a one-time code. The office says
-     * its key and its time (milliseconds since 1970) when that address is asked who it is.
-     *
-     * # Errors
-     * `WrongCall` when the key is none.
-     */
-    func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64) throws  -> Data
-
-    /**
-     * Takes the office's answer to an enrolment.
-     *
-     * # Errors
-     * `Refused` when the certificate is not this device's or not that organisation's.
-     */
-    func enrolled(organisationKey: String, certificate: Data) throws
-
-    /**
-     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-     * that signed the certificate may be one the root named.
-     *
-     * # Errors
-     * As `enrolled`.
-     */
-    func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data) throws
-
-    /**
-     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     * The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+     * `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+     * to case. The list is empty when `text` has neither.
      *
      * # Errors
      * None today.
@@ -665,40 +627,34 @@ public protocol BookProtocol: AnyObject, Sendable {
     func find(text: String) throws  -> String
 
     /**
-     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
-     *
-     * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
-     */
-    func logReceive(reply: Data) throws  -> String
-
-    /**
-     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
-     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    func logRequest() throws  -> Data?
-
-    /**
-     * A new site's id, for its first entry.
+     * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+     * is recorded. Never fails.
      */
     func newSite()  -> String
 
     /**
-     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-     * default. Returns the visit's id.
+     * Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+     * visit is on the disk when this returns.
+     *
+     * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+     * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+     * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     * - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+     * - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+     * would be larger than 32 KiB, or this device may not begin visits at that site.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func openVisit(opening: String, `operator`: String) throws  -> String
 
     /**
-     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-     * first. JSON: `{of, rows}`.
+     * How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+     * "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+     * many are returned at most; both are counts from 0 to 4294967295.
      *
      * # Errors
      * None today.
@@ -706,23 +662,23 @@ public protocol BookProtocol: AnyObject, Sendable {
     func over(from: UInt32, most: UInt32) throws  -> String
 
     /**
-     * Passes over a blocker, with a reason that the record shows for ever.
+     * Passes over one thing that speaks against release, with a reason that the record shows for ever.
+     * Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+     * as free text, required. `visit` and `operator` are as for `settle`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing of that code blocks now.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+     * not pass over.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func passOver(visit: String, blocker: String, why: String, `operator`: String) throws  -> [String]
 
     /**
-     * The signed request for a pass to the office's photographs.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    func passRequest() throws  -> Data
-
-    /**
-     * The people of the organisation, as JSON.
+     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
@@ -730,83 +686,85 @@ public protocol BookProtocol: AnyObject, Sendable {
     func people() throws  -> String
 
     /**
-     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-     * Returns the photograph as statements name it, as JSON.
+     * The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+     * kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+     *
+     * `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
-     */
-    func photoTaken(sha256: String, length: UInt64, media: String) throws  -> String
-
-    /**
-     * The photographs that visits speak of and whose bytes are here, those first that the office is not
-     * known to hold. JSON: `[{sha256, length, media}]`.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
-     */
-    func photosOf(visits: [String]) throws  -> String
-
-    /**
-     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
-     * sending them shortens the list.
-     *
-     * # Errors
-     * `NotStored` when the disk cannot be read.
-     */
-    func photosWaiting() throws  -> String
-
-    /**
-     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-     * means, with its uncertainty, while it is being typed.
-     *
-     * # Errors
-     * As `append`.
+     * - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: as `append` would refuse.
+     * - `NotStored`: the disk cannot be read.
      */
     func preview(visit: String, drafts: String, `operator`: String) throws  -> String
 
     /**
-     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     * Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+     * Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+     *
+     * `step` is the step's id in the procedure, with its fitting where the step repeats:
+     * `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+     * free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+     * `operator` are as for `append`, and `drafts` may be `[]`.
      *
      * # Errors
-     * As `append`; a skipped step needs a note.
+     * - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+     * - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func recordStep(visit: String, step: String, outcome: String, note: String, drafts: String, `operator`: String) throws  -> [String]
 
     /**
-     * Releases the car.
+     * Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+     * `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
      *
      * # Errors
-     * `Refused`, naming what is still open and was not passed over.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+     * or this device may not release.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func release(visit: String, asResidue: Bool, `operator`: String) throws  -> [String]
 
     /**
-     * Keeps something half typed under a key; empty text removes it.
+     * Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+     * empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+     * this device.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
+     * - `NotStored`: the disk failed or is full.
      */
     func setDraft(key: String, text: String) throws
 
     /**
-     * Settles the disagreement that entry `keeps` is part of in its favour.
+     * Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+     * id of the settlement in a list of one: 64 hexadecimal digits.
+     *
+     * `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+     * text, required. `operator` is as for `append`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing disagrees about it.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func settle(visit: String, keeps: String, why: String, `operator`: String) throws  -> [String]
 
     /**
-     * A whole stay in plain words.
+     * A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
      *
      * # Errors
-     * As `visit`.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
     func show(visit: String) throws  -> String
 
     /**
-     * The sites known here, by id, as JSON.
+     * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * level with its unit, or null.
      *
      * # Errors
      * None today.
@@ -814,8 +772,9 @@ public protocol BookProtocol: AnyObject, Sendable {
     func sites() throws  -> String
 
     /**
-     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-     * JSON. What a phone shows first.
+     * The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+     * at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+     * first.
      *
      * # Errors
      * None today.
@@ -823,51 +782,45 @@ public protocol BookProtocol: AnyObject, Sendable {
     func standing() throws  -> String
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-     * stands, as JSON.
+     * How this device stands, as a JSON object:
+     * - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+     * null. 64 hexadecimal digits each.
+     * - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+     * receipt for.
+     * - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+     * things from outside were refused and kept aside.
+     * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+     * when never compared.
+     * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+     * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+     * - `version`: the version of the core.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     func status() throws  -> String
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-     * names the records that still differ from the office's.
+     * A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+     * seals, photographs, disagreements, blockers, findings, and the history as sentences.
+     *
+     * `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+     * are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
      *
      * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-     * be called again.
-     */
-    func syncReceive(reply: Data) throws  -> String
-
-    /**
-     * The next request's body.
-     *
-     * # Errors
-     * `WrongCall` before `sync_start`.
-     */
-    func syncRequest() throws  -> Data
-
-    /**
-     * Begins a sync with the office; ask for requests until a reply says done.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    func syncStart() throws
-
-    /**
-     * A whole stay, as JSON.
-     *
-     * # Errors
-     * `WrongCall` when it is not on this device.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
     func visit(visit: String) throws  -> String
 
     /**
-     * One row per stay, as JSON.
+     * One row for each stay on this device, as a JSON list.
+     *
+     * A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+     * disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+     * joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+     * `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+     * `unreceipted` are counts.
      *
      * # Errors
      * None today.
@@ -875,83 +828,317 @@ public protocol BookProtocol: AnyObject, Sendable {
     func visits() throws  -> String
 
     /**
-     * Takes an entry back; nothing stands in its place.
+     * Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+     * of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+     * the entry that is taken back.
      *
      * # Errors
-     * `Refused` without a reason, or when the record has no such entry.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+     * back.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     func withdraw(visit: String, entry: String, why: String, `operator`: String) throws  -> [String]
 
     /**
-     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     * Hands over the next photograph of the carry file that was taken in last, each once, or nothing when
+     * there are no more. The caller keeps the bytes and then calls `photo_taken`. Never fails.
+     */
+    func carriedPhoto()  -> Picture?
+
+    /**
+     * Takes the bytes of a carry file in. JSON: `{received, contained, refused, photos, contradictions}`.
+     * `received` counts entries that are new here, `contained` all entries in the file. `refused` lists
+     * reasons for parts that were kept aside. `photos` counts photographs, which `carried_photo` hands over.
+     * `contradictions` lists `{kind, sentence}` where the office showed another log to the device that wrote
+     * the file. Taking one file in twice changes nothing.
      *
      * # Errors
-     * `WrongCall` for other JSON.
+     * - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
+     * unpacked. Nothing was taken in.
+     * - `NotStored`: the disk failed or is full. Taking the file in again completes it.
+     */
+    func carryIn(file: Data) throws  -> String
+
+    /**
+     * Writes the given visits with all cars, sites and people into the bytes of one carry file, and the
+     * photographs that were given to `carry_photo` since the last carry file. The file is compressed and not
+     * encrypted: entries in it are signed, and anybody can read them. `visits` are ids of 32 hexadecimal
+     * digits; one that is not here is left out.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     * - `Refused`: the file could not be encoded.
+     */
+    func carryOut(visits: [String]) throws  -> Data
+
+    /**
+     * Takes the exact bytes of one photograph for the next carry file. They wait in memory until
+     * `carry_out`. The same bytes given twice are taken once. All photographs together may have 48 MiB
+     * (50331648 bytes).
+     *
+     * # Errors
+     * - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
+     * - `NotStored`: the disk cannot be read.
+     */
+    func carryPhoto(bytes: Data) throws
+
+    /**
+     * Notes that the caller keeps the bytes of a photograph. Returns the photograph as statements name it,
+     * as JSON: `{sha256, length, media}`.
+     *
+     * `sha256` is the SHA-256 of the exact bytes, 64 hexadecimal digits. `length` is their number. `media`
+     * is the media type, such as `image/jpeg`.
+     *
+     * # Errors
+     * - `WrongCall`: `sha256` has not 64 hexadecimal digits.
+     * - `NotStored`: the disk failed or is full.
+     */
+    func photoTaken(sha256: String, length: UInt64, media: String) throws  -> String
+
+    /**
+     * The photographs that the given visits speak of and whose bytes are here, as a JSON list of `{sha256,
+     * length, media}` with `length` in bytes. Those that the office is not known to hold come first.
+     * `visits` are ids of 32 hexadecimal digits.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     */
+    func photosOf(visits: [String]) throws  -> String
+
+    /**
+     * The photographs that the office has not confirmed to hold, as a JSON list of `{sha256, length, media}`
+     * with `length` in bytes. The office confirms in the signed reply of a later sync, so a sync after
+     * sending them shortens the list.
+     *
+     * # Errors
+     * - `NotStored`: the disk cannot be read.
+     */
+    func photosWaiting() throws  -> String
+
+    /**
+     * The body of the request that enrols this device: signed by the device's key, with a one-time code from
+     * the office. Send it with `POST` to the office's address `/v1/enrol` as `application/cbor`.
+     *
+     * Ask the same address with `GET` first; its JSON says `organisation_key` (64 hexadecimal digits) and
+     * `server_time` (milliseconds since 1970-01-01 UTC), which are given here. Compare the key with the one
+     * in the office's link before the code leaves this device. `name` is what the office calls this device.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the request could not be encoded.
+     */
+    func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64) throws  -> Data
+
+    /**
+     * Takes the office's answer to an enrolment and keeps it. `organisation_key` has 64 hexadecimal digits;
+     * `certificate` is the decoded base64 of the answer's `certificate`. Where the answer has
+     * `key_statements`, call `enrolled_with` instead.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
+     * kept.
+     * - `NotStored`: the disk failed or is full.
+     */
+    func enrolled(organisationKey: String, certificate: Data) throws
+
+    /**
+     * Takes the office's answer to an enrolment, as `enrolled` does, where the organisation's root named
+     * another key that signs for it. `key_statements` are the decoded base64 texts of the answer's
+     * `key_statements`, in their order.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+    func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data) throws
+
+    /**
+     * Takes the body of the office's reply about its log. JSON: `{done, size, proven, contradictions:
+     * [{kind, sentence}], restored: [{at, size}]}`. `size` is how many entries the log has, or null;
+     * `proven` counts entries that this device now holds a proof for; `at` is a time in milliseconds since
+     * 1970-01-01 UTC. A contradiction means that the office rewrote its log. It is no error: records stay,
+     * sync goes on, and `status` keeps it.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply. Nothing is lost, and `log_request` may be
+     * called again.
+     * - `WrongCall`: the log was not asked for.
+     * - `NotStored`: the disk failed or is full.
+     */
+    func logReceive(reply: Data) throws  -> String
+
+    /**
+     * The body of the next request about the office's log, for after a sync: send it with `POST` to the
+     * office's address `/v1/log` as `application/cbor`. Nothing is returned when there is nothing to ask.
+     * Call this again when `log_receive` says that it is not done, or when a reply got lost.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    func logRequest() throws  -> Data?
+
+    /**
+     * The body of the signed request for a pass, which lets this device send photographs to the office and
+     * fetch them. Send it with `POST` to the office's address `/v1/pass` as `application/cbor`.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    func passRequest() throws  -> Data
+
+    /**
+     * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
+     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     *
+     * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
+     * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
+     * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
+     * takes some things later, or null. `revoked` says that the office has revoked this device.
+     * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
+     * documents that still differ, as `append` names them.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
+     * in between is the usual cause. Nothing is lost, and `sync_request` may be called again.
+     * - `WrongCall`: no sync was begun.
+     * - `NotStored`: the disk failed or is full.
+     * - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
+     * again next time.
+     */
+    func syncReceive(reply: Data) throws  -> String
+
+    /**
+     * The body of the sync's next request. Calling this again without a reply in between is allowed: a reply
+     * got lost.
+     *
+     * # Errors
+     * - `WrongCall`: no sync was begun, or the last one is done.
+     * - `NotStored`: the disk cannot be read.
+     */
+    func syncRequest() throws  -> Data
+
+    /**
+     * Begins a sync with the office. Then repeat until the reply says `done`: `sync_request`, send the body
+     * with `POST` to the office's address `/v1/sync` as `application/cbor`, `sync_receive`. A sync that was
+     * broken off is forgotten; what it brought is kept.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    func syncStart() throws
+
+    /**
+     * Whether any of the drafts is an act that binds the person who makes it, such as a release. Where that
+     * person has a key here, `unlock_person` comes first; otherwise the entry says that the device alone
+     * named the person. `drafts` are as for `append`.
+     *
+     * # Errors
+     * - `WrongCall`: `drafts` is other JSON.
      */
     func binds(drafts: String) throws  -> Bool
 
     /**
-     * Gives a person's key another PIN. Takes about two seconds.
+     * Gives a person's key the PIN `new_pin` in place of `old_pin`, six decimal digits each. The key stays
+     * the same. Takes about two seconds and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     * - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
+     * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
      */
     func changePin(person: String, oldPin: String, newPin: String) throws
 
     /**
-     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
-     * it signed stays signed.
+     * Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
+     * office ends it in the roster, and the person makes a new one with `make_person_key`.
      *
      * # Errors
-     * `NoKey`, `NotStored`.
+     * - `NoKey`: the person has no key on this device.
+     * - `NotStored`: the disk failed or is full. The key is then still here.
      */
     func forgetPersonKey(person: String) throws
 
     /**
-     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
-     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     * Hands over the random secret that the caller keeps beside the device's key: exactly 32 bytes, made
+     * once with `new_key`, and kept apart from the book's own storage. Call this after every `open`. Without
+     * it no person's key can be made or unlocked; with another one no PIN is right. The secret stays in
+     * memory only.
      *
      * # Errors
-     * `WrongCall` for another length.
+     * - `WrongCall`: the secret has not 32 bytes.
      */
     func keepBeside(secret: Data) throws
 
     /**
-     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     * Forgets whose key is unlocked: the shift is over, or the device changes hands. Never fails.
      */
     func lockPeople()
 
     /**
-     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
-     * about a second. Returns the key's sixteen digits, for the telephone.
+     * Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says
+     * so in the roster. The key is unlocked then. Returns its fingerprint for the telephone: 16 decimal
+     * digits in four groups. Takes about a second and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     * - `WeakPin`: the PIN has not six digits, or is among the first that anybody tries.
+     * - `HasKey`: the person has a key on this device already.
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `WrongCall`: `keep_beside` was not called, or `person` is blank.
+     * - `Refused`: `person` is no code, or this device may not say so.
+     * - `NotStored`: the disk failed or is full. No key was made.
      */
     func makePersonKey(person: String, pin: String) throws  -> String
 
     /**
-     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
-     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
-     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     * Who holds this device now, whose keys live here, and what the organisation decided. JSON: `{holder:
+     * {person, how, since, until} or null, keys: [{person, key, fingerprint, tries_left, wait_until,
+     * confirmed, ended}], rules: {operator_rights?, unlocking, signature_required?}, can_make}`.
+     *
+     * `how` and `unlocking` are `act` (for one act, within 5 minutes) or `shift` (12 hours at most).
+     * `since`, `until` and `wait_until` are milliseconds since 1970-01-01 UTC by this device's clock;
+     * `wait_until` may be null. `key` has 64 hexadecimal digits, `fingerprint` 16 decimal digits in four
+     * groups. `tries_left` is a count from 0 to 10. `can_make` says whether `make_person_key` can succeed:
+     * the device is enrolled, and `keep_beside` was called.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     func peopleHere() throws  -> String
 
     /**
-     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
-     * Takes about a second.
+     * Unlocks a person's key with its PIN of six decimal digits, for the next act that binds or for the
+     * shift, as the organisation decided. Whoever held the device before holds it no more. Takes about a
+     * second and 64 MiB, in which every other call on this book waits. Tries are counted on the disk before
+     * they are made.
      *
      * # Errors
-     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     * - `WrongPin`: with the number of tries left, of 10. Whoever was unlocked stays so.
+     * - `PinWaits`: with the time from which the next try is allowed; from the fifth wrong try on.
+     * - `KeyLocked`: ten wrong tries were made. The key is gone from this device.
+     * - `KeyEnded`: the office ended the key.
+     * - `NoKey`: the person has no key on this device.
+     * - `WeakPin`: the PIN has not six digits; no try was counted.
+     * - `WrongCall`: `keep_beside` was not called.
+     * - `Refused`: what was kept of the key is damaged.
+     * - `NotStored`: the disk failed or is full.
      */
     func unlockPerson(person: String, pin: String) throws
 
 }
 /**
- * An open book. Calls are serialised; none keeps a lock after it returns.
+ * An open book: the signed records of one device, in one SQLite file.
+ *
+ * Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+ * returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+ *
+ * Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+ * sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+ * their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
  */
 open class Book: BookProtocol, @unchecked Sendable {
     fileprivate let handle: UInt64
@@ -1005,11 +1192,21 @@ open class Book: BookProtocol, @unchecked Sendable {
 
 
     /**
-     * Opens or makes the book `name` in `folder`. `key` is the device's 32-byte Ed25519 secret.
+     * Opens the book `name` in `folder`, or makes it when there is none. Call `prepare_storage(folder)`
+     * first, and wait for it.
+     *
+     * `folder` is a path; in a browser it is a folder of the origin's private file system. `name` is the
+     * name of one SQLite file in that folder: 1 to 200 bytes, without slashes. `key` is the device's secret
+     * of exactly 32 bytes (Ed25519), made once with `new_key`. The same key must be given every time:
+     * whoever opens the book with another key continues the records as another device. Opening reads and
+     * checks every record, which takes longer as records grow.
      *
      * # Errors
-     * `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-     * file was written by a later version.
+     * - `WrongCall`: the key has not 32 bytes, or the name is empty, too long or has a slash.
+     * - `NoStorage`: the folder cannot be used, for example because `prepare_storage` has not made it.
+     * - `OpenElsewhere`: another program holds the file.
+     * - `NotStored`: the disk failed or is full.
+     * - `Refused`: a later version of this software wrote the file.
      */
 public static func `open`(folder: String, name: String, key: Data)throws  -> Book  {
     return try  FfiConverterTypeBook_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1024,12 +1221,23 @@ public static func `open`(folder: String, name: String, key: Data)throws  -> Boo
 
 
     /**
-     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+     * Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+     * 64 hexadecimal digits each. They are signed and on the disk when this returns.
+     *
+     * `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+     * `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+     * statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+     * "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+     * A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+     * then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+     * degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+     * 95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-     * `NotStored` when the disk refuses.
+     * - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+     * - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+     * the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func append(subject: String, drafts: String, `operator`: String)throws  -> [String]  {
     return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1043,65 +1251,7 @@ open func append(subject: String, drafts: String, `operator`: String)throws  -> 
 }
 
     /**
-     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-     * more. The shell keeps the bytes and says so with `photo_taken`.
-     */
-open func carriedPhoto() -> Picture?  {
-    return try!  FfiConverterOptionTypePicture.lift(try! rustCall() {
-    uniffi_farsiding_bindings_fn_method_book_carried_photo(
-            self.uniffiCloneHandle(),$0
-    )
-})
-}
-
-    /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-     * to be had from `carried_photo`.
-     *
-     * # Errors
-     * `Refused` when it is none.
-     */
-open func carryIn(file: Data)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_carry_in(
-            self.uniffiCloneHandle(),
-        FfiConverterData.lower(file),$0
-    )
-})
-}
-
-    /**
-     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-     * `carry_photo` since the last one.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit.
-     */
-open func carryOut(visits: [String])throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_carry_out(
-            self.uniffiCloneHandle(),
-        FfiConverterSequenceString.lower(visits),$0
-    )
-})
-}
-
-    /**
-     * Takes a photograph's exact bytes for the next carry file, one at a time.
-     *
-     * # Errors
-     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
-     */
-open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_carry_photo(
-            self.uniffiCloneHandle(),
-        FfiConverterData.lower(bytes),$0
-    )
-}
-}
-
-    /**
-     * This device: its public key in hexadecimal.
+     * This device's id: its public key, 64 hexadecimal digits. Never fails.
      */
 open func device() -> String  {
     return try!  FfiConverterString.lift(try! rustCall() {
@@ -1112,10 +1262,10 @@ open func device() -> String  {
 }
 
     /**
-     * Everything half typed, as JSON: key -> text.
+     * Every text that `set_draft` keeps, as a JSON object from key to text.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
 open func drafts()throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1126,58 +1276,9 @@ open func drafts()throws  -> String  {
 }
 
     /**
-     * The signed request to send to the office's enrolment address with a one-time code. The office says
-     * its key and its time (milliseconds since 1970) when that address is asked who it is.
-     *
-     * # Errors
-     * `WrongCall` when the key is none.
-     */
-open func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64)throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_enrol_request(
-            self.uniffiCloneHandle(),
-        FfiConverterString.lower(code),
-        FfiConverterString.lower(name),
-        FfiConverterString.lower(organisationKey),
-        FfiConverterInt64.lower(serverTime),$0
-    )
-})
-}
-
-    /**
-     * Takes the office's answer to an enrolment.
-     *
-     * # Errors
-     * `Refused` when the certificate is not this device's or not that organisation's.
-     */
-open func enrolled(organisationKey: String, certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_enrolled(
-            self.uniffiCloneHandle(),
-        FfiConverterString.lower(organisationKey),
-        FfiConverterData.lower(certificate),$0
-    )
-}
-}
-
-    /**
-     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-     * that signed the certificate may be one the root named.
-     *
-     * # Errors
-     * As `enrolled`.
-     */
-open func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_enrolled_with(
-            self.uniffiCloneHandle(),
-        FfiConverterString.lower(organisationKey),
-        FfiConverterSequenceData.lower(keyStatements),
-        FfiConverterData.lower(certificate),$0
-    )
-}
-}
-
-    /**
-     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     * The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+     * `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+     * to case. The list is empty when `text` has neither.
      *
      * # Errors
      * None today.
@@ -1192,38 +1293,8 @@ open func find(text: String)throws  -> String  {
 }
 
     /**
-     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
-     *
-     * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
-     */
-open func logReceive(reply: Data)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_log_receive(
-            self.uniffiCloneHandle(),
-        FfiConverterData.lower(reply),$0
-    )
-})
-}
-
-    /**
-     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
-     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-open func logRequest()throws  -> Data?  {
-    return try  FfiConverterOptionData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_log_request(
-            self.uniffiCloneHandle(),$0
-    )
-})
-}
-
-    /**
-     * A new site's id, for its first entry.
+     * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+     * is recorded. Never fails.
      */
 open func newSite() -> String  {
     return try!  FfiConverterString.lift(try! rustCall() {
@@ -1234,11 +1305,21 @@ open func newSite() -> String  {
 }
 
     /**
-     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-     * default. Returns the visit's id.
+     * Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+     * visit is on the disk when this returns.
+     *
+     * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+     * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+     * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     * - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+     * - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+     * would be larger than 32 KiB, or this device may not begin visits at that site.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func openVisit(opening: String, `operator`: String)throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1251,8 +1332,9 @@ open func openVisit(opening: String, `operator`: String)throws  -> String  {
 }
 
     /**
-     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-     * first. JSON: `{of, rows}`.
+     * How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+     * "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+     * many are returned at most; both are counts from 0 to 4294967295.
      *
      * # Errors
      * None today.
@@ -1268,10 +1350,17 @@ open func over(from: UInt32, most: UInt32)throws  -> String  {
 }
 
     /**
-     * Passes over a blocker, with a reason that the record shows for ever.
+     * Passes over one thing that speaks against release, with a reason that the record shows for ever.
+     * Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+     * as free text, required. `visit` and `operator` are as for `settle`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing of that code blocks now.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+     * not pass over.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func passOver(visit: String, blocker: String, why: String, `operator`: String)throws  -> [String]  {
     return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1286,21 +1375,8 @@ open func passOver(visit: String, blocker: String, why: String, `operator`: Stri
 }
 
     /**
-     * The signed request for a pass to the office's photographs.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-open func passRequest()throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_pass_request(
-            self.uniffiCloneHandle(),$0
-    )
-})
-}
-
-    /**
-     * The people of the organisation, as JSON.
+     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
@@ -1314,60 +1390,15 @@ open func people()throws  -> String  {
 }
 
     /**
-     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-     * Returns the photograph as statements name it, as JSON.
+     * The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+     * kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+     *
+     * `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
-     */
-open func photoTaken(sha256: String, length: UInt64, media: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_photo_taken(
-            self.uniffiCloneHandle(),
-        FfiConverterString.lower(sha256),
-        FfiConverterUInt64.lower(length),
-        FfiConverterString.lower(media),$0
-    )
-})
-}
-
-    /**
-     * The photographs that visits speak of and whose bytes are here, those first that the office is not
-     * known to hold. JSON: `[{sha256, length, media}]`.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
-     */
-open func photosOf(visits: [String])throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_photos_of(
-            self.uniffiCloneHandle(),
-        FfiConverterSequenceString.lower(visits),$0
-    )
-})
-}
-
-    /**
-     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
-     * sending them shortens the list.
-     *
-     * # Errors
-     * `NotStored` when the disk cannot be read.
-     */
-open func photosWaiting()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_photos_waiting(
-            self.uniffiCloneHandle(),$0
-    )
-})
-}
-
-    /**
-     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-     * means, with its uncertainty, while it is being typed.
-     *
-     * # Errors
-     * As `append`.
+     * - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: as `append` would refuse.
+     * - `NotStored`: the disk cannot be read.
      */
 open func preview(visit: String, drafts: String, `operator`: String)throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1381,10 +1412,18 @@ open func preview(visit: String, drafts: String, `operator`: String)throws  -> S
 }
 
     /**
-     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     * Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+     * Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+     *
+     * `step` is the step's id in the procedure, with its fitting where the step repeats:
+     * `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+     * free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+     * `operator` are as for `append`, and `drafts` may be `[]`.
      *
      * # Errors
-     * As `append`; a skipped step needs a note.
+     * - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+     * - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func recordStep(visit: String, step: String, outcome: String, note: String, drafts: String, `operator`: String)throws  -> [String]  {
     return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1401,10 +1440,16 @@ open func recordStep(visit: String, step: String, outcome: String, note: String,
 }
 
     /**
-     * Releases the car.
+     * Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+     * `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
      *
      * # Errors
-     * `Refused`, naming what is still open and was not passed over.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+     * or this device may not release.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func release(visit: String, asResidue: Bool, `operator`: String)throws  -> [String]  {
     return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1418,10 +1463,12 @@ open func release(visit: String, asResidue: Bool, `operator`: String)throws  -> 
 }
 
     /**
-     * Keeps something half typed under a key; empty text removes it.
+     * Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+     * empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+     * this device.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
+     * - `NotStored`: the disk failed or is full.
      */
 open func setDraft(key: String, text: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_set_draft(
@@ -1433,10 +1480,16 @@ open func setDraft(key: String, text: String)throws   {try rustCallWithError(Ffi
 }
 
     /**
-     * Settles the disagreement that entry `keeps` is part of in its favour.
+     * Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+     * id of the settlement in a list of one: 64 hexadecimal digits.
+     *
+     * `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+     * text, required. `operator` is as for `append`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing disagrees about it.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func settle(visit: String, keeps: String, why: String, `operator`: String)throws  -> [String]  {
     return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1451,10 +1504,10 @@ open func settle(visit: String, keeps: String, why: String, `operator`: String)t
 }
 
     /**
-     * A whole stay in plain words.
+     * A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
      *
      * # Errors
-     * As `visit`.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
 open func show(visit: String)throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1466,7 +1519,10 @@ open func show(visit: String)throws  -> String  {
 }
 
     /**
-     * The sites known here, by id, as JSON.
+     * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * level with its unit, or null.
      *
      * # Errors
      * None today.
@@ -1480,8 +1536,9 @@ open func sites()throws  -> String  {
 }
 
     /**
-     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-     * JSON. What a phone shows first.
+     * The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+     * at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+     * first.
      *
      * # Errors
      * None today.
@@ -1495,11 +1552,22 @@ open func standing()throws  -> String  {
 }
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-     * stands, as JSON.
+     * How this device stands, as a JSON object:
+     * - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+     * null. 64 hexadecimal digits each.
+     * - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+     * receipt for.
+     * - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+     * things from outside were refused and kept aside.
+     * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+     * when never compared.
+     * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+     * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+     * - `version`: the version of the core.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
 open func status()throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1510,55 +1578,14 @@ open func status()throws  -> String  {
 }
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-     * names the records that still differ from the office's.
+     * A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+     * seals, photographs, disagreements, blockers, findings, and the history as sentences.
+     *
+     * `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+     * are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
      *
      * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-     * be called again.
-     */
-open func syncReceive(reply: Data)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_sync_receive(
-            self.uniffiCloneHandle(),
-        FfiConverterData.lower(reply),$0
-    )
-})
-}
-
-    /**
-     * The next request's body.
-     *
-     * # Errors
-     * `WrongCall` before `sync_start`.
-     */
-open func syncRequest()throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_sync_request(
-            self.uniffiCloneHandle(),$0
-    )
-})
-}
-
-    /**
-     * Begins a sync with the office; ask for requests until a reply says done.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-open func syncStart()throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_sync_start(
-            self.uniffiCloneHandle(),$0
-    )
-}
-}
-
-    /**
-     * A whole stay, as JSON.
-     *
-     * # Errors
-     * `WrongCall` when it is not on this device.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
 open func visit(visit: String)throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1570,7 +1597,13 @@ open func visit(visit: String)throws  -> String  {
 }
 
     /**
-     * One row per stay, as JSON.
+     * One row for each stay on this device, as a JSON list.
+     *
+     * A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+     * disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+     * joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+     * `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+     * `unreceipted` are counts.
      *
      * # Errors
      * None today.
@@ -1584,10 +1617,15 @@ open func visits()throws  -> String  {
 }
 
     /**
-     * Takes an entry back; nothing stands in its place.
+     * Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+     * of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+     * the entry that is taken back.
      *
      * # Errors
-     * `Refused` without a reason, or when the record has no such entry.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+     * back.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func withdraw(visit: String, entry: String, why: String, `operator`: String)throws  -> [String]  {
     return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1602,10 +1640,315 @@ open func withdraw(visit: String, entry: String, why: String, `operator`: String
 }
 
     /**
-     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     * Hands over the next photograph of the carry file that was taken in last, each once, or nothing when
+     * there are no more. The caller keeps the bytes and then calls `photo_taken`. Never fails.
+     */
+open func carriedPhoto() -> Picture?  {
+    return try!  FfiConverterOptionTypePicture.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_method_book_carried_photo(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Takes the bytes of a carry file in. JSON: `{received, contained, refused, photos, contradictions}`.
+     * `received` counts entries that are new here, `contained` all entries in the file. `refused` lists
+     * reasons for parts that were kept aside. `photos` counts photographs, which `carried_photo` hands over.
+     * `contradictions` lists `{kind, sentence}` where the office showed another log to the device that wrote
+     * the file. Taking one file in twice changes nothing.
      *
      * # Errors
-     * `WrongCall` for other JSON.
+     * - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
+     * unpacked. Nothing was taken in.
+     * - `NotStored`: the disk failed or is full. Taking the file in again completes it.
+     */
+open func carryIn(file: Data)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_in(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(file),$0
+    )
+})
+}
+
+    /**
+     * Writes the given visits with all cars, sites and people into the bytes of one carry file, and the
+     * photographs that were given to `carry_photo` since the last carry file. The file is compressed and not
+     * encrypted: entries in it are signed, and anybody can read them. `visits` are ids of 32 hexadecimal
+     * digits; one that is not here is left out.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     * - `Refused`: the file could not be encoded.
+     */
+open func carryOut(visits: [String])throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_out(
+            self.uniffiCloneHandle(),
+        FfiConverterSequenceString.lower(visits),$0
+    )
+})
+}
+
+    /**
+     * Takes the exact bytes of one photograph for the next carry file. They wait in memory until
+     * `carry_out`. The same bytes given twice are taken once. All photographs together may have 48 MiB
+     * (50331648 bytes).
+     *
+     * # Errors
+     * - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
+     * - `NotStored`: the disk cannot be read.
+     */
+open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_photo(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(bytes),$0
+    )
+}
+}
+
+    /**
+     * Notes that the caller keeps the bytes of a photograph. Returns the photograph as statements name it,
+     * as JSON: `{sha256, length, media}`.
+     *
+     * `sha256` is the SHA-256 of the exact bytes, 64 hexadecimal digits. `length` is their number. `media`
+     * is the media type, such as `image/jpeg`.
+     *
+     * # Errors
+     * - `WrongCall`: `sha256` has not 64 hexadecimal digits.
+     * - `NotStored`: the disk failed or is full.
+     */
+open func photoTaken(sha256: String, length: UInt64, media: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_photo_taken(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(sha256),
+        FfiConverterUInt64.lower(length),
+        FfiConverterString.lower(media),$0
+    )
+})
+}
+
+    /**
+     * The photographs that the given visits speak of and whose bytes are here, as a JSON list of `{sha256,
+     * length, media}` with `length` in bytes. Those that the office is not known to hold come first.
+     * `visits` are ids of 32 hexadecimal digits.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     */
+open func photosOf(visits: [String])throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_photos_of(
+            self.uniffiCloneHandle(),
+        FfiConverterSequenceString.lower(visits),$0
+    )
+})
+}
+
+    /**
+     * The photographs that the office has not confirmed to hold, as a JSON list of `{sha256, length, media}`
+     * with `length` in bytes. The office confirms in the signed reply of a later sync, so a sync after
+     * sending them shortens the list.
+     *
+     * # Errors
+     * - `NotStored`: the disk cannot be read.
+     */
+open func photosWaiting()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_photos_waiting(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * The body of the request that enrols this device: signed by the device's key, with a one-time code from
+     * the office. Send it with `POST` to the office's address `/v1/enrol` as `application/cbor`.
+     *
+     * Ask the same address with `GET` first; its JSON says `organisation_key` (64 hexadecimal digits) and
+     * `server_time` (milliseconds since 1970-01-01 UTC), which are given here. Compare the key with the one
+     * in the office's link before the code leaves this device. `name` is what the office calls this device.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the request could not be encoded.
+     */
+open func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64)throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_enrol_request(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(code),
+        FfiConverterString.lower(name),
+        FfiConverterString.lower(organisationKey),
+        FfiConverterInt64.lower(serverTime),$0
+    )
+})
+}
+
+    /**
+     * Takes the office's answer to an enrolment and keeps it. `organisation_key` has 64 hexadecimal digits;
+     * `certificate` is the decoded base64 of the answer's `certificate`. Where the answer has
+     * `key_statements`, call `enrolled_with` instead.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
+     * kept.
+     * - `NotStored`: the disk failed or is full.
+     */
+open func enrolled(organisationKey: String, certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_enrolled(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(organisationKey),
+        FfiConverterData.lower(certificate),$0
+    )
+}
+}
+
+    /**
+     * Takes the office's answer to an enrolment, as `enrolled` does, where the organisation's root named
+     * another key that signs for it. `key_statements` are the decoded base64 texts of the answer's
+     * `key_statements`, in their order.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+open func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_enrolled_with(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(organisationKey),
+        FfiConverterSequenceData.lower(keyStatements),
+        FfiConverterData.lower(certificate),$0
+    )
+}
+}
+
+    /**
+     * Takes the body of the office's reply about its log. JSON: `{done, size, proven, contradictions:
+     * [{kind, sentence}], restored: [{at, size}]}`. `size` is how many entries the log has, or null;
+     * `proven` counts entries that this device now holds a proof for; `at` is a time in milliseconds since
+     * 1970-01-01 UTC. A contradiction means that the office rewrote its log. It is no error: records stay,
+     * sync goes on, and `status` keeps it.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply. Nothing is lost, and `log_request` may be
+     * called again.
+     * - `WrongCall`: the log was not asked for.
+     * - `NotStored`: the disk failed or is full.
+     */
+open func logReceive(reply: Data)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_log_receive(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(reply),$0
+    )
+})
+}
+
+    /**
+     * The body of the next request about the office's log, for after a sync: send it with `POST` to the
+     * office's address `/v1/log` as `application/cbor`. Nothing is returned when there is nothing to ask.
+     * Call this again when `log_receive` says that it is not done, or when a reply got lost.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+open func logRequest()throws  -> Data?  {
+    return try  FfiConverterOptionData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_log_request(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * The body of the signed request for a pass, which lets this device send photographs to the office and
+     * fetch them. Send it with `POST` to the office's address `/v1/pass` as `application/cbor`.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+open func passRequest()throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_pass_request(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
+     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     *
+     * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
+     * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
+     * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
+     * takes some things later, or null. `revoked` says that the office has revoked this device.
+     * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
+     * documents that still differ, as `append` names them.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
+     * in between is the usual cause. Nothing is lost, and `sync_request` may be called again.
+     * - `WrongCall`: no sync was begun.
+     * - `NotStored`: the disk failed or is full.
+     * - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
+     * again next time.
+     */
+open func syncReceive(reply: Data)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sync_receive(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(reply),$0
+    )
+})
+}
+
+    /**
+     * The body of the sync's next request. Calling this again without a reply in between is allowed: a reply
+     * got lost.
+     *
+     * # Errors
+     * - `WrongCall`: no sync was begun, or the last one is done.
+     * - `NotStored`: the disk cannot be read.
+     */
+open func syncRequest()throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sync_request(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Begins a sync with the office. Then repeat until the reply says `done`: `sync_request`, send the body
+     * with `POST` to the office's address `/v1/sync` as `application/cbor`, `sync_receive`. A sync that was
+     * broken off is forgotten; what it brought is kept.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+open func syncStart()throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sync_start(
+            self.uniffiCloneHandle(),$0
+    )
+}
+}
+
+    /**
+     * Whether any of the drafts is an act that binds the person who makes it, such as a release. Where that
+     * person has a key here, `unlock_person` comes first; otherwise the entry says that the device alone
+     * named the person. `drafts` are as for `append`.
+     *
+     * # Errors
+     * - `WrongCall`: `drafts` is other JSON.
      */
 open func binds(drafts: String)throws  -> Bool  {
     return try  FfiConverterBool.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1617,10 +1960,12 @@ open func binds(drafts: String)throws  -> Bool  {
 }
 
     /**
-     * Gives a person's key another PIN. Takes about two seconds.
+     * Gives a person's key the PIN `new_pin` in place of `old_pin`, six decimal digits each. The key stays
+     * the same. Takes about two seconds and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     * - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
+     * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
      */
 open func changePin(person: String, oldPin: String, newPin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_change_pin(
@@ -1633,11 +1978,12 @@ open func changePin(person: String, oldPin: String, newPin: String)throws   {try
 }
 
     /**
-     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
-     * it signed stays signed.
+     * Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
+     * office ends it in the roster, and the person makes a new one with `make_person_key`.
      *
      * # Errors
-     * `NoKey`, `NotStored`.
+     * - `NoKey`: the person has no key on this device.
+     * - `NotStored`: the disk failed or is full. The key is then still here.
      */
 open func forgetPersonKey(person: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_forget_person_key(
@@ -1648,11 +1994,13 @@ open func forgetPersonKey(person: String)throws   {try rustCallWithError(FfiConv
 }
 
     /**
-     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
-     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     * Hands over the random secret that the caller keeps beside the device's key: exactly 32 bytes, made
+     * once with `new_key`, and kept apart from the book's own storage. Call this after every `open`. Without
+     * it no person's key can be made or unlocked; with another one no PIN is right. The secret stays in
+     * memory only.
      *
      * # Errors
-     * `WrongCall` for another length.
+     * - `WrongCall`: the secret has not 32 bytes.
      */
 open func keepBeside(secret: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_keep_beside(
@@ -1663,7 +2011,7 @@ open func keepBeside(secret: Data)throws   {try rustCallWithError(FfiConverterTy
 }
 
     /**
-     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     * Forgets whose key is unlocked: the shift is over, or the device changes hands. Never fails.
      */
 open func lockPeople()  {try! rustCall() {
     uniffi_farsiding_bindings_fn_method_book_lock_people(
@@ -1673,11 +2021,17 @@ open func lockPeople()  {try! rustCall() {
 }
 
     /**
-     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
-     * about a second. Returns the key's sixteen digits, for the telephone.
+     * Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says
+     * so in the roster. The key is unlocked then. Returns its fingerprint for the telephone: 16 decimal
+     * digits in four groups. Takes about a second and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     * - `WeakPin`: the PIN has not six digits, or is among the first that anybody tries.
+     * - `HasKey`: the person has a key on this device already.
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `WrongCall`: `keep_beside` was not called, or `person` is blank.
+     * - `Refused`: `person` is no code, or this device may not say so.
+     * - `NotStored`: the disk failed or is full. No key was made.
      */
 open func makePersonKey(person: String, pin: String)throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1690,12 +2044,18 @@ open func makePersonKey(person: String, pin: String)throws  -> String  {
 }
 
     /**
-     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
-     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
-     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     * Who holds this device now, whose keys live here, and what the organisation decided. JSON: `{holder:
+     * {person, how, since, until} or null, keys: [{person, key, fingerprint, tries_left, wait_until,
+     * confirmed, ended}], rules: {operator_rights?, unlocking, signature_required?}, can_make}`.
+     *
+     * `how` and `unlocking` are `act` (for one act, within 5 minutes) or `shift` (12 hours at most).
+     * `since`, `until` and `wait_until` are milliseconds since 1970-01-01 UTC by this device's clock;
+     * `wait_until` may be null. `key` has 64 hexadecimal digits, `fingerprint` 16 decimal digits in four
+     * groups. `tries_left` is a count from 0 to 10. `can_make` says whether `make_person_key` can succeed:
+     * the device is enrolled, and `keep_beside` was called.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
 open func peopleHere()throws  -> String  {
     return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -1706,11 +2066,21 @@ open func peopleHere()throws  -> String  {
 }
 
     /**
-     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
-     * Takes about a second.
+     * Unlocks a person's key with its PIN of six decimal digits, for the next act that binds or for the
+     * shift, as the organisation decided. Whoever held the device before holds it no more. Takes about a
+     * second and 64 MiB, in which every other call on this book waits. Tries are counted on the disk before
+     * they are made.
      *
      * # Errors
-     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     * - `WrongPin`: with the number of tries left, of 10. Whoever was unlocked stays so.
+     * - `PinWaits`: with the time from which the next try is allowed; from the fifth wrong try on.
+     * - `KeyLocked`: ten wrong tries were made. The key is gone from this device.
+     * - `KeyEnded`: the office ended the key.
+     * - `NoKey`: the person has no key on this device.
+     * - `WeakPin`: the PIN has not six digits; no try was counted.
+     * - `WrongCall`: `keep_beside` was not called.
+     * - `Refused`: what was kept of the key is damaged.
+     * - `NotStored`: the disk failed or is full.
      */
 open func unlockPerson(person: String, pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_unlock_person(
@@ -1770,23 +2140,24 @@ public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
 
 
 /**
- * A reading of what was typed.
+ * One reading of a text that somebody typed as an amount.
  */
 public struct AmountReading: Equatable, Hashable {
     /**
-     * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+     * The amount as it goes into a statement, as JSON: `{text, unit, value}`. Its text is exactly what was
+     * typed.
      */
     public var amount: String
     /**
-     * The number, in `unit`.
+     * The number, in `unit`. It is finite and within what that unit can measure at all.
      */
     public var value: Double
     /**
-     * The unit's symbol, from the text or else as chosen.
+     * The unit's symbol: the one in the text, or else the one that was asked for.
      */
     public var unit: String
     /**
-     * The number with its unit, for people: "32650 gal".
+     * The number with its unit, for people: `32650 gal`.
      */
     public var shown: String
 
@@ -1794,16 +2165,17 @@ public struct AmountReading: Equatable, Hashable {
     // declare one manually.
     public init(
         /**
-         * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+         * The amount as it goes into a statement, as JSON: `{text, unit, value}`. Its text is exactly what was
+         * typed.
          */amount: String,
         /**
-         * The number, in `unit`.
+         * The number, in `unit`. It is finite and within what that unit can measure at all.
          */value: Double,
         /**
-         * The unit's symbol, from the text or else as chosen.
+         * The unit's symbol: the one in the text, or else the one that was asked for.
          */unit: String,
         /**
-         * The number with its unit, for people: "32650 gal".
+         * The number with its unit, for people: `32650 gal`.
          */shown: String) {
         self.amount = amount
         self.value = value
@@ -1928,7 +2300,7 @@ public func FfiConverterTypePicture_lower(_ value: Picture) -> RustBuffer {
 
 
 /**
- * What was typed, read: one amount, or two to choose from, or none and why.
+ * What a typed text can mean: one amount, or two to choose from, or none and why.
  */
 public struct ReadAmount: Equatable, Hashable {
     /**
@@ -1936,17 +2308,18 @@ public struct ReadAmount: Equatable, Hashable {
      */
     public var text: String
     /**
-     * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
-     * none where it is no amount.
+     * The readings, at most two. There is one where the text says one thing; two, first with decimals and
+     * then with thousands, where only whoever typed the text knows; none where the text is no amount.
      */
     public var readings: [AmountReading]
     /**
-     * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
-     * `other_kind`. Empty where it is one.
+     * Why the text is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`,
+     * `two_readings`, `cannot_be` (no instrument shows such a number), `other_kind` (the unit measures
+     * something else). Empty where the text is one amount.
      */
     public var refused: String
     /**
-     * The same in an English sentence.
+     * The same in an English sentence; empty where the text is one amount.
      */
     public var why: String
 
@@ -1957,15 +2330,16 @@ public struct ReadAmount: Equatable, Hashable {
          * Exactly what was typed.
          */text: String,
         /**
-         * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
-         * none where it is no amount.
+         * The readings, at most two. There is one where the text says one thing; two, first with decimals and
+         * then with thousands, where only whoever typed the text knows; none where the text is no amount.
          */readings: [AmountReading],
         /**
-         * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
-         * `other_kind`. Empty where it is one.
+         * Why the text is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`,
+         * `two_readings`, `cannot_be` (no instrument shows such a number), `other_kind` (the unit measures
+         * something else). Empty where the text is one amount.
          */refused: String,
         /**
-         * The same in an English sentence.
+         * The same in an English sentence; empty where the text is one amount.
          */why: String) {
         self.text = text
         self.readings = readings
@@ -2021,16 +2395,17 @@ public func FfiConverterTypeReadAmount_lower(_ value: ReadAmount) -> RustBuffer 
 
 
 /**
- * What went wrong, as far as the caller can do something about it.
+ * What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
+ * was lost.
  *
- * `why` is for the log and the support call, in English, never the only thing shown.
+ * Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
  */
 public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError {
 
 
 
     /**
-     * Another tab, window or program holds the book: use that one, or close it.
+     * Another tab, window or program holds the book. Use that one, or close it and try again.
      */
     case OpenElsewhere(
         /**
@@ -2038,7 +2413,7 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
-     * This place cannot keep records (private window, no such folder, no permission): use another.
+     * This place cannot keep records: a private window, no such folder, no permission. Use another place.
      */
     case NoStorage(
         /**
@@ -2046,7 +2421,8 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
-     * The disk refused or is full: free space, then try again. Nothing was lost that was confirmed.
+     * The disk failed or is full, and the entries that this call was to make were not made. Free some space,
+     * then make the call again.
      */
     case NotStored(
         /**
@@ -2054,7 +2430,8 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
-     * What was handed over is not what it claims to be, so it was refused whole.
+     * What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
+     * reason; the same call would be refused again.
      */
     case Refused(
         /**
@@ -2062,15 +2439,16 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
-     * What answered is not the office server: a login page in between, or another address.
+     * What answered is not the office's server: a login page in between, or another address. Try again
+     * later, with another network.
      */
     case NotTheOffice(
         /**
-         * What was wrong with it.
+         * What was wrong with the answer.
          */why: String
     )
     /**
-     * This device has not been enrolled yet: records are kept, but nothing is sent.
+     * No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
      */
     case NotEnrolled(
         /**
@@ -2078,73 +2456,75 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
-     * A PIN that is not six digits, or among the first that anybody tries: choose another.
+     * The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
      */
     case WeakPin(
         /**
-         * What is wrong with it.
+         * What is wrong with the PIN.
          */why: String
     )
     /**
-     * The PIN was wrong: try again, or say it is forgotten.
+     * The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
+     * forgotten.
      */
     case WrongPin(
         /**
-         * For the log.
+         * What happened, for the log.
          */why: String,
         /**
-         * How many tries are left before the key is locked here for good.
+         * How many tries are left before the key is locked on this device for good: 1 to 9.
          */left: UInt32
     )
     /**
-     * Too many wrong tries: wait, or say it is forgotten.
+     * Too many wrong PINs were tried, and this try was not made. Wait until the time given.
      */
     case PinWaits(
         /**
-         * For the log.
+         * What happened, for the log.
          */why: String,
         /**
-         * From when it may be tried again, milliseconds since 1970 by this device's clock.
+         * From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
          */until: Int64
     )
     /**
-     * The key is locked here for good: tell the office, and make a new one.
+     * Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
      */
     case KeyLocked(
         /**
-         * For the log.
+         * What happened, for the log.
          */why: String
     )
     /**
-     * The office ended the key: make a new one.
+     * The office ended the key. Make a new one.
      */
     case KeyEnded(
         /**
-         * For the log.
+         * What happened, for the log.
          */why: String
     )
     /**
-     * This person has no key here: make one, or go on without.
+     * The person has no key on this device. Make one, or go on without: the device alone then names the
+     * person.
      */
     case NoKey(
         /**
-         * For the log.
+         * Whose key was asked for, for the log.
          */why: String
     )
     /**
-     * This person has a key here already: unlock it, or say its PIN is forgotten.
+     * The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
      */
     case HasKey(
         /**
-         * For the log.
+         * Whose key it is, for the log.
          */why: String
     )
     /**
-     * A mistake in the calling program, such as a key of the wrong length.
+     * The calling program made a mistake, such as a key of the wrong length. Mend the program.
      */
     case WrongCall(
         /**
-         * Which argument, and what it should have been.
+         * Which argument was wrong, and what it should have been.
          */why: String
     )
 
@@ -2517,8 +2897,14 @@ fileprivate func uniffiFutureContinuationCallback(handle: UInt64, pollResult: In
     }
 }
 /**
- * Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
- * wrong with the line is said in the answer.
+ * Computes one formula. `formula` is its name, `line` one JSON object with its inputs, as `farsiding calc`
+ * takes it: `calculate("ctl", "{\"temp_f\": 80, \"rd60\": 0.51}")`. `formulas` lists names, inputs, units
+ * and ranges. Every number's key may be followed by the same key with `_pm`: its ± at 95 %, in the same
+ * unit.
+ *
+ * Returns one JSON object: `{ok: true, value, unit, plus_minus, formula, source, findings, …}` with
+ * `plus_minus` at 95 % in the unit of `value`, or `{ok: false, error, message}`. Never fails: what is wrong
+ * with the line is said there.
  */
 public func calculate(formula: String, line: String) -> String  {
     return try!  FfiConverterString.lift(try! rustCall() {
@@ -2529,7 +2915,9 @@ public func calculate(formula: String, line: String) -> String  {
 })
 }
 /**
- * Every formula with its inputs, ranges and source, as JSON.
+ * Every formula, as a JSON list of `{name, about, unit, inputs, method, source, wrong_when}`. An input of
+ * the kind `number` is `{key, about, kind, name, unit, low, high, presumed_half_width, required, default?}`:
+ * `low` and `high` are its range in `unit`. Never fails.
  */
 public func formulas() -> String  {
     return try!  FfiConverterString.lift(try! rustCall() {
@@ -2538,12 +2926,17 @@ public func formulas() -> String  {
 })
 }
 /**
- * Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
- * `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
- * "1.234") is answered with both.
+ * Reads a text that somebody typed where an amount in `unit` is asked for. A text that is no amount is no
+ * error: the answer says so, and the text is kept.
+ *
+ * `unit` is a unit's symbol, such as `psi` (gauge), `psia`, `°F`, `gal`, `lb`, `in` or `%`. Where the text
+ * names another unit of the same kind, that unit is taken: `8 bar` for `psi`. `decimal_mark` is `.` or `,`,
+ * the mark that is usual where the text was typed. Without it a text that says two things (`32,650`,
+ * `1.234`) is answered with both.
  *
  * # Errors
- * `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
+ * - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
+ * mark.
  */
 public func readAmount(text: String, unit: String, decimalMark: String?)throws  -> ReadAmount  {
     return try  FfiConverterTypeReadAmount_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -2555,10 +2948,12 @@ public func readAmount(text: String, unit: String, decimalMark: String?)throws  
 })
 }
 /**
- * A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+ * A new secret of 32 random bytes: a device's key for `Book::open`, or the secret for `keep_beside`. The
+ * caller keeps it where the platform keeps secrets. Whoever loses a device's key cannot open its book as
+ * that device again.
  *
  * # Errors
- * `NoStorage` when the platform has no randomness.
+ * - `NoStorage`: the platform has no randomness.
  */
 public func newKey()throws  -> Data  {
     return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -2567,10 +2962,11 @@ public func newKey()throws  -> Data  {
 })
 }
 /**
- * Whether these six digits may be chosen for a PIN.
+ * Returns where `pin` may be chosen as a PIN: six decimal digits, not one digit or one pair or triple over
+ * and over, and no run up or down.
  *
  * # Errors
- * `WeakPin` when they are not six, or among the first that anybody tries.
+ * - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
  */
 public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
@@ -2579,12 +2975,15 @@ public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConver
 }
 }
 /**
- * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
- * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
- * a second.
+ * The key of 32 bytes that a shell seals its storage under, where a PIN opens the phone. It is derived by
+ * Argon2id with 64 MiB and three passes, which takes about a second.
+ *
+ * `pin` has six decimal digits, `beside` is the secret of 32 bytes that `keep_beside` takes, and `salt` has
+ * 16 random bytes that are kept with what is sealed.
  *
  * # Errors
- * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+ * - `WeakPin`: the PIN has not six digits.
+ * - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
  */
 public func pinStorageKey(pin: String, beside: Data, salt: Data)throws  -> Data  {
     return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -2596,7 +2995,7 @@ public func pinStorageKey(pin: String, beside: Data, salt: Data)throws  -> Data 
 })
 }
 /**
- * Version of the core, as `major.minor.patch`, for the about page and for support.
+ * The version of the core as `major.minor.patch`, for an about page and for support. Never fails.
  */
 public func coreVersion() -> String  {
     return try!  FfiConverterString.lift(try! rustCall() {
@@ -2605,13 +3004,16 @@ public func coreVersion() -> String  {
 })
 }
 /**
- * Makes `folder` ready for books; wait for it before opening one. Idempotent.
+ * Makes `folder` ready for books. Wait for it before `Book::open`; calling it again changes nothing.
  *
- * Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
- * origin's private file system, which one worker at a time can do.
+ * Natively `folder` is a path, and the folder is made with those above it. In a browser `folder` is a folder
+ * of the origin's private file system; the call must be made in a dedicated worker and takes hold of that
+ * folder, which one worker at a time can do.
  *
  * # Errors
- * `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+ * - `NoStorage`: the folder cannot be made, or the browser keeps nothing durable (a private window).
+ * - `OpenElsewhere`: another tab holds the folder (browsers only).
+ * - `NotStored`: the browser gives no more room (browsers only).
  */
 public func prepareStorage(folder: String)async throws   {
     return
@@ -2643,166 +3045,166 @@ private let initializationResult: InitializationResult = {
     if bindings_contract_version != scaffolding_contract_version {
         return InitializationResult.contractVersionMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_calculate() != 57635) {
+    if (uniffi_farsiding_bindings_checksum_func_calculate() != 12748) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_formulas() != 59462) {
+    if (uniffi_farsiding_bindings_checksum_func_formulas() != 56892) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 39637) {
+    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 55672) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
+    if (uniffi_farsiding_bindings_checksum_func_new_key() != 60367) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421) {
+    if (uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 16803) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534) {
+    if (uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 65113) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
+    if (uniffi_farsiding_bindings_checksum_func_core_version() != 30956) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990) {
+    if (uniffi_farsiding_bindings_checksum_func_prepare_storage() != 805) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_append() != 54987) {
+    if (uniffi_farsiding_bindings_checksum_method_book_append() != 31186) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168) {
+    if (uniffi_farsiding_bindings_checksum_method_book_device() != 27345) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974) {
+    if (uniffi_farsiding_bindings_checksum_method_book_drafts() != 59099) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899) {
+    if (uniffi_farsiding_bindings_checksum_method_book_find() != 33205) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051) {
+    if (uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
+    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 16516) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836) {
+    if (uniffi_farsiding_bindings_checksum_method_book_over() != 58224) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 1650) {
+    if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
+    if (uniffi_farsiding_bindings_checksum_method_book_people() != 20870) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 46008) {
+    if (uniffi_farsiding_bindings_checksum_method_book_preview() != 7919) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
+    if (uniffi_farsiding_bindings_checksum_method_book_record_step() != 55526) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512) {
+    if (uniffi_farsiding_bindings_checksum_method_book_release() != 14601) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942) {
+    if (uniffi_farsiding_bindings_checksum_method_book_set_draft() != 31419) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209) {
+    if (uniffi_farsiding_bindings_checksum_method_book_settle() != 35679) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032) {
+    if (uniffi_farsiding_bindings_checksum_method_book_show() != 62734) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_over() != 52897) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 24728) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777) {
+    if (uniffi_farsiding_bindings_checksum_method_book_standing() != 41387) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067) {
+    if (uniffi_farsiding_bindings_checksum_method_book_status() != 43754) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_people() != 58133) {
+    if (uniffi_farsiding_bindings_checksum_method_book_visit() != 62583) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557) {
+    if (uniffi_farsiding_bindings_checksum_method_book_visits() != 30065) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21127) {
+    if (uniffi_farsiding_bindings_checksum_method_book_withdraw() != 52953) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 21381) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 1338) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_preview() != 38799) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 23159) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_record_step() != 44668) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 59612) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_release() != 47381) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 59699) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_set_draft() != 47434) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 54892) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_settle() != 39182) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_of() != 61266) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_show() != 57003) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 10326) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 32737) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 46195) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_standing() != 2301) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 57140) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_status() != 61795) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 42266) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 6041) {
+    if (uniffi_farsiding_bindings_checksum_method_book_log_receive() != 27521) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957) {
+    if (uniffi_farsiding_bindings_checksum_method_book_log_request() != 53953) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695) {
+    if (uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_visit() != 26207) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 29528) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_visits() != 55744) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_start() != 28577) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_binds() != 14993) {
+    if (uniffi_farsiding_bindings_checksum_method_book_binds() != 35203) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 64846) {
+    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 15056) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353) {
+    if (uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 17064) {
+    if (uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_lock_people() != 35549) {
+    if (uniffi_farsiding_bindings_checksum_method_book_lock_people() != 8337) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 19135) {
+    if (uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 36349) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_people_here() != 61734) {
+    if (uniffi_farsiding_bindings_checksum_method_book_people_here() != 1056) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 59843) {
+    if (uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 10190) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 946) {
+    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 21686) {
         return InitializationResult.apiChecksumMismatch
     }
 

@@ -107,6 +107,7 @@ impl Product {
 
 /// Which page of the guidebook an emergency crew opens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct EmergencyGuide {
     /// The product it is for, as "UN1075".
     pub un_number: &'static str,

@@ -12,6 +12,7 @@ use super::{Dimension, Unit};
 ///
 /// Whatever number stands in bytes from outside, one that cannot be ([`Unit::can_be`]) is none here: the text stays.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS), ts(as = "Written"))]
 #[serde(from = "Written", into = "Written")]
 pub struct Amount {
     /// What was typed, untouched.
@@ -25,6 +26,7 @@ pub struct Amount {
 
 /// An amount as it stands in entries and messages.
 #[derive(Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename = "Amount")]
 struct Written {
     text: String,

@@ -8,11 +8,12 @@ use super::Unit;
 
 /// How much a finding matters to the person reading it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
-    /// Worth knowing.
+    /// ReadingUncertainty knowing.
     Note,
-    /// Worth checking before going on.
+    /// ReadingUncertainty checking before going on.
     Check,
     /// Something is wrong: stop and find out.
     Alarm,
@@ -20,6 +21,7 @@ pub enum Severity {
 
 /// Something noticed about an input or a result, in words a person can act on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Finding {
     /// Stable identifier in snake_case, for tests and translation.
     pub code: String,
@@ -38,6 +40,7 @@ impl Finding {
 
 /// A computed value. `plus_minus` is half the width of the 95 % interval, in `unit`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Computed {
     /// The value in `unit`, finite.
     pub value: f64,

@@ -75,6 +75,7 @@ impl Dimension {
 
 /// A unit as it stands on the instrument or the paper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub enum Unit {
     /// Pound-force per square inch, gauge.
     #[serde(rename = "psi")]

@@ -13,7 +13,7 @@ use super::last_entry;
 use super::log_check;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{sealed as sealing, times, whole};
@@ -83,7 +83,12 @@ impl Rules {
 }
 
 /// Checks everything, with nothing but the organisation's public key.
-pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, procedures: &Procedures) -> Report {
+pub fn check(
+    files: &Files,
+    key: &PublicKey,
+    against: Option<&OtherNote>,
+    procedures: &Procedures,
+) -> CheckReport {
     check_with(files, &OrganisationKeys::of_root(*key), against, procedures)
 }
 
@@ -94,8 +99,8 @@ pub fn check_with(
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
     procedures: &Procedures,
-) -> Report {
-    let mut report = Report::default();
+) -> CheckReport {
+    let mut report = CheckReport::default();
     let keys = keys_check::known(files, keys, &mut report);
     let key = &AnyTime(&keys);
     let Some(sealed) = seal(files, key, &mut report) else { return report };
@@ -150,7 +155,7 @@ pub fn check_with(
 }
 
 /// The seal. Nothing is returned when it is another organisation's: then nothing else can be said.
-fn seal(files: &Files, key: &dyn Trusts, report: &mut Report) -> Option<Option<Seal>> {
+fn seal(files: &Files, key: &dyn Trusts, report: &mut CheckReport) -> Option<Option<Seal>> {
     let Some(bytes) = files.records.get(SEAL) else {
         report.broken(Code::RemovedAttachment, "seal.cbor is not in the file");
         return Some(None);
@@ -203,12 +208,12 @@ fn seal(files: &Files, key: &dyn Trusts, report: &mut Report) -> Option<Option<S
     Some(Some(sealed))
 }
 
-fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
+fn parts(files: &Files, report: &mut CheckReport) -> Option<Parts> {
     fn part<T>(
         files: &Files,
         name: &'static str,
         read: impl Fn(&[u8]) -> Result<T, PartsError>,
-        report: &mut Report,
+        report: &mut CheckReport,
     ) -> Option<T> {
         let Some(bytes) = files.records.get(name) else {
             report.broken(Code::UnreadableAttachment, format!("{name} is not there"));
@@ -244,7 +249,7 @@ impl Opened {
     }
 }
 
-fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
+fn entries(parts: &Parts, rules: Rules, report: &mut CheckReport) -> Opened {
     let mut opened = Opened { visit: Vec::new(), besides: Vec::new(), order: Vec::new(), altered: 0 };
     for (name, list) in parts.entries.lists() {
         let mut order = Vec::new();
@@ -299,7 +304,7 @@ fn counted(
     opened: &Opened,
     missing: Vec<EntryId>,
     sealed: Option<&Seal>,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     if missing.len() > opened.altered {
         let ids: Vec<String> = missing.iter().take(8).map(ToString::to_string).collect();
@@ -319,7 +324,7 @@ fn counted(
     }
 }
 
-fn chains(parts: &Parts, opened: &Opened, report: &mut Report) {
+fn chains(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     // Numbers and ids of every entry here or given by id, and whether the entry itself is here.
     let mut known: BTreeMap<DeviceId, BTreeMap<u64, BTreeSet<EntryId>>> = BTreeMap::new();
     let mut spans: BTreeMap<DeviceId, (u64, u64)> = BTreeMap::new();
@@ -387,7 +392,7 @@ fn chains(parts: &Parts, opened: &Opened, report: &mut Report) {
     }
 }
 
-fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let received: BTreeMap<EntryId, UtcMillis> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
     let mut covered: BTreeSet<EntryId> = BTreeSet::new();
@@ -442,7 +447,7 @@ fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Repor
     }
 }
 
-fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, report: &mut Report) {
+fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, report: &mut CheckReport) {
     let mut signed: BTreeMap<Digest, BTreeSet<u64>> = BTreeMap::new();
     let mut named: BTreeSet<Digest> = BTreeSet::new();
     for entry in opened.all() {
@@ -511,7 +516,7 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
     }
 }
 
-fn view(files: &Files, parts: &Parts, key: &dyn Trusts, procedures: &Procedures, report: &mut Report) {
+fn view(files: &Files, parts: &Parts, key: &dyn Trusts, procedures: &Procedures, report: &mut CheckReport) {
     let Some(bytes) = files.records.get(VIEW) else {
         return report.broken(Code::UnreadableAttachment, "view.json is not there");
     };

@@ -7,14 +7,14 @@ use std::collections::BTreeMap;
 
 use super::check::Opened;
 use super::parts::Parts;
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use crate::authority::{Authority, Judged, Kept, Verdict};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Trusts};
 use crate::ids::{DeviceId, EntryId};
 
 /// The certificates that hold, by device; one that does not is damage, whatever the version.
-fn certified(parts: &Parts, key: &dyn Trusts, report: &mut Report) -> BTreeMap<DeviceId, Certificate> {
+fn certified(parts: &Parts, key: &dyn Trusts, report: &mut CheckReport) -> BTreeMap<DeviceId, Certificate> {
     let mut certified = BTreeMap::new();
     for bytes in &parts.certificates.certificates {
         match Certificate::open(bytes, key) {
@@ -41,7 +41,7 @@ fn came_late(certificate: &Certificate, late: usize, count: usize) -> String {
 }
 
 /// As version one did: a signer without a certificate is damage.
-pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let certified = certified(parts, key, report);
     let received = received(parts);
     let mut counts: BTreeMap<DeviceId, (usize, usize)> = BTreeMap::new();
@@ -82,7 +82,7 @@ struct Counts {
 
 /// Since version two: what a device without a certificate signed is kept and does not count, and late word
 /// may have been admitted. Somebody else's entry does not make a packet a false one.
-pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let certified = certified(parts, key, report);
     let received = received(parts);
     let authority = Authority::of(certified.values().cloned(), true);

@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 
 use super::check::{Files, Opened};
 use super::parts::{Parts, PartsError, read, write};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::{FRONT, PAGES, Seal};
 use crate::authority::{Authority, Kept, Verdict};
 use crate::clock::UtcMillis;
@@ -164,7 +164,7 @@ pub(super) fn check(
     sealed: Option<&Seal>,
     opened: &Opened,
     key: &dyn Trusts,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     if sealed.and_then(|seal| seal.pages).is_none() {
         return; // of a layout before there were facts

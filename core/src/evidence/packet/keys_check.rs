@@ -10,7 +10,7 @@ use serde_bytes::ByteBuf;
 
 use super::check::{Files, OtherNote};
 use super::parts::{Parts, read};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::seal::Seal;
 use super::{KEYS, SEAL};
 use crate::clock::UtcMillis;
@@ -37,7 +37,11 @@ impl KeyStatements {
 }
 
 /// The keys: those known from elsewhere, and those the packet brings.
-pub(super) fn known(files: &Files, elsewhere: &OrganisationKeys, report: &mut Report) -> OrganisationKeys {
+pub(super) fn known(
+    files: &Files,
+    elsewhere: &OrganisationKeys,
+    report: &mut CheckReport,
+) -> OrganisationKeys {
     let Some(bytes) = files.records.get(KEYS) else { return elsewhere.clone() };
     let brought = match read::<KeyStatements>(KEYS, bytes) {
         Ok(brought) => brought.statements,
@@ -66,7 +70,7 @@ pub(super) fn known(files: &Files, elsewhere: &OrganisationKeys, report: &mut Re
 
 /// The keys as a packet and what was known before tell them; what does not hold is left out.
 pub fn keys_of(files: &Files, elsewhere: &OrganisationKeys) -> OrganisationKeys {
-    known(files, elsewhere, &mut Report::default())
+    known(files, elsewhere, &mut CheckReport::default())
 }
 
 /// Something a key signed, and when, as far as anything says it.
@@ -130,7 +134,7 @@ pub(super) fn check(
     parts: &Parts,
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     if keys.count() == 0 {
         return;
@@ -187,7 +191,7 @@ fn stolen(
     parts: &Parts,
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     // The earlier checkpoints of a log stand by the last one, whoever signed them.
     let last =

@@ -4,7 +4,7 @@
 use super::LAST_ENTRY;
 use super::check::{Files, Opened};
 use super::parts::{Leaf, Parts};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use crate::entry::Trusts;
 use crate::ids::EntryId;
 use crate::log::{Checkpoint, TlogProof, tlog_proof};
@@ -29,7 +29,13 @@ pub fn last_entry_proof(parts: &Parts) -> Option<String> {
 }
 
 /// Checks the proof, where there is one: packets of before have none.
-pub(super) fn check(files: &Files, parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn check(
+    files: &Files,
+    parts: &Parts,
+    opened: &Opened,
+    key: &dyn Trusts,
+    report: &mut CheckReport,
+) {
     let Some(bytes) = files.records.get(LAST_ENTRY) else { return };
     let read = std::str::from_utf8(bytes).map_err(|e| e.to_string());
     let proof = match read.and_then(|text| TlogProof::read(text).map_err(|e| e.to_string())) {

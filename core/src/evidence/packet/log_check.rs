@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::{Opened, OtherNote};
 use super::parts::{Log, Parts};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use crate::clock::UtcMillis;
 use crate::entry::Trusts;
 use crate::ids::{Digest, EntryId, Subject};
@@ -17,7 +17,12 @@ use crate::tree::merkle;
 
 /// The log: checkpoints, their agreement, every entry's place. Returns the entries it speaks for that are
 /// not here.
-pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) -> Vec<EntryId> {
+pub(super) fn check(
+    parts: &Parts,
+    opened: &Opened,
+    key: &dyn Trusts,
+    report: &mut CheckReport,
+) -> Vec<EntryId> {
     let log = &parts.log;
     let here: BTreeSet<EntryId> = opened.all().map(|entry| entry.id).collect();
     let listed: BTreeSet<EntryId> = log.leaves.iter().map(|leaf| leaf.entry).collect();
@@ -105,7 +110,7 @@ fn agree(a: &Checkpoint, b: &Checkpoint, proof: &[Digest]) -> bool {
 }
 
 /// A checkpoint from elsewhere: whether it and the packet's can be of one log.
-pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut CheckReport) {
     let theirs = match Checkpoint::open(&other.note, key) {
         Ok(theirs) => theirs,
         Err(why) => {
@@ -156,7 +161,7 @@ pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &m
 
 /// Time stamps: whether each names its checkpoint. Whether the stamping authority is to be believed is for
 /// whoever knows it, with a tool for RFC 3161.
-pub(super) fn tokens(log: &Log, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn tokens(log: &Log, key: &dyn Trusts, report: &mut CheckReport) {
     for token in &log.tokens {
         let named = log.checkpoints.iter().any(|note| {
             let digest = Digest::of(note.as_bytes());

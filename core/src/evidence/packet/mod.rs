@@ -31,7 +31,7 @@ pub use parts::{
     Token, VisitHead, read as read_part,
 };
 pub use refold::{Refolded, people_named, refold};
-pub use report::{Code, Line, Outcome, Report};
+pub use report::{CheckLine, CheckReport, Code, Outcome};
 pub use seal::{Listed, Seal, SealedEntries, placeholder, placeholder_of, seal};
 pub use witnesses::{OutsideTime, Stamped, Witnessed, outside_time, stamped, witnesses};
 

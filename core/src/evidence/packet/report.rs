@@ -163,7 +163,7 @@ impl Code {
 
 /// One line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Line {
+pub struct CheckLine {
     /// How it ended.
     pub outcome: Outcome,
     /// What it is about.
@@ -174,22 +174,22 @@ pub struct Line {
 
 /// Everything found.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
-pub struct Report {
+pub struct CheckReport {
     /// In the order checked.
-    pub lines: Vec<Line>,
+    pub lines: Vec<CheckLine>,
 }
 
 /// Beyond this many lines of one code the rest are only counted.
 const MOST_OF_A_KIND: usize = 50;
 
-impl Report {
+impl CheckReport {
     pub(super) fn add(&mut self, outcome: Outcome, code: Code, message: impl Into<String>) {
         let alike = self.lines.iter().filter(|line| line.code == code && line.outcome == outcome).count();
         if alike < MOST_OF_A_KIND {
-            self.lines.push(Line { outcome, code, message: message.into() });
+            self.lines.push(CheckLine { outcome, code, message: message.into() });
         } else if alike == MOST_OF_A_KIND {
             let message = "and more of the same kind".to_owned();
-            self.lines.push(Line { outcome, code, message });
+            self.lines.push(CheckLine { outcome, code, message });
         }
     }
     /// Something that holds.

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::{Files, NEWEST_RULES, Opened};
 use super::parts::Parts;
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::seal::{Seal, SealedEntries};
 use super::{HOW_TO_CHECK, RECORDS, photo_named};
 use crate::clock::UtcMillis;
@@ -14,7 +14,7 @@ use crate::ids::{Digest, EntryId};
 
 /// Since fold 3: the seal's own words against what it seals. What was altered since the sealing was told already,
 /// and the words cannot agree with it.
-pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut Report) {
+pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     if [Code::AlteredAttachment, Code::RemovedAttachment, Code::AddedAttachment]
         .iter()
         .any(|c| report.found(*c))
@@ -39,7 +39,7 @@ pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut
 }
 
 /// A seal that asks for rules of before over what only later ones make: it wants less looked at.
-pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut Report) {
+pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut CheckReport) {
     let log = &parts.log;
     let later = heads
         || !(log.heads.is_empty() && log.seen.is_empty() && log.photos_elsewhere.is_empty())
@@ -52,7 +52,7 @@ pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut Report) {
 }
 
 /// A seal that asks for rules this checker does not know.
-pub(super) fn asks_for_unknown(fold: u64, report: &mut Report) {
+pub(super) fn asks_for_unknown(fold: u64, report: &mut CheckReport) {
     if fold > NEWEST_RULES {
         let what = format!(
             "the seal asks for rules of version {fold}; this program knows those up to {NEWEST_RULES} and checked by them"
@@ -62,7 +62,7 @@ pub(super) fn asks_for_unknown(fold: u64, report: &mut Report) {
 }
 
 /// Attachments that neither the format nor an entry knows.
-pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, report: &mut Report) {
+pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, report: &mut CheckReport) {
     let named: BTreeSet<Digest> = opened.all().flat_map(photographs).collect();
     let known = |name: &str| {
         RECORDS.contains(&name)

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::check::{CLOCK_PLAY_MILLIS, Opened};
 use super::parts::Parts;
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Trusts};
 use crate::ids::{DeviceId, Digest, EntryId};
@@ -15,7 +15,7 @@ use crate::tree::merkle;
 /// A claim further than this before receipt is pointed out, milliseconds: seven days.
 const LONG_MILLIS: i64 = 7 * 24 * 60 * 60 * 1000;
 
-pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let shown = shown(parts, key);
     let received: BTreeMap<EntryId, UtcMillis> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();

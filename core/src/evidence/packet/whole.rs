@@ -5,13 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::Opened;
 use super::parts::{Log, Parts, VisitHead};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use crate::entry::{Entry, Statement, Trusts};
 use crate::ids::{EntryId, OrganisationId, Subject, VisitId};
 use crate::log::Checkpoint;
 use crate::tree::heads::{Head, HeadsRoot, root_by_path};
 
-pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
     // A checkpoint that does not hold was told already.
     if let Some(last) = last {
@@ -32,7 +32,7 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &m
 }
 
 /// Where nothing says how many entries there are, as before fold 3.
-pub(super) fn unsaid(report: &mut Report) {
+pub(super) fn unsaid(report: &mut CheckReport) {
     let what = "the log's checkpoint does not say how many entries there are of a stay: that all are here rests on \
                 the organisation's word";
     report.mark(Code::NoHead, what);
@@ -44,7 +44,7 @@ fn received(log: &Log) -> String {
     newest.map_or_else(String::new, |at| format!(", the newest of those here received {}", at.rfc3339()))
 }
 
-fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot, report: &mut Report) {
+fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot, report: &mut CheckReport) {
     let places: BTreeMap<EntryId, u64> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.number)).collect();
     let mut whole = true;
@@ -111,7 +111,7 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
 
 /// Visits that an entry here calls part of the stay, whether as the other or as its own, unless an entry says that
 /// the two are not of one stay.
-fn joined(parts: &Parts, opened: &Opened, report: &mut Report) {
+fn joined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     let replaced: BTreeSet<EntryId> =
         opened.visit.iter().flat_map(|entry| entry.body.replaces.iter().copied()).collect();
     let pair = |entry: &Entry, other: VisitId| match entry.body.about {
@@ -141,7 +141,7 @@ fn joined(parts: &Parts, opened: &Opened, report: &mut Report) {
 }
 
 /// Visits sealed as one stay that nobody said are one.
-fn unjoined(parts: &Parts, opened: &Opened, report: &mut Report) {
+fn unjoined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     let stay = &parts.entries.stay;
     let mut joined: BTreeSet<VisitId> = BTreeSet::new();
     for entry in &opened.visit {
@@ -162,7 +162,7 @@ fn unjoined(parts: &Parts, opened: &Opened, report: &mut Report) {
 
 /// What is attached of a site must be of the one the stay was opened at, what is attached of people of this
 /// organisation's.
-fn besides(opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+fn besides(opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let sites: BTreeSet<Subject> = opened
         .visit
         .iter()

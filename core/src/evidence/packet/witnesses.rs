@@ -6,7 +6,7 @@
 
 use super::check::CLOCK_PLAY_MILLIS;
 use super::parts::{self, Log};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::{Files, LOG};
 use crate::clock::UtcMillis;
 use crate::entry::Trusts;
@@ -86,7 +86,7 @@ pub fn witnesses(
     files: &Files,
     key: &dyn Trusts,
     trusted: &[VerifierKey],
-    report: &mut Report,
+    report: &mut CheckReport,
 ) -> Vec<Witnessed> {
     let Some(log) = log_of(files) else { return Vec::new() };
     let all = log.leaves.iter().map(|leaf| leaf.number.saturating_add(1)).max().unwrap_or(0);
@@ -189,7 +189,7 @@ mod tests {
     }
 
     fn told(files: &Files, trusted: &[VerifierKey]) -> (Vec<Witnessed>, Vec<(Outcome, Code)>) {
-        let mut report = Report::default();
+        let mut report = CheckReport::default();
         let found = witnesses(files, &office().public(), trusted, &mut report);
         (found, report.lines.iter().map(|line| (line.outcome, line.code)).collect())
     }

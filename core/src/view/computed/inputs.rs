@@ -23,10 +23,10 @@ use crate::ids::Digest;
 use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
 use crate::view::car::{CarView, OutageTableView};
-use crate::view::ledger::Ledger;
+use crate::view::fold_context::FoldContext;
+use crate::view::reading_uncertainty::gauge_of;
 use crate::view::site::one_name;
 use crate::view::tally::EmptyView;
-use crate::view::worth::gauge_of;
 
 /// A reading ready for a formula, with what is to be doubted about it.
 pub struct Input {
@@ -98,7 +98,7 @@ impl<'l> Inputs<'l> {
     }
 
     pub fn gather<'a: 'l>(
-        ledger: &Ledger<'a>,
+        ledger: &FoldContext<'a>,
         car: &'l CarView,
         empty: &EmptyView,
         stage: Stage,
@@ -278,7 +278,7 @@ fn known(fact: Option<(&Amount, bool)>, name: &str, spoken: &str) -> Given<Measu
     }
 }
 
-fn readings<'l>(ledger: &Ledger<'l>) -> BTreeMap<What3, Option<&'l Reading>> {
+fn readings<'l>(ledger: &FoldContext<'l>) -> BTreeMap<What3, Option<&'l Reading>> {
     ledger
         .slots
         .names_under(under::READINGS)
@@ -292,7 +292,7 @@ fn readings<'l>(ledger: &Ledger<'l>) -> BTreeMap<What3, Option<&'l Reading>> {
         .collect()
 }
 
-fn series<'l>(ledger: &Ledger<'l>, (purpose, what, place): What3) -> Vec<(UtcMillis, &'l Reading)> {
+fn series<'l>(ledger: &FoldContext<'l>, (purpose, what, place): What3) -> Vec<(UtcMillis, &'l Reading)> {
     let mut points: Vec<(UtcMillis, usize, &Reading)> = ledger
         .slots
         .stood(&Slot::reading(purpose, what, place))
@@ -307,7 +307,7 @@ fn series<'l>(ledger: &Ledger<'l>, (purpose, what, place): What3) -> Vec<(UtcMil
     points.into_iter().map(|(at, _, reading)| (at, reading)).collect()
 }
 
-fn air_temperature<'l>(ledger: &Ledger<'l>) -> Option<&'l Reading> {
+fn air_temperature<'l>(ledger: &FoldContext<'l>) -> Option<&'l Reading> {
     let mut latest: Option<(UtcMillis, usize, &Reading)> = None;
     for purpose in Purpose::ALL {
         let slot = Slot::reading(*purpose, What::Temperature, Place::Air);

@@ -3,16 +3,16 @@
 
 use super::super::VisitParts;
 use super::super::fittings::FittingSlots;
-use super::super::ledger::Ledger;
+use super::super::fold_context::FoldContext;
 use super::super::seals::CoverState;
 use super::super::story::{seal_place, spoken_slot};
 use super::super::tally::speaks_for_liquid;
-use super::Blocker;
+use super::{Blocker, BlockerKind};
 use crate::entry::vocabulary::{ClosureState, Fitting, Protection, SealPlace, StepOutcome};
 use crate::entry::{Slot, Statement, under};
 use crate::procedure::{Basis, Source};
 
-pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+pub(super) fn blockers(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     unreadable(ledger, blockers);
     opened(ledger, blockers);
     empty(ledger, blockers);
@@ -26,7 +26,7 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
         let slot = Slot::hold(&hold.id);
         blockers.push(Blocker::new(
             ledger,
-            format!("hold_open.{}", hold.id.short()),
+            (BlockerKind::HoldOpen, &hold.id.short()),
             missing,
             Basis::practice(),
             &slot,
@@ -35,7 +35,7 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
     for slot in ledger.slots.disagreements() {
         let missing = format!("Two records differ and nobody settled it: {}.", spoken_slot(slot));
         let basis = Basis::this_record("a record that contradicts itself proves nothing");
-        blockers.push(Blocker::new(ledger, format!("disagreement.{slot}"), missing, basis, slot));
+        blockers.push(Blocker::new(ledger, (BlockerKind::Disagreement, slot), missing, basis, slot));
     }
     for defect in parts.defects.iter().filter(|defect| defect.lacks_authority()) {
         if defect.visit.is_some_and(|visit| !ledger.visits.contains(&visit)) {
@@ -48,29 +48,30 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
         let basis = Basis::law(Source::read("49 CFR 174.50"));
         let slot = Slot::defect(&defect.id);
         let authority = Slot::authority(&defect.id);
+        let of = (BlockerKind::AuthorityMissing, &*defect.id.short());
         let blocker =
-            Blocker::new(ledger, format!("authority_missing.{}", defect.id.short()), missing, basis, &slot)
-                .standing_on(ledger, [authority.as_str()]);
+            Blocker::new(ledger, of, missing, basis, &slot).standing_on(ledger, [authority.as_str()]);
         blockers.push(Blocker { fitting: defect.fitting, ..blocker });
     }
 }
 
 /// A hold may be in what cannot be read.
-fn unreadable(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn unreadable(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     if ledger.ctx.unreadable > 0 {
         let missing = super::super::findings::unreadable(ledger.ctx.unreadable);
         let basis = Basis::this_record("a hold may stand in what cannot be read");
-        blockers.push(Blocker::new(ledger, "unreadable_entries".to_owned(), missing, basis, &Slot::OPENED));
+        let of = (BlockerKind::UnreadableEntries, "");
+        blockers.push(Blocker::new(ledger, of, missing, basis, &Slot::OPENED));
     }
 }
 
-fn opened(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn opened(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     if !ledger.all_claim(&Slot::OPENED, |says| matches!(says, Statement::Opened(_))) {
         let missing = "The entry that opened the visit is not here: which car this is, is not known.";
         let basis = Basis::this_record("everything is filed under the car's number");
         blockers.push(Blocker::new(
             ledger,
-            "not_opened".to_owned(),
+            (BlockerKind::NotOpened, ""),
             missing.to_owned(),
             basis,
             &Slot::OPENED,
@@ -78,7 +79,7 @@ fn opened(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     }
 }
 
-fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn empty(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     const SLOT: Slot = Slot::EMPTY_DECISION;
     let basis = || {
         Basis::law(Source::read(
@@ -90,8 +91,8 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
             None => "Nobody decided that the car is empty of liquid.",
             Some(_) => "It was not accepted that the car is empty of liquid.",
         };
-        let code = "empty_not_accepted".to_owned();
-        blockers.push(Blocker::new(ledger, code, missing.to_owned(), basis(), &SLOT));
+        let kind = BlockerKind::EmptyNotAccepted;
+        blockers.push(Blocker::new(ledger, (kind, ""), missing.to_owned(), basis(), &SLOT));
         return;
     }
     let decided = ledger.slots.live(&SLOT).map(|item| item.claim_place).max();
@@ -105,14 +106,14 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
                 "After the car was taken as empty, a sign of liquid was recorded ({}): decide again.",
                 spoken_slot(slot).to_lowercase()
             );
-            let code = "empty_contradicted".to_owned();
-            blockers.push(Blocker::new(ledger, code, missing, basis(), &SLOT).standing_on(ledger, [slot]));
+            let blocker = Blocker::new(ledger, (BlockerKind::EmptyContradicted, ""), missing, basis(), &SLOT);
+            blockers.push(blocker.standing_on(ledger, [slot]));
             return;
         }
     }
 }
 
-fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn final_pressure(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     let read = ledger.all_claim(&Slot::FINAL_PRESSURE, |says| {
         // The slot already says final, pressure, and at the car.
         matches!(says, Statement::Reading(r) if r.amount.value.is_some() && !r.instrument.trim().is_empty())
@@ -142,56 +143,56 @@ fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
             }
         }
     };
-    let code = "final_pressure_missing".to_owned();
-    blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &Slot::FINAL_PRESSURE));
+    let kind = BlockerKind::FinalPressureMissing;
+    blockers.push(Blocker::new(ledger, (kind, ""), missing, Basis::practice(), &Slot::FINAL_PRESSURE));
 }
 
-fn tally(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn tally(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     for item in &parts.tally.out {
         let slot = Slot::item(&item.item);
         let by = item.out.as_ref().map_or(String::new(), |said| format!(" (out: {})", said.signature()));
         let missing = format!("{} has not come back{by}.", item.item);
-        let code = format!("item_out.{}", item.item.trim().to_lowercase());
-        let blocker = Blocker::new(ledger, code, missing, Basis::practice(), &slot);
+        let of = item.item.trim().to_lowercase();
+        let blocker = Blocker::new(ledger, (BlockerKind::ItemOut, &of), missing, Basis::practice(), &slot);
         blockers.push(Blocker { fitting: item.fitting, ..blocker });
     }
 }
 
-fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn cover(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     const SLOT: Slot = Slot::COVER;
     let basis = || Basis::law(Source::from_memory("49 CFR 173.31(d)(1), protective housing secured"));
-    let mut block = |code: &str, missing: String| {
-        blockers.push(Blocker::new(ledger, code.to_owned(), missing, basis(), &SLOT));
+    let mut block = |kind: BlockerKind, missing: String| {
+        blockers.push(Blocker::new(ledger, (kind, ""), missing, basis(), &SLOT));
     };
     let states: Vec<Option<CoverState>> =
         ledger.claims(&SLOT).into_iter().map(|claim| claim.and_then(CoverState::read)).collect();
     if states.is_empty() {
-        block("cover_not_closed", "Nobody recorded the housing cover as closed.".to_owned());
+        block(BlockerKind::CoverNotClosed, "Nobody recorded the housing cover as closed.".to_owned());
         return;
     }
     let all = |passes: fn(&CoverState) -> bool| states.iter().all(|s| s.as_ref().is_some_and(passes));
     if !all(|cover| cover.closed) {
-        block("cover_not_closed", "The housing cover is recorded open.".to_owned());
+        block(BlockerKind::CoverNotClosed, "The housing cover is recorded open.".to_owned());
     } else if let Some(work) = work_under_closed_cover(ledger, parts) {
         block(
-            "cover_not_closed",
+            BlockerKind::CoverNotClosed,
             format!("The housing cover was last recorded closed before the last work under it ({work})."),
         );
     }
     if !all(|cover| cover.pinned) {
-        block("cover_not_pinned", "The pin of the housing cover is not in.".to_owned());
+        block(BlockerKind::CoverNotPinned, "The pin of the housing cover is not in.".to_owned());
     }
     if !all(|cover| cover.bolts_in_place >= cover.bolts_required) {
         let short = states.iter().flatten().find(|cover| cover.bolts_in_place < cover.bolts_required);
         let missing = short.map_or("The cover bolts were not counted.".to_owned(), |cover| {
             format!("{} of {} cover bolts are in place.", cover.bolts_in_place, cover.bolts_required)
         });
-        block("cover_bolts", missing);
+        block(BlockerKind::CoverBolts, missing);
     }
 }
 
 /// The last work under the housing, if it came after the cover was last recorded.
-fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Option<String> {
+fn work_under_closed_cover(ledger: &FoldContext<'_>, parts: &VisitParts<'_>) -> Option<String> {
     let closed = ledger.slots.live(&Slot::COVER).map(|item| item.claim_place).max()?;
     let mut slots: Vec<Slot> = Vec::new();
     for fitting in parts.counting {
@@ -208,7 +209,7 @@ fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Optio
 
 /// No rule is known that asks for a seal on an empty car; it protects whoever released it, and so a
 /// seal that is put on is recorded in full (common practice, no source).
-fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn seals(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     let mut applied = false;
     for seal in parts.seals {
         let slot = Slot::seal(seal.place);
@@ -218,8 +219,8 @@ fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
         applied |= on;
         if !seal.lacks.is_empty() {
             let missing = format!("The seal {} lacks {}.", seal_place(seal.place), seal.lacks.join(" and "));
-            let code = format!("seal_incomplete.{}", seal.place);
-            blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &slot));
+            let of = (BlockerKind::SealIncomplete, seal.place.word());
+            blockers.push(Blocker::new(ledger, of, missing, Basis::practice(), &slot));
         }
     }
     let skipped = ledger.all_claim(&Slot::step("seal"), |says| {
@@ -228,18 +229,13 @@ fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
     if !applied && !skipped {
         let missing = "No seal was put on, and nobody said why not.".to_owned();
         let basis = Basis::practice();
-        blockers.push(Blocker::new(
-            ledger,
-            "seal_missing".to_owned(),
-            missing,
-            basis,
-            &Slot::seal(SealPlace::HousingPin),
-        ));
+        let of = (BlockerKind::SealMissing, "");
+        blockers.push(Blocker::new(ledger, of, missing, basis, &Slot::seal(SealPlace::HousingPin)));
     }
 }
 
 /// The blue sign stays up until all closures are secured (49 CFR 174.67(a), read).
-fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn blue_sign(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     let slot = Slot::protection(Protection::BlueSign);
     let is_down = |says: &Statement| matches!(says, Statement::Protection { set: false, .. });
     let down = ledger
@@ -258,14 +254,14 @@ fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blo
         let basis = Basis::transloading(Source::read("49 CFR 174.67(a)"), ledger.receiver);
         let closures: Vec<Slot> =
             parts.counting.iter().map(|fitting| FittingSlots::of(*fitting).closure).collect();
-        let blocker = Blocker::new(ledger, "blue_sign_down_early".to_owned(), missing, basis, &slot)
+        let blocker = Blocker::new(ledger, (BlockerKind::BlueSignDownEarly, ""), missing, basis, &slot)
             .standing_on(ledger, closures.iter().map(Slot::as_str));
         blockers.push(blocker);
     }
 }
 
 /// Whether the closure is tool-tight and was so before the entry at `place`, and its line was off.
-fn closed_before(ledger: &Ledger<'_>, fitting: Fitting, place: usize) -> bool {
+fn closed_before(ledger: &FoldContext<'_>, fitting: Fitting, place: usize) -> bool {
     let slots = FittingSlots::of(fitting);
     let tight = ledger.all_claim(&slots.closure, |says| {
         matches!(says, Statement::Closure { state: ClosureState::ToolTight, .. })

@@ -3,14 +3,14 @@
 use super::super::VisitParts;
 use super::super::defects::{DefectView, threads_photographed};
 use super::super::fittings::{FittingSlots, listened_since_shut};
-use super::super::ledger::Ledger;
-use super::Blocker;
+use super::super::fold_context::FoldContext;
+use super::{Blocker, BlockerKind};
 use crate::entry::Statement;
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
 use crate::procedure::{Basis, Source};
 use crate::units::{Amount, Unit};
 
-pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+pub(super) fn blockers(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     for fitting in parts.counting.iter().copied() {
         let slots = FittingSlots::of(fitting);
         line(ledger, fitting, &slots, blockers);
@@ -23,26 +23,26 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
     }
 }
 
-fn when_empty(ledger: &Ledger<'_>) -> Basis {
+fn when_empty(ledger: &FoldContext<'_>) -> Basis {
     Basis::transloading(Source::from_memory("49 CFR 174.67(n)"), ledger.receiver)
 }
 
 /// A hose left on and pulled is the worst of all (from memory).
-fn line(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn line(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let connected = ledger
         .claims(&slots.line)
         .iter()
         .any(|claim| !matches!(claim, Some(Statement::Line { connected: false, .. })));
     if connected {
         let missing = format!("The line on the {} has not been recorded as taken off.", fitting.name());
-        let code = format!("line_connected.{fitting}");
-        blockers.push(Blocker::new(ledger, code, missing, when_empty(ledger), &slots.line).at(fitting));
+        let of = (BlockerKind::LineConnected, fitting.word());
+        blockers.push(Blocker::new(ledger, of, missing, when_empty(ledger), &slots.line).at(fitting));
     }
 }
 
 /// A plug being tight says nothing of the valve behind it: both liquid valves were found open behind
 /// tight plugs (reported under form 5800.1).
-fn valve(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn valve(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let shut = ledger.all_claim(&slots.valve, |says| {
         matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
     });
@@ -58,14 +58,14 @@ fn valve(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: 
             fitting.name()
         )
     };
-    let code = format!("valve_not_shut.{fitting}");
-    blockers.push(Blocker::new(ledger, code, missing, when_empty(ledger), &slots.valve).at(fitting));
+    let of = (BlockerKind::ValveNotShut, fitting.word());
+    blockers.push(Blocker::new(ledger, of, missing, when_empty(ledger), &slots.valve).at(fitting));
 }
 
 /// A valve recorded shut is believed once somebody listened after that. This is asked of every valve
 /// that was recorded shut, found so on arrival too: a valve that passes behind its plug is heard, not
 /// seen, and nobody can tell from the record whether "shut" was found or done.
-fn listen(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn listen(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let ever_shut = ledger
         .slots
         .stood(&slots.valve)
@@ -75,7 +75,7 @@ fn listen(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers:
         let missing = format!("Nobody listened at the {} after it was last shut.", fitting.name());
         let blocker = Blocker::new(
             ledger,
-            format!("listen_missing.{fitting}"),
+            (BlockerKind::ListenMissing, fitting.word()),
             missing,
             Basis::practice(),
             &slots.listen,
@@ -88,13 +88,13 @@ fn listen(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers:
         .any(|claim| matches!(claim, Some(Statement::Listen { heard: Heard::Hiss, .. })));
     if hiss {
         let missing = format!("A hiss was heard at the {}: something passes.", fitting.name());
-        let code = format!("hiss_heard.{fitting}");
-        let blocker = Blocker::new(ledger, code, missing, Basis::practice(), &slots.listen);
+        let of = (BlockerKind::HissHeard, fitting.word());
+        let blocker = Blocker::new(ledger, of, missing, Basis::practice(), &slots.listen);
         blockers.push(blocker.at(fitting));
     }
 }
 
-fn closure(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn closure(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let tight = ledger.all_claim(&slots.closure, |says| {
         matches!(says, Statement::Closure { state: ClosureState::ToolTight, .. })
     });
@@ -112,14 +112,14 @@ fn closure(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers
         Some(_) => format!("It is not agreed that the closure of the {} is tool-tight.", fitting.name()),
     };
     let basis = Basis::law(Source::from_memory("49 CFR 173.31(d)(1), closures tightened with a tool"));
-    let code = format!("closure_not_tool_tight.{fitting}");
-    blockers.push(Blocker::new(ledger, code, missing, basis, &slots.closure).at(fitting));
+    let of = (BlockerKind::ClosureNotToolTight, fitting.word());
+    blockers.push(Blocker::new(ledger, of, missing, basis, &slots.closure).at(fitting));
 }
 
 /// A plug that bottoms with one full thread or less engaged is documented, photographed and reported
 /// up; the operator may not change it (common practice, no source).
 fn threads(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     fitting: Fitting,
     slots: &FittingSlots,
     defects: &[DefectView],
@@ -161,6 +161,6 @@ fn threads(
         fitting.name(),
         lacks.join(" and ")
     );
-    let code = format!("threads_one_or_less.{fitting}");
-    blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &slots.threads).at(fitting));
+    let of = (BlockerKind::ThreadsOneOrLess, fitting.word());
+    blockers.push(Blocker::new(ledger, of, missing, Basis::practice(), &slots.threads).at(fitting));
 }

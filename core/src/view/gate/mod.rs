@@ -8,13 +8,14 @@ mod car;
 mod fittings;
 
 use std::collections::{HashMap, HashSet};
+use std::fmt;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::VisitParts;
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::story::spoken_code;
-use crate::entry::vocabulary::Fitting;
+use crate::entry::vocabulary::{Fitting, words};
 use crate::entry::{ClaimKey, Slot, Statement};
 use crate::ids::EntryId;
 use crate::procedure::{AskedBy, Basis};
@@ -22,6 +23,7 @@ use crate::units::{Finding, Severity, agree};
 
 /// A person's word that a blocker was seen and passed over.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PassedOver {
     /// The blocker's code.
     pub blocker: String,
@@ -30,7 +32,7 @@ pub struct PassedOver {
     /// Why, in the person's words.
     pub why: String,
     /// Who and when.
-    pub said: Said,
+    pub said: Attribution,
     /// Whether this word still stands: given with a reason, not withdrawn, and the record has not
     /// said anything else since.
     pub stands: bool,
@@ -40,9 +42,61 @@ pub struct PassedOver {
     pub blocks_still: bool,
 }
 
+words!(
+    /// What is missing. The words begin the codes of blockers, and are frozen with them.
+    BlockerKind {
+        /// A line was not recorded as taken off.
+        LineConnected = "line_connected",
+        /// A valve is not recorded shut.
+        ValveNotShut = "valve_not_shut",
+        /// Nobody listened since a valve was shut.
+        ListenMissing = "listen_missing",
+        /// Something passes.
+        HissHeard = "hiss_heard",
+        /// A closure is not tool-tight.
+        ClosureNotToolTight = "closure_not_tool_tight",
+        /// Too few threads are engaged, and it was not reported up.
+        ThreadsOneOrLess = "threads_one_or_less",
+        /// Entries cannot be read.
+        UnreadableEntries = "unreadable_entries",
+        /// The entry that opened the visit is not here.
+        NotOpened = "not_opened",
+        /// Nobody accepted that the car is empty of liquid.
+        EmptyNotAccepted = "empty_not_accepted",
+        /// A sign of liquid came after that.
+        EmptyContradicted = "empty_contradicted",
+        /// The final pressure was not read at the car.
+        FinalPressureMissing = "final_pressure_missing",
+        /// Something that was taken out is not back.
+        ItemOut = "item_out",
+        /// The housing cover is not closed.
+        CoverNotClosed = "cover_not_closed",
+        /// Its pin is not in.
+        CoverNotPinned = "cover_not_pinned",
+        /// Its bolts are not all in place.
+        CoverBolts = "cover_bolts",
+        /// Something about a seal was not recorded.
+        SealIncomplete = "seal_incomplete",
+        /// No seal was put on.
+        SealMissing = "seal_missing",
+        /// The blue sign came down too early.
+        BlueSignDownEarly = "blue_sign_down_early",
+        /// A hold stands.
+        HoldOpen = "hold_open",
+        /// Two accounts differ.
+        Disagreement = "disagreement",
+        /// An approval is missing.
+        AuthorityMissing = "authority_missing",
+    }
+);
+
 /// Something that is missing before release.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Blocker {
+    /// What kind of thing is missing.
+    #[serde(skip)]
+    pub kind: BlockerKind,
     /// Stable code with its fitting, slot or name, such as `closure_not_tool_tight.liquid_a`.
     pub code: String,
     /// What is missing, in a sentence.
@@ -62,14 +116,17 @@ pub struct Blocker {
 }
 
 impl Blocker {
+    /// `of` is the fitting, slot or name it is about; empty where there is one of the kind.
     pub(super) fn new(
-        ledger: &Ledger<'_>,
-        code: String,
+        ledger: &FoldContext<'_>,
+        (kind, of): (BlockerKind, &str),
         missing: String,
         basis: Basis,
         slot: &str,
     ) -> Blocker {
+        let code = if of.is_empty() { kind.to_string() } else { format!("{kind}.{of}") };
         Blocker {
+            kind,
             code,
             missing,
             asked_by: basis.asked_by,
@@ -88,7 +145,7 @@ impl Blocker {
 
     pub(super) fn standing_on<'s>(
         mut self,
-        ledger: &Ledger<'_>,
+        ledger: &FoldContext<'_>,
         slots: impl IntoIterator<Item = &'s str>,
     ) -> Blocker {
         self.evidence.extend(ledger.evidence(slots));
@@ -100,9 +157,10 @@ impl Blocker {
 
 /// Where release stands.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReleaseView {
     /// Whether the car was released, and whether as residue.
-    pub released: Option<Known<bool>>,
+    pub released: Option<Attested<bool>>,
     /// Blockers nobody passed over.
     pub open: usize,
     /// Blockers that were passed over.
@@ -115,7 +173,7 @@ pub struct ReleaseView {
 pub const NOTE: &str = "The tool records what people did and said; it does not declare the car safe. Local codes, the owner's instructions and licensed practice come first.";
 
 /// All blockers, and every word of passing over ever given.
-pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>, Vec<PassedOver>) {
+pub(super) fn fold(ledger: &FoldContext<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>, Vec<PassedOver>) {
     let mut blockers = Vec::new();
     fittings::blockers(ledger, parts, &mut blockers);
     car::blockers(ledger, parts, &mut blockers);
@@ -128,7 +186,7 @@ pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>
     (blockers, given)
 }
 
-fn passed_over(ledger: &Ledger<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
+fn passed_over(ledger: &FoldContext<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
     let mut words = Vec::new();
     let mut by_code: HashMap<&str, &Blocker> = HashMap::new();
     for blocker in blockers {
@@ -170,7 +228,7 @@ struct Stands {
 }
 
 impl Stands {
-    fn of(ledger: &Ledger<'_>, evidence: &[EntryId]) -> Stands {
+    fn of(ledger: &FoldContext<'_>, evidence: &[EntryId]) -> Stands {
         let mut known: HashMap<(String, Vec<u8>, u64), usize> = HashMap::new();
         let mut claims: Vec<(String, Option<ClaimKey>, Vec<EntryId>)> = Vec::new();
         for id in evidence {
@@ -194,7 +252,7 @@ impl Stands {
     }
 
     /// Whether all of it was seen, or says the same as something that was seen.
-    fn was_seen(&self, ledger: &Ledger<'_>, seen: &[EntryId]) -> bool {
+    fn was_seen(&self, ledger: &FoldContext<'_>, seen: &[EntryId]) -> bool {
         if seen.is_empty() {
             return true;
         }
@@ -226,7 +284,11 @@ fn holds(numbers: &[Option<f64>], number: Option<f64>) -> bool {
     neighbours.flatten().any(|known| agree(*known, number))
 }
 
-pub(super) fn release(ledger: &Ledger<'_>, blockers: &[Blocker], findings: &mut Vec<Finding>) -> ReleaseView {
+pub(super) fn release(
+    ledger: &FoldContext<'_>,
+    blockers: &[Blocker],
+    findings: &mut Vec<Finding>,
+) -> ReleaseView {
     let released = ledger.known(&Slot::RELEASED, |says| match says {
         Statement::Released { as_residue } => Some(*as_residue),
         _ => None,

@@ -187,7 +187,7 @@ proptest! {
         prop_assert!(!show(&view).is_empty());
         prop_assert!(serde_json::to_string(&view).is_ok());
         prop_assert_eq!(view.history.len(), entries.len());
-        let _ = Row::of(&view);
+        let _ = VisitRow::of(&view);
     }
 }
 

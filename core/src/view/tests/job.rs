@@ -197,12 +197,12 @@ fn the_page_reads_from_state_to_history_with_units_and_cautions() {
 /// of a field left in braces, and with no word of the wire.
 #[test]
 fn every_kind_of_statement_is_a_sentence() {
-    use super::super::ledger::Ledger;
+    use super::super::fold_context::FoldContext;
     use crate::entry::StatementKind;
     use crate::entry::spec::Sentence;
     let procedures = Procedures::built_in().unwrap();
     let ctx = Context::at(UtcMillis(MORNING), &procedures);
-    let ledger = Ledger::of_stay(&[], &ctx);
+    let ledger = FoldContext::of_stay(&[], &ctx);
     let mut sentences = std::collections::BTreeMap::new();
     for kind in StatementKind::ALL {
         let spec = kind.spec();

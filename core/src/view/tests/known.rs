@@ -276,7 +276,7 @@ fn what_a_photograph_is_about_reads_within_a_sentence() {
 fn a_list_says_where_each_car_stands() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));
-    assert_eq!(Row::of(&phone.view()).spot, "track 2");
+    assert_eq!(VisitRow::of(&phone.view()).spot, "track 2");
 }
 
 #[test]
@@ -297,14 +297,14 @@ fn a_number_read_twice_differently_and_a_paper_for_another_car_are_alarms() {
 fn a_row_says_in_few_words_what_keeps_a_car() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));
-    assert_eq!(Row::of(&phone.view()).kept_by, "next: Number again");
+    assert_eq!(VisitRow::of(&phone.view()).kept_by, "next: Number again");
     let mut done = whole_job(Receiver::FixedTank);
-    let row = Row::of(&done.view());
+    let row = VisitRow::of(&done.view());
     assert_eq!((row.kept_by.as_str(), row.open_blockers, row.unreceipted), ("", 0, 54));
     done.says(Statement::ItemOut { item: "wrench".into(), fitting: None });
-    assert!(Row::of(&done.view()).kept_by.starts_with("wrench has not come back"));
+    assert!(VisitRow::of(&done.view()).kept_by.starts_with("wrench has not come back"));
     done.says(Statement::Hold { hold: crate::ids::HoldId([1; 16]), because: "leak".into() });
-    let row = Row::of(&done.view());
+    let row = VisitRow::of(&done.view());
     assert_eq!(row.kept_by, "on hold: leak");
     assert!(row.on_hold);
 }

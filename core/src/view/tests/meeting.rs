@@ -148,7 +148,7 @@ fn two_phones_with_the_same_entries_show_the_same_whatever_their_clocks_say() {
     b.now += 47 * MINUTE; // seen later, and by a clock that runs ahead
     let seen = |phone: &Phone| serde_json::to_value(phone.view()).unwrap();
     assert_eq!(seen(&a), seen(&b));
-    assert_eq!(Row::of(&a.view()), Row::of(&b.view()));
+    assert_eq!(VisitRow::of(&a.view()), VisitRow::of(&b.view()));
 }
 
 #[test]

@@ -7,6 +7,7 @@
 )]
 
 mod gate;
+mod guide;
 mod hostile;
 mod job;
 mod known;

@@ -1,10 +1,11 @@
-//! How often somebody may try to sign in: tries are counted for an account *from somewhere*, never for the
-//! account alone, so nobody can lock another person out by guessing.
+//! Limits attempts to sign in. Attempts are counted for an account together with their origin, never for the
+//! account alone, so that nobody can lock another person out by guessing.
 //!
-//! From somewhere is an address, or a browser the account signed in from before: such a browser is counted by
-//! itself and never waits for what strangers did. A few tries are free, then each wrong one doubles the wait. In
-//! memory only: a restart forgets, and costs an attacker more than it gives. What guessing from many
-//! addresses costs the processor is bounded by [`Lines`].
+//! The origin is an address, or a browser from which the account has signed in before. A known browser is
+//! counted separately and never waits because of strangers. A few wrong attempts are free, and after that
+//! each one doubles the wait. The counts are kept in memory only: a restart resets them, which helps an
+//! attacker less than it costs. The processor time spent on guesses from many addresses is limited by
+//! [`Lines`].
 
 use std::collections::HashMap;
 use std::net::{IpAddr, Ipv6Addr};
@@ -14,36 +15,37 @@ use std::time::{Duration, Instant};
 use farsiding_core::ids::Digest;
 use tokio::sync::{Semaphore, SemaphorePermit};
 
-/// Wrong tries that cost no wait.
+/// The number of wrong attempts without a wait.
 pub const FREE: u32 = 5;
 /// The longest wait.
 const LONGEST_WAIT: Duration = Duration::from_secs(15 * 60);
-/// Tries are forgotten this long after the last.
+/// The time after the last attempt at which the attempts are forgotten.
 const FORGOTTEN_AFTER: Duration = Duration::from_secs(12 * 60 * 60);
-/// Pairs of account and place remembered before the oldest are forgotten.
+/// The number of pairs of account and origin that are remembered before the oldest are dropped.
 const REMEMBERED: usize = 65_536;
 
-/// Where a try comes from.
+/// The origin of an attempt.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Origin {
-    /// An address, as it is counted.
+    /// An address, as counted.
     Address(IpAddr),
-    /// A browser, by the hash of what it was given when the account signed in from it.
+    /// A known browser, by the hash of the token it received when the account signed in from it.
     KnownBrowser(Digest),
     /// A person who is signed in already, by the session.
     Session(Digest),
-    /// Anywhere a stranger may be: for codes, which are short, after the password was right.
+    /// Any place. Used for codes, which are short, after the password was right.
     Anywhere,
 }
 
 impl Origin {
-    /// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
+    /// Returns the origin for an address. IPv6 addresses are counted by their first 64 bits, which is what
+    /// one customer is assigned.
     pub fn address(address: IpAddr) -> Origin {
         Origin::Address(network(address))
     }
 }
 
-/// What is tried.
+/// The kind of secret that is tried.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Tried {
     /// A password.
@@ -66,23 +68,23 @@ impl Wrong {
     }
 }
 
-/// Wrong tries, by account and place.
+/// The counts of wrong attempts, by account and origin.
 #[derive(Debug, Default)]
 pub struct Attempts {
     wrong: Mutex<HashMap<(Tried, Digest, Origin), Wrong>>,
 }
 
-/// How an account's name is counted: as signing in reads it.
+/// Returns the key under which an account's name is counted. Names are normalised as for signing in.
 fn key(name: &str) -> Digest {
     Digest::of(name.trim().to_lowercase().as_bytes())
 }
 
 impl Attempts {
-    /// Begins a try. It counts as wrong until [`Attempts::was_right`] says otherwise, so that many at once are
-    /// counted as well.
+    /// Begins an attempt. It counts as wrong until [`Attempts::was_right`] is called, so that simultaneous
+    /// attempts are counted as well.
     ///
     /// # Errors
-    /// How long to wait before the next try.
+    /// Returns how long to wait before the next attempt.
     pub fn begin(&self, tried: Tried, name: &str, from: Origin, now: Instant) -> Result<(), Duration> {
         let mut wrong = self.wrong.lock().unwrap_or_else(PoisonError::into_inner);
         if wrong.len() >= REMEMBERED {
@@ -100,14 +102,15 @@ impl Attempts {
         Ok(())
     }
 
-    /// The try was right: what was wrong before from there is forgotten.
+    /// Records that an attempt was right. Earlier wrong attempts from the same origin are forgotten.
     pub fn was_right(&self, tried: Tried, name: &str, from: Origin) {
         let mut wrong = self.wrong.lock().unwrap_or_else(PoisonError::into_inner);
         wrong.remove(&(tried, key(name), from));
     }
 }
 
-/// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
+/// Returns an address as it is counted: IPv6 addresses by their first 64 bits, which is what one customer is
+/// assigned.
 pub(crate) fn network(address: IpAddr) -> IpAddr {
     match address.to_canonical() {
         IpAddr::V6(six) => IpAddr::V6(Ipv6Addr::from_bits(six.to_bits() & !u128::from(u64::MAX))),
@@ -115,7 +118,7 @@ pub(crate) fn network(address: IpAddr) -> IpAddr {
     }
 }
 
-/// Forgets what is old; if that is not enough, the older half.
+/// Removes old counts and, if that is not enough, the older half of the rest.
 fn forget(wrong: &mut HashMap<(Tried, Digest, Origin), Wrong>, now: Instant) {
     wrong.retain(|_, known| now.saturating_duration_since(known.last) <= FORGOTTEN_AFTER);
     if wrong.len() >= REMEMBERED {
@@ -127,9 +130,9 @@ fn forget(wrong: &mut HashMap<(Tried, Digest, Origin), Wrong>, now: Instant) {
     }
 }
 
-/// Lines in which passwords wait to be hashed: 19 MiB and a tenth of a second each. Whoever is known has a line of
-/// their own, so strangers who try many passwords at once do not hold them up; an address has a few
-/// places, so one stranger does not fill the line of the others.
+/// The queues in which passwords wait to be hashed, which takes 19 MiB and a tenth of a second each. Known
+/// browsers have a queue of their own, so that strangers who try many passwords do not hold them up. One
+/// address has only a few places, so that one stranger cannot fill the queue of the others.
 #[derive(Debug)]
 pub struct Lines {
     strangers: Semaphore,
@@ -137,12 +140,12 @@ pub struct Lines {
     waiting: Mutex<HashMap<Origin, usize>>,
 }
 
-/// Sign-ins of one place that may wait at once.
+/// The number of sign-ins from one origin that may wait at the same time.
 const WAITING_OF_ONE: usize = 4;
-/// Sign-ins of strangers that may wait at once.
+/// The number of sign-ins of strangers that may wait at the same time.
 const WAITING_OF_ALL: usize = 64;
 
-/// A place in a line; given back when it is dropped.
+/// A place in a queue, which is given back when the value is dropped.
 #[derive(Debug)]
 pub struct Place<'l> {
     lines: &'l Lines,
@@ -169,7 +172,7 @@ impl Default for Lines {
 }
 
 impl Lines {
-    /// Waits for a turn; nothing when too many wait already.
+    /// Waits for a turn. Returns `None` when too many are waiting already.
     pub async fn turn(&self, from: Origin) -> Option<Place<'_>> {
         let known = matches!(from, Origin::KnownBrowser(_) | Origin::Session(_));
         {
@@ -253,7 +256,8 @@ mod tests {
         for _ in 0..2 {
             held.push(lines.turn(address(1)).await.unwrap());
         }
-        // The others of that address wait; a fifth is told to come back, and a known browser has a line of its own.
+        // Further sign-ins from that address wait, a fifth is refused, and a known browser has a queue of its
+        // own.
         let mut waiting: Vec<_> = (0..2).map(|_| Box::pin(lines.turn(address(1)))).collect();
         for one in &mut waiting {
             assert!(futures_util::FutureExt::now_or_never(one).is_none());

@@ -1,7 +1,7 @@
-//! The audit: who looked at what, and when; who signed in or failed to; who did what at the office.
+//! The audit trail: who looked at what and when, who signed in or failed to, and who did what at the office.
 //!
-//! Rows are only ever added, and chained (`audit_chain`). Texts a stranger typed are kept short and without line breaks, so that a
-//! row is a row wherever it is printed.
+//! Rows are only added, and they form a chain (`audit_chain`). Texts typed by strangers are shortened and put
+//! on one line, so that a printed row is always one line.
 
 use farsiding_core::clock::UtcMillis;
 use rusqlite::{Connection, Row, params};
@@ -9,17 +9,17 @@ use rusqlite::{Connection, Row, params};
 use crate::audit_chain::{self, Looked};
 use crate::database_error::DatabaseError;
 
-/// A text on one line of at most 120 characters.
+/// Returns a text on one line, of at most 120 characters.
 fn one_line(text: &str) -> String {
     let plain =
         text.chars().map(|c| if c.is_control() || matches!(c, '\u{2028}' | '\u{2029}') { ' ' } else { c });
     plain.take(120).collect()
 }
 
-/// Adds a row.
+/// Adds a row to the audit.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn note(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> {
     let kept = Looked {
         at: row.at,
@@ -31,10 +31,10 @@ pub fn note(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> 
     audit_chain::append(connection, &kept)
 }
 
-/// The newest rows about a subject, newest first.
+/// Returns the newest rows about a subject, newest first.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Looked>, DatabaseError> {
     let sql =
         "SELECT at, who, role, did, subject FROM audit WHERE subject = ?1 ORDER BY number DESC LIMIT ?2";
@@ -44,11 +44,11 @@ pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Loo
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// The newest rows that hold a text in any of their words (all rows for an empty one), newest first, those
-/// before row `before` only; each with its number.
+/// Returns the newest rows that contain a text in any column, newest first, each with its number. An empty
+/// text matches all rows. Only rows before row `before` are returned.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn newest(
     connection: &Connection,
     holds: &str,

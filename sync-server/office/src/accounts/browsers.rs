@@ -1,7 +1,9 @@
-//! Browsers an account signed in from before: each holds a random token in a cookie of its own, its hash lies here.
+//! Known browsers: browsers from which an account has signed in before. Each holds a random token in a cookie
+//! of its own, whose hash is stored here.
 //!
-//! Such a token opens nothing. It only says that tries from this browser are counted apart from those of strangers, so
-//! that nobody's guessing slows a person at their own desk. A row can be forgotten, as a signature could not.
+//! The token gives no access. It only makes attempts from this browser count apart from those of strangers,
+//! so that nobody's guessing slows down a person at their own desk. A row can be deleted, whereas a signature
+//! could not be withdrawn.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, Randomness};
@@ -9,20 +11,20 @@ use rusqlite::{Connection, OptionalExtension as _, params};
 
 use super::{AccountError, hash_of, new_secret};
 
-/// A browser is forgotten when nobody signed in from it for this long.
+/// How long a browser is remembered after the last sign-in from it, in milliseconds.
 pub const KEPT_MILLIS: i64 = 180 * 24 * 60 * 60_000;
-/// Browsers kept of one account; the longest unused goes first.
+/// The number of browsers remembered for one account. The longest unused one is dropped first.
 const MOST: i64 = 20;
 
-/// What a browser's token is kept and counted under.
+/// Returns the hash under which a browser's token is stored and counted.
 pub fn counted_as(token: &str) -> Digest {
     hash_of("browser", token)
 }
 
-/// Whether an account, by its name, signed in from the browser with this token.
+/// Returns whether the account of this name has signed in from the browser with this token.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -> Result<bool, AccountError> {
     let found = connection
         .prepare_cached(
@@ -34,11 +36,11 @@ pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -
     Ok(found.is_some())
 }
 
-/// Remembers that an account signed in from a browser and gives the browser a fresh token, which the accounts that
-/// were known under the one before go over to.
+/// Remembers that an account signed in from a browser and returns a new token for the browser. Accounts that
+/// were known under the old token are transferred to the new one.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn remember(
     connection: &Connection,
     account: i64,
@@ -66,10 +68,10 @@ pub fn remember(
     Ok(token)
 }
 
-/// Forgets every browser of an account.
+/// Deletes all known browsers of an account.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn forget(connection: &Connection, account: i64) -> Result<(), AccountError> {
     connection.execute("DELETE FROM known_browser WHERE account = ?1", [account])?;
     Ok(())

@@ -1,7 +1,8 @@
-//! The key under which telephones' secrets lie in the database: a file of its own beside it, so that the database alone
-//! (in a readable backup, in a letter to somebody who looks after it) opens no account.
+//! The key that encrypts the secrets of second factors in the database. It is a file of its own beside the
+//! database, so that the database alone (in an unencrypted backup, or sent to somebody for repair) opens no
+//! account.
 //!
-//! Each secret is sealed with XChaCha20-Poly1305 for its account. Called by `second_factor`.
+//! Each secret is encrypted with XChaCha20-Poly1305 for its account. Called by `second_factor`.
 
 use std::path::{Path, PathBuf};
 
@@ -13,14 +14,14 @@ use rusqlite::{Connection, params};
 use super::AccountError;
 use farsiding_host::private_file;
 
-/// The file's name in the data folder.
+/// The key's file name in the data folder.
 pub const FILE: &str = "factors.key";
-/// How a sealed secret begins; one that is not sealed has 20 bytes.
+/// The first byte of an encrypted secret. An unencrypted secret has 20 bytes.
 const SEALED: u8 = 1;
 const NONCE: usize = 24;
 const PLAIN: usize = 20;
 
-/// Where the key of a database's secrets lies; nowhere for a database that is in no file.
+/// Returns the path of the key file, or `None` for a database in memory.
 fn file_of(connection: &Connection) -> Option<PathBuf> {
     let path = Path::new(connection.path().filter(|path| !path.is_empty())?);
     Some(private_file::folder_of(path).join(FILE))
@@ -43,10 +44,10 @@ fn about(account: i64) -> Vec<u8> {
     [b"farsiding second factor 1\n".as_slice(), &account.to_be_bytes()].concat()
 }
 
-/// A secret as it is kept.
+/// Returns a secret in its encrypted form.
 ///
 /// # Errors
-/// [`AccountError::Factor`] when the key can be neither read nor made.
+/// Returns [`AccountError::Factor`] when the key can be neither read nor created.
 pub(super) fn seal(
     connection: &Connection,
     account: i64,
@@ -71,10 +72,10 @@ pub(super) fn seal(
     Ok([&[SEALED][..], &nonce, &sealed].concat())
 }
 
-/// A secret as it was before it was kept.
+/// Returns a secret in its decrypted form.
 ///
 /// # Errors
-/// [`AccountError::Factor`] when the key is missing or another.
+/// Returns [`AccountError::Factor`] when the key is missing or is not the right one.
 pub(super) fn open(connection: &Connection, account: i64, kept: Vec<u8>) -> Result<Vec<u8>, AccountError> {
     if kept.len() == PLAIN {
         return Ok(kept);
@@ -91,10 +92,10 @@ pub(super) fn open(connection: &Connection, account: i64, kept: Vec<u8>) -> Resu
         .map_err(|_| failed(&file, &"it is another key than the one these secrets were sealed with"))
 }
 
-/// Seals what an earlier version kept as it was; returns how many.
+/// Encrypts the secrets that an earlier version stored unencrypted, and returns how many.
 ///
 /// # Errors
-/// [`AccountError`].
+/// Returns an [`AccountError`] when the key or the database fails.
 pub fn seal_what_is_plain(
     connection: &Connection,
     randomness: &mut dyn Randomness,

@@ -1,6 +1,8 @@
-//! Links for inspectors: a random secret opens one visit and its packet, until a time or until revoked.
+//! Links for inspectors: a random secret gives access to one visit and its packet until a given time, or
+//! until the link is revoked.
 //!
-//! A link names the visits that were one stay when it was made; what is joined with them later it does not open.
+//! A link names the visits that were one stay when the link was made. It does not open visits that are joined
+//! with them later.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Randomness, VisitId};
@@ -12,32 +14,32 @@ use crate::names::clean_name;
 /// A link to one visit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Link {
-    /// Its row.
+    /// The number of the link's row.
     pub number: i64,
-    /// The visit it opens.
+    /// The visit that the link opens.
     pub visit: VisitId,
-    /// The visits that were one stay with it when the link was made, itself included.
+    /// The visits that were one stay with the visit when the link was made, including the visit itself.
     pub visits: Vec<VisitId>,
-    /// For whom it was made.
+    /// For whom the link was made.
     pub label: String,
-    /// Who made it.
+    /// Who made the link.
     pub made_by: String,
-    /// When.
+    /// The time at which the link was made.
     pub made_at: UtcMillis,
-    /// Until when it opens anything.
+    /// The time at which the link expires.
     pub expires_at: UtcMillis,
-    /// When it was revoked.
+    /// The time at which the link was revoked.
     pub revoked_at: Option<UtcMillis>,
 }
 
 impl Link {
-    /// Whether it opens anything now.
+    /// Returns whether the link is valid now.
     pub fn is_good(&self, now: UtcMillis) -> bool {
         self.revoked_at.is_none() && now < self.expires_at
     }
 }
 
-/// The visits of a link as its row holds them; a link of before opens the one visit it names.
+/// Returns the visits of a link from its row. A link of an earlier version opens only the one visit it names.
 pub(super) fn visits_of(visit: VisitId, column: Option<&[u8]>) -> Vec<VisitId> {
     let mut visits = vec![visit];
     for id in column.unwrap_or_default().chunks_exact(16) {
@@ -61,10 +63,11 @@ fn link_at(row: &Row<'_>) -> rusqlite::Result<Link> {
     })
 }
 
-/// Makes a link to a visit and to those that are one stay with it now; returns its secret, which is kept nowhere.
+/// Creates a link to a visit and to the visits that are one stay with it now. Returns the link's secret,
+/// which is stored nowhere.
 ///
 /// # Errors
-/// [`AccountError::BadName`] when `label` does not say for whom.
+/// Returns [`AccountError::BadName`] when `label` does not say for whom the link is.
 pub fn issue(
     connection: &Connection,
     (visit, visits): (VisitId, &[VisitId]),
@@ -84,20 +87,20 @@ pub fn issue(
     Ok(secret)
 }
 
-/// The link with this secret, good or not.
+/// Returns the link with this secret, valid or not.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn by_secret(connection: &Connection, secret: &str) -> Result<Option<Link>, AccountError> {
     let hash = hash_of("link", secret);
     let found = connection.query_row("SELECT * FROM link WHERE secret_hash = ?1", [hash.0], link_at);
     Ok(found.optional()?)
 }
 
-/// The links to any of these visits, newest first.
+/// Returns the links to any of these visits, newest first.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link>, AccountError> {
     let mut statement = connection.prepare_cached("SELECT * FROM link WHERE visit = ?1")?;
     let mut found = Vec::new();
@@ -109,10 +112,10 @@ pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link
     Ok(found)
 }
 
-/// The links that open something now, soonest over first.
+/// Returns the links that are valid now, the first to expire first.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, AccountError> {
     let sql = "SELECT * FROM link WHERE revoked_at IS NULL AND expires_at > ?1 ORDER BY expires_at, number";
     let mut statement = connection.prepare_cached(sql)?;
@@ -120,10 +123,10 @@ pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, Accoun
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Revokes a link and ends what was begun with it, at once.
+/// Revokes a link and ends its sessions at once.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn revoke(connection: &mut Connection, number: i64, now: UtcMillis) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute(

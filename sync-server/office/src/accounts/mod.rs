@@ -1,8 +1,8 @@
-//! Who may look at the office's pages: accounts, their roles, passwords and second factors, sessions, links that
-//! let an inspector read one visit, limits on guessing, and the audit of who looked at what.
+//! Access to the office's pages: accounts with roles, passwords and second factors, sessions, links that let
+//! an inspector read one visit, limits on guessing, and the audit of who looked at what.
 //!
-//! Own tables of the database (`server.db`). Does not live here: HTTP (`pages::visitor`), what a page
-//! shows (`pages`).
+//! The tables are part of the office database (`server.db`). HTTP is handled in `pages::user`, and pages
+//! in `pages`.
 
 pub mod attempts;
 pub mod audit;
@@ -21,23 +21,23 @@ use farsiding_core::ids::{Digest, Randomness};
 
 use crate::database_error::DatabaseError;
 
-/// Why an account or a link was not made or used.
+/// The error of an operation on an account or a link.
 #[derive(Debug, thiserror::Error)]
 pub enum AccountError {
-    /// A name that says nothing, too much, or is taken.
+    /// The name is empty, too long or taken.
     #[error("an account needs a name of 1 to 64 characters without line breaks, that nobody else has")]
     BadName,
-    /// Too short to be worth anything.
+    /// The password is too short or too long.
     #[error("a password needs at least {shortest} characters and at most {longest}; a short sentence is easy to keep",
         shortest = passwords::SHORTEST, longest = passwords::LONGEST)]
     BadPassword,
-    /// Nobody by that name.
+    /// There is no account of that name.
     #[error("there is no account called \"{0}\"")]
     NoSuchAccount(String),
     /// The password could not be hashed.
     #[error("the password could not be hashed: {0}")]
     Hashing(String),
-    /// The second factor cannot be set up.
+    /// The second factor could not be set up or used.
     #[error("{0}")]
     Factor(String),
     /// The database failed.
@@ -51,14 +51,14 @@ impl From<rusqlite::Error> for AccountError {
     }
 }
 
-/// A secret of 256 random bits as text, for a cookie or a link.
+/// Returns a secret of 256 random bits as text, for a cookie or a link.
 pub fn new_secret(randomness: &mut dyn Randomness) -> String {
     let mut secret = [0u8; 32];
     randomness.fill(&mut secret);
     URL_SAFE_NO_PAD.encode(secret)
 }
 
-/// What is kept of a secret. `purpose` keeps one kind from being taken for another.
+/// Returns the hash of a secret for storing. `purpose` keeps the hashes of different kinds of secrets apart.
 fn hash_of(purpose: &str, secret: &str) -> Digest {
     Digest::of(format!("farsiding {purpose} {secret}").as_bytes())
 }

@@ -1,5 +1,6 @@
-//! Passwords: argon2id with the library's parameters (19 MiB, two upload_tokens: the OWASP password storage
-//! cheat sheet's second choice), a salt of their own, and the same effort for names nobody has.
+//! Passwords, hashed by argon2id with the library's parameters (19 MiB, two passes: the second choice of the
+//! OWASP password storage cheat sheet) and a salt each. A name without an account takes as long to check as a
+//! real one.
 
 use argon2::Argon2;
 use argon2::password_hash::{PasswordHash, PasswordHasher as _, PasswordVerifier as _, SaltString};
@@ -7,15 +8,15 @@ use farsiding_core::ids::Randomness;
 
 use super::AccountError;
 
-/// The fewest characters a password has.
+/// The shortest password, in characters.
 pub const SHORTEST: usize = 12;
-/// The most: hashing takes longer with length.
+/// The longest password, in characters. Hashing takes longer for longer ones.
 pub const LONGEST: usize = 256;
 
 /// Hashes a new password.
 ///
 /// # Errors
-/// [`AccountError::BadPassword`] for one that is too short or too long.
+/// Returns [`AccountError::BadPassword`] when the password is too short or too long.
 pub fn hash(password: &str, randomness: &mut dyn Randomness) -> Result<String, AccountError> {
     if !(SHORTEST..=LONGEST).contains(&password.chars().count()) {
         return Err(AccountError::BadPassword);
@@ -27,11 +28,13 @@ pub fn hash(password: &str, randomness: &mut dyn Randomness) -> Result<String, A
     hashed.map(|hash| hash.to_string()).map_err(|e| AccountError::Hashing(e.to_string()))
 }
 
-/// A hash nobody's password fits, so that a name nobody has takes as long to refuse as a wrong password.
+/// A hash that matches no password. It is used for unknown names, so that they take as long to refuse as a
+/// wrong password.
 const NOBODYS: &str =
     "$argon2id$v=19$m=19456,t=2,p=1$bm9ib2R5IGhhcyB0aGlz$vS1lMM0QKkkNPz6HhYgYzUkkRTpVOtHyoUD3phzUhBw";
 
-/// Whether a password fits a kept hash; with none given it takes as long and says no.
+/// Returns whether a password matches a stored hash. Without a hash the check takes as long and returns
+/// false.
 pub fn fits(password: &str, kept: Option<&str>) -> bool {
     if password.chars().count() > LONGEST {
         return false;

@@ -1,4 +1,5 @@
-//! Accounts of the people who sign in: made, listed, given roles and disabled on the command line.
+//! The accounts of people who sign in. Accounts are created, listed, changed and disabled on the command
+//! line.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Randomness;
@@ -8,18 +9,18 @@ use super::roles::AccountRole;
 use super::{AccountError, browsers, passwords, second_factor, sessions};
 use crate::names::clean_name;
 
-/// A person who may sign in.
+/// A person's account.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Account {
-    /// Its row.
+    /// The number of the account's row.
     pub number: i64,
-    /// What it is called; entries made by it carry this name.
+    /// The account's name. Entries made by the account carry this name.
     pub name: String,
-    /// What it may do; nothing when its role is of a later version.
+    /// The account's role; `None` if the role comes from a later version of the program.
     pub role: Option<AccountRole>,
-    /// When it was made.
+    /// The time at which the account was created.
     pub made_at: UtcMillis,
-    /// When it was disabled.
+    /// The time at which the account was disabled.
     pub disabled_at: Option<UtcMillis>,
 }
 
@@ -34,10 +35,10 @@ fn account_at(row: &Row<'_>) -> rusqlite::Result<Account> {
     })
 }
 
-/// Makes an account.
+/// Creates an account.
 ///
 /// # Errors
-/// [`AccountError`] for a bad name or password, or a name that is taken.
+/// Returns an [`AccountError`] for an invalid name or password, or for a name that is taken.
 pub fn add(
     connection: &Connection,
     (name, role): (&str, AccountRole),
@@ -57,10 +58,10 @@ pub fn add(
     Ok(by_name(connection, &name)?.ok_or(AccountError::NoSuchAccount(name))?.0)
 }
 
-/// Gives an account a new password, ends its sessions and forgets the browsers it signed in from.
+/// Sets a new password, ends the account's sessions and forgets its known browsers.
 ///
 /// # Errors
-/// [`AccountError`].
+/// Returns an [`AccountError`] for an unknown account or an invalid password.
 pub fn change_password(
     connection: &mut Connection,
     name: &str,
@@ -73,10 +74,10 @@ pub fn change_password(
     Ok(found)
 }
 
-/// Keeps a password's hash and ends every session but `but`'s, by its token.
+/// Stores a password's hash and ends all sessions of the account except for the one with the token `but`.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn put_password(
     connection: &mut Connection,
     account: i64,
@@ -92,10 +93,10 @@ pub fn put_password(
     Ok(())
 }
 
-/// Gives an account another role, at once.
+/// Gives an account another role at once.
 ///
 /// # Errors
-/// [`AccountError::NoSuchAccount`], or the database's.
+/// Returns [`AccountError::NoSuchAccount`], or an error when the database fails.
 pub fn change_role(connection: &Connection, name: &str, role: AccountRole) -> Result<Account, AccountError> {
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let number = by_name(connection, name)?.ok_or_else(unknown)?.0.number;
@@ -103,10 +104,11 @@ pub fn change_role(connection: &Connection, name: &str, role: AccountRole) -> Re
     Ok(by_name(connection, name)?.ok_or_else(unknown)?.0)
 }
 
-/// Takes the second factor from an account whose telephone is lost, and ends its sessions.
+/// Removes the second factor of an account, for example when the telephone is lost, and ends the account's
+/// sessions.
 ///
 /// # Errors
-/// [`AccountError::NoSuchAccount`], or the database's.
+/// Returns [`AccountError::NoSuchAccount`], or an error when the database fails.
 pub fn reset_second_factor(connection: &mut Connection, name: &str) -> Result<Account, AccountError> {
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let found = by_name(connection, name)?.ok_or_else(unknown)?.0;
@@ -115,10 +117,10 @@ pub fn reset_second_factor(connection: &mut Connection, name: &str) -> Result<Ac
     Ok(found)
 }
 
-/// An account by its row.
+/// Returns the account with this number and the hash of its password.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn by_number(connection: &Connection, number: i64) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE number = ?1", [number], |row| {
         Ok((account_at(row)?, row.get("password")?))
@@ -126,10 +128,10 @@ pub fn by_number(connection: &Connection, number: i64) -> Result<Option<(Account
     Ok(found.optional()?)
 }
 
-/// Disables an account and ends its sessions, at once.
+/// Disables an account and ends its sessions at once.
 ///
 /// # Errors
-/// [`AccountError::NoSuchAccount`], or the database's.
+/// Returns [`AccountError::NoSuchAccount`], or an error when the database fails.
 pub fn disable(connection: &mut Connection, name: &str, now: UtcMillis) -> Result<Account, AccountError> {
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let number = by_name(connection, name)?.ok_or_else(unknown)?.0.number;
@@ -144,20 +146,20 @@ pub fn disable(connection: &mut Connection, name: &str, now: UtcMillis) -> Resul
     Ok(by_name(connection, name)?.ok_or_else(unknown)?.0)
 }
 
-/// All accounts, by name.
+/// Returns all accounts, sorted by name.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn list(connection: &Connection) -> Result<Vec<Account>, AccountError> {
     let mut statement = connection.prepare("SELECT * FROM account ORDER BY name")?;
     let rows = statement.query_map([], account_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// An account and its password's hash, by name; case does not matter.
+/// Returns the account with this name and the hash of its password. Upper and lower case are equal.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn by_name(connection: &Connection, name: &str) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE name = ?1", [name.trim()], |row| {
         Ok((account_at(row)?, row.get("password")?))

@@ -1,26 +1,26 @@
-//! What an account may do: four rights, and the roles that bundle them under names people use.
+//! The rights of an account: four rights, and the roles that bundle them under familiar names.
 //!
-//! The table of roles is the whole rule: pages ask for a right, never for a role. What devices may say in a
-//! record is another matter and stands in their certificates.
+//! The table of roles is the only rule: pages ask for a right, never for a role. The rights of devices in a
+//! record are separate, and are part of the devices' certificates.
 
-/// Something an account may do at the office.
+/// A right of an account at the office.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Right {
-    /// Read every record, take packets, look at lists.
+    /// Read every record, take packets and look at lists.
     Read,
-    /// Put things in: shipping papers, tariffs, seals issued and void, letters about defects.
+    /// Enter shipping papers, tariffs, issued and void seals, and letters about defects.
     Record,
-    /// Decide: settle accounts that differ, let an inspector read a record.
+    /// Settle accounts that differ, and let an inspector read a record.
     Settle,
-    /// Enrol and revoke devices, look after accounts, read the audit and the server's state.
+    /// Enrol and revoke devices, manage accounts, and read the audit and the server's state.
     Administer,
 }
 
 impl Right {
-    /// Every right, in order.
+    /// All rights, in order.
     pub const ALL: [Right; 4] = [Right::Read, Right::Record, Right::Settle, Right::Administer];
 
-    /// What it lets somebody do, for a sentence.
+    /// Returns what the right allows, as part of a sentence.
     pub const fn words(self) -> &'static str {
         match self {
             Right::Read => "read records",
@@ -31,25 +31,25 @@ impl Right {
     }
 }
 
-/// A bundle of rights.
+/// A role, which is a bundle of rights.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum AccountRole {
-    /// Reads, changes nothing.
+    /// May read and change nothing.
     Reader,
-    /// Reads and puts things in.
+    /// May read and enter data.
     Clerk,
-    /// Reads, puts things in, settles.
+    /// May read, enter data and settle.
     Supervisor,
-    /// All of it, and looks after devices and accounts.
+    /// Has all rights, including the management of devices and accounts.
     Administrator,
 }
 
 impl AccountRole {
-    /// Every role, the one that may least first.
+    /// All roles, the one with the fewest rights first.
     pub const ALL: [AccountRole; 4] =
         [AccountRole::Reader, AccountRole::Clerk, AccountRole::Supervisor, AccountRole::Administrator];
 
-    /// What it bundles.
+    /// Returns the rights of the role.
     pub const fn rights(self) -> &'static [Right] {
         match self {
             AccountRole::Reader => &[Right::Read],
@@ -59,12 +59,12 @@ impl AccountRole {
         }
     }
 
-    /// Whether it holds a right.
+    /// Returns whether the role includes a right.
     pub fn may(self, right: Right) -> bool {
         self.rights().contains(&right)
     }
 
-    /// The word it is stored and shown under.
+    /// Returns the word under which the role is stored and shown.
     pub const fn as_str(self) -> &'static str {
         match self {
             AccountRole::Reader => "reader",
@@ -74,13 +74,13 @@ impl AccountRole {
         }
     }
 
-    /// The role stored under a word. A word of a later version is none: it must never open more than this
-    /// version knows of.
+    /// Returns the role stored under a word. An unknown word, perhaps of a later version, is no role, so that
+    /// it never gives more access than this version knows of.
     pub fn read(word: &str) -> Option<AccountRole> {
         AccountRole::ALL.into_iter().find(|role| role.as_str() == word)
     }
 
-    /// What it may do, as a person says it.
+    /// Returns what the role may do, in words.
     pub fn words(self) -> String {
         let words: Vec<&str> = self.rights().iter().map(|right| right.words()).collect();
         words.join("; ")

@@ -1,9 +1,9 @@
-//! The second factor: codes of six digits that a telephone makes every half minute (RFC 6238), and recovery codes
-//! for the day the telephone is lost.
+//! The second factor: codes of six digits that a telephone computes every half minute (RFC 6238), and
+//! recovery codes in case the telephone is lost.
 //!
-//! A code is taken for one step of time once and never again, nor one of an earlier step. The secret must be readable
-//! to check a code, so it lies in the database under a key of its own (`factor_key`); of recovery codes the hash lies
-//! there. Pages ask through `pages::own` and `pages::sign_in`.
+//! A code is accepted once for its time step, and no code of an earlier step is accepted afterwards. Checking
+//! a code needs the secret itself, so the database holds it encrypted under a separate key (`factor_key`). Of
+//! recovery codes only the hashes are stored. The pages use this through `pages::own` and `pages::sign_in`.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, Randomness};
@@ -12,34 +12,34 @@ use totp_rs::{Builder, Secret, Totp};
 
 use super::{AccountError, factor_key, hash_of, new_secret};
 
-/// Recovery codes given at once.
+/// The number of recovery codes that are issued together.
 pub const RECOVERY_CODES: usize = 8;
-/// How long a right password waits for its code.
+/// How long a right password waits for its code, in milliseconds.
 pub const HALF_MILLIS: i64 = 5 * 60_000;
-/// Letters and digits nobody takes for each other: without i, l, o and u, as in Crockford's base 32.
+/// Letters and digits that are not mistaken for each other: without i, l, o and u, as in Crockford's base 32.
 const LETTERS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
 
-/// A secret that is not confirmed yet, to be put into a telephone.
+/// A new secret that is not confirmed yet, to be entered into a telephone.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fresh {
-    /// As letters, to be typed.
+    /// The secret as letters, for typing.
     pub letters: String,
-    /// As an address, to be read from a picture.
+    /// The secret as an address, for a QR code.
     pub address: String,
 }
 
-/// How an account stands.
+/// The state of an account's second factor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Standing {
-    /// Since when a code is asked for.
+    /// The time since which a code is required.
     pub since: Option<UtcMillis>,
-    /// Recovery codes left.
+    /// The number of unused recovery codes.
     pub codes_left: usize,
 }
 
 fn totp(secret: &[u8]) -> Result<Totp, AccountError> {
-    // SHA-1, six digits, half a minute: what every authenticator knows (RFC 6238, sections 4 and 5.2). One step
-    // to either side is taken, for clocks that differ.
+    // SHA-1, six digits and half a minute are what every authenticator app supports (RFC 6238, sections 4 and
+    // 5.2). One step to either side is accepted, because clocks differ.
     let built = Builder::new().with_secret(Secret::from(secret.to_vec())).build();
     built.map_err(|e| AccountError::Factor(e.to_string()))
 }
@@ -53,10 +53,10 @@ fn percent(text: &str) -> String {
         .collect()
 }
 
-/// How an account's second factor stands.
+/// Returns the state of an account's second factor.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn standing(connection: &Connection, account: i64) -> Result<Standing, AccountError> {
     let since: Option<Option<i64>> = connection
         .query_row("SELECT confirmed_at FROM second_factor WHERE account = ?1", [account], |row| row.get(0))
@@ -71,10 +71,10 @@ pub fn standing(connection: &Connection, account: i64) -> Result<Standing, Accou
     })
 }
 
-/// Begins to set a second factor up. Nothing is asked for until [`confirm`].
+/// Begins the set-up of a second factor. No code is required until [`confirm`] succeeds.
 ///
 /// # Errors
-/// [`AccountError::Factor`] when one is set up already.
+/// Returns [`AccountError::Factor`] when a second factor is set up already.
 pub fn begin(
     connection: &Connection,
     (account, name): (i64, &str),
@@ -102,10 +102,10 @@ fn fresh(secret: &[u8], name: &str) -> Fresh {
     Fresh { letters, address }
 }
 
-/// The secret that waits for its first code, shown again after a wrong one.
+/// Returns the secret that waits for its first code, to show it again after a wrong code.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<Option<Fresh>, AccountError> {
     let sql = "SELECT secret FROM second_factor WHERE account = ?1 AND confirmed_at IS NULL";
     let secret: Option<Vec<u8>> = connection.query_row(sql, [account], |row| row.get(0)).optional()?;
@@ -113,11 +113,11 @@ pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<
     Ok(secret.map(|secret| fresh(&secret, name)))
 }
 
-/// Takes the first code of a fresh secret: from now on one is asked for. Returns recovery codes, which are shown
-/// once; nothing when the code is not the telephone's.
+/// Checks the first code of a new secret. If the code is right, a code is required from now on, and the
+/// recovery codes are returned, to be shown once. Returns `None` for a wrong code.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn confirm(
     connection: &mut Connection,
     account: i64,
@@ -136,10 +136,10 @@ pub fn confirm(
     Ok(Some(codes))
 }
 
-/// Makes new recovery codes; those of before are worth nothing.
+/// Issues new recovery codes. The earlier ones become invalid.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn renew_codes(
     connection: &mut Connection,
     account: i64,
@@ -176,7 +176,8 @@ fn write_codes(
     Ok(codes)
 }
 
-/// Whether a code is the telephone's for a step of time that none was taken for yet; the step is then used up.
+/// Returns whether a code is right for a time step that has not been used yet. The step is then marked as
+/// used.
 fn take_step(
     connection: &Connection,
     account: i64,
@@ -197,7 +198,7 @@ fn take_step(
     let seconds = u64::try_from(now.0 / 1000).unwrap_or_default();
     let step = totp(&secret)?.check(&digits, seconds).and_then(|step| i64::try_from(step).ok());
     let Some(step) = step.filter(|step| *step > last) else { return Ok(false) };
-    // Held to once more as it is written: of two at the same moment one is right.
+    // The condition is checked again in the update, so that of two simultaneous uses only one succeeds.
     let taken = connection.execute(
         "UPDATE second_factor SET last_step = ?2 WHERE account = ?1 AND last_step < ?2",
         params![account, step],
@@ -205,7 +206,7 @@ fn take_step(
     Ok(taken == 1)
 }
 
-/// A letter of a recovery code as somebody read it off paper.
+/// Returns the meant letter of a recovery code, allowing for letters that were misread from paper.
 fn as_meant(letter: char) -> char {
     match letter.to_ascii_lowercase() {
         'o' => '0',
@@ -214,19 +215,19 @@ fn as_meant(letter: char) -> char {
     }
 }
 
-/// What a code was.
+/// The kind of an accepted code.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Taken {
-    /// The telephone's.
+    /// A code of the telephone.
     Code,
-    /// A recovery code, with how many are left.
+    /// A recovery code, with the number that are left.
     Recovery(usize),
 }
 
-/// Takes a code, of the telephone or for recovery; it is used up.
+/// Checks a code of the telephone or a recovery code. An accepted code cannot be used again.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn take(
     connection: &Connection,
     account: i64,
@@ -250,10 +251,10 @@ pub fn take(
     })
 }
 
-/// Takes a second factor from an account; it may set up another.
+/// Removes the second factor of an account. The account may set up another.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn remove(connection: &mut Connection, account: i64) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute("DELETE FROM second_factor WHERE account = ?1", [account])?;
@@ -267,10 +268,10 @@ fn half(token: &str) -> Digest {
     hash_of("half sign-in", token)
 }
 
-/// Remembers that an account's password was right; returns what the form for the code carries.
+/// Remembers that an account's password was right, and returns the token that the form for the code carries.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn wait_for_code(
     connection: &Connection,
     account: i64,
@@ -286,10 +287,10 @@ pub fn wait_for_code(
     Ok(token)
 }
 
-/// Whose password was right, while its code is waited for.
+/// Returns the account whose password was right and whose code is awaited.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn waits_for_code(
     connection: &Connection,
     token: &str,
@@ -304,10 +305,10 @@ pub fn waits_for_code(
     Ok(found.optional()?)
 }
 
-/// Ends the waiting.
+/// Ends the wait for a code.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn end_waiting(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM half_sign_in WHERE token_hash = ?1", [half(token).0])?;
     Ok(())
@@ -326,7 +327,7 @@ mod tests {
         totp.generate(u64::try_from(at / 1000).unwrap()).to_string()
     }
 
-    /// RFC 6238, appendix B: the last six of the eight digits printed there, for SHA-1.
+    /// The values are from RFC 6238, appendix B: the last six of the eight digits printed there, for SHA-1.
     #[test]
     fn codes_are_those_of_the_standard() {
         let totp = totp(b"12345678901234567890").unwrap();
@@ -406,7 +407,7 @@ mod tests {
         let plain = Secret::try_from_base32(&secret).unwrap().as_bytes().to_vec();
         let sealed = kept(connection);
         assert!(!sealed.windows(plain.len()).any(|window| window == plain));
-        // As an earlier version kept it.
+        // This is how an earlier version stored the secret.
         connection.execute("UPDATE second_factor SET secret = ?1", [&plain]).unwrap();
         assert_eq!(
             factor_key::seal_what_is_plain(connection, &mut farsiding_testkit::Dice::of(9)).unwrap(),
@@ -423,7 +424,7 @@ mod tests {
                 .unwrap()
                 .is_some()
         );
-        // Another account's row, or without the key, it opens nothing.
+        // In the row of another account, or without the key, the secret cannot be decrypted.
         assert!(factor_key::open(connection, account + 1, kept(connection)).is_err());
         std::fs::remove_file(folder.path().join(factor_key::FILE)).unwrap();
         assert!(factor_key::open(connection, account, kept(connection)).is_err());

@@ -1,4 +1,5 @@
-//! Sessions: a random token in a cookie, its hash in a row, an end when idle and an end in any case.
+//! Sessions: a random token in a cookie, whose hash is stored in a row. A session ends when it is idle too
+//! long, and after a maximum time in any case.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, Randomness, VisitId};
@@ -9,44 +10,44 @@ use super::roles::AccountRole;
 use super::{AccountError, hash_of, new_secret};
 
 const MINUTE: i64 = 60_000;
-/// A session that nothing was asked with for this long is over.
+/// How long a session may be idle before it ends, in milliseconds.
 pub const IDLE_MILLIS: i64 = 120 * MINUTE;
-/// A session is over this long after it began, whatever is done with it.
+/// The longest duration of a session, in milliseconds.
 pub const LONGEST_MILLIS: i64 = 12 * 60 * MINUTE;
-/// How often a session's row is written while it is used.
+/// How often the row of a session in use is written, in milliseconds.
 const NOTED_EVERY: i64 = MINUTE;
 
-/// Whose a session is.
+/// The holder of a session.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Holder {
     /// A person with an account.
     Account {
-        /// Its row.
+        /// The number of the account's row.
         number: i64,
-        /// Its name.
+        /// The account's name.
         name: String,
-        /// What it may do; nothing when its role is of a later version.
+        /// The account's role; `None` if the role comes from a later version of the program.
         role: Option<AccountRole>,
-        /// Whether it must set up a second factor before anything else.
+        /// Whether the person must set up a second factor before anything else.
         factor_missing: bool,
     },
-    /// Whoever was given a link to one visit.
+    /// A person with a link to one visit.
     Link {
-        /// The link's row.
+        /// The number of the link's row.
         number: i64,
-        /// For whom it was made.
+        /// For whom the link was made.
         label: String,
-        /// The visits it opens: one stay as it was when the link was made.
+        /// The visits that the link opens, which were one stay when the link was made.
         visits: Vec<VisitId>,
     },
 }
 
-/// Whose new session to begin.
+/// For whom a new session is begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum For {
-    /// An account's.
+    /// The account with this number.
     Account(i64),
-    /// A link's.
+    /// The link with this number.
     Link(i64),
 }
 
@@ -54,17 +55,17 @@ fn kept(token: &str) -> Digest {
     hash_of("session", token)
 }
 
-/// The token every form of a session carries. It follows from the session's own token, so a page of
-/// another site, which sees neither, cannot know it.
+/// Returns the token that every form of a session carries. It is derived from the session's own token, so a
+/// page of another site, which sees neither, cannot know it.
 pub fn form_token(token: &str) -> String {
     hash_of("form", token).to_string()
 }
 
-/// Begins a session with a token of its own and ends the one whose token was sent along, if any: what
-/// somebody planted in a browser before is worth nothing after. Returns the token.
+/// Begins a session with a new token and returns the token. If the browser sent the token of an earlier
+/// session, that session ends, so that a token somebody planted in the browser is worthless.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn begin(
     connection: &Connection,
     whose: For,
@@ -94,26 +95,26 @@ pub fn begin(
 /// Ends a session.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM session WHERE token_hash = ?1", [kept(token).0])?;
     Ok(())
 }
 
-/// Ends the sessions of an account, all but the one with this token.
+/// Ends all sessions of an account except for the one with the token `but`.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> Result<usize, AccountError> {
     let but = but.map(|token| kept(token).0);
     let sql = "DELETE FROM session WHERE account = ?1 AND (?2 IS NULL OR token_hash <> ?2)";
     Ok(connection.execute(sql, params![account, but])?)
 }
 
-/// How many sessions of an account are open.
+/// Returns the number of open sessions of an account.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<usize, AccountError> {
     let sql = "SELECT count(*) FROM session WHERE account = ?1 AND seen_at > ?2 AND made_at > ?3";
     let open = params![account, now.0 - IDLE_MILLIS, now.0 - LONGEST_MILLIS];
@@ -121,16 +122,16 @@ pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<
     Ok(usize::try_from(count).unwrap_or_default())
 }
 
-/// What the tries of a signed-in person are counted under.
+/// Returns the hash under which the attempts of a signed-in person are counted.
 pub fn counted_as(token: &str) -> Digest {
     hash_of("tries", token)
 }
 
-/// Whose session a token is, while it lasts and its account or link is still good. `used` says that a
-/// person asked, not a page that refreshes itself.
+/// Returns the holder of the session with this token, if the session is open and its account or link is still
+/// valid. `used` says that a person made the request and not an automatic refresh.
 ///
 /// # Errors
-/// The database's.
+/// Returns an [`AccountError`] when the database fails.
 pub fn holder(
     connection: &Connection,
     token: &str,

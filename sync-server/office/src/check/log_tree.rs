@@ -1,4 +1,5 @@
-//! The ledger's log: each leaf, each stored hash of the tree above them, and the roots that were published.
+//! Checks the ledger's log: each leaf, each stored hash of the tree above the leaves, and the published
+//! roots.
 
 use std::collections::BTreeMap;
 
@@ -9,21 +10,23 @@ use farsiding_core::evidence::{Checkpoint, merkle};
 use farsiding_core::ids::Digest;
 use farsiding_core::store::{Store as _, StoreError};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 
-/// The hash above two subtrees of one size.
+/// Returns the hash above two subtrees of equal size.
 fn above(left: Digest, right: Digest) -> Digest {
     merkle::root(&[left, right])
 }
 
-/// The tree as it grows leaf by leaf: of each level the last hash that waits for its right neighbour.
+/// The tree while it is built leaf by leaf. For each level it holds the last hash that waits for its right
+/// neighbour.
 #[derive(Default)]
 struct Growing {
     waiting: Vec<Option<Digest>>,
 }
 
 impl Growing {
-    /// Adds a leaf's hash; `completed` is given level, place and hash of each subtree it completes.
+    /// Adds a leaf's hash. `completed` receives the level, the place and the hash of each subtree that the
+    /// leaf completes.
     fn add(&mut self, number: u64, leaf: Digest, mut completed: impl FnMut(u32, u64, Digest)) {
         let (mut hash, mut level, mut place) = (leaf, 0usize, number);
         loop {
@@ -42,7 +45,7 @@ impl Growing {
         }
     }
 
-    /// The root over the leaves added so far: the subtrees that wait, from the smallest to the largest.
+    /// Returns the root over the leaves added so far, computed from the waiting subtrees, the smallest first.
     fn root(&self) -> Digest {
         let mut root: Option<Digest> = None;
         for left in self.waiting.iter().flatten() {
@@ -52,15 +55,15 @@ impl Growing {
     }
 }
 
-/// What was published: by size, the checkpoints with that many leaves that must be roots of this tree.
+/// Returns the published checkpoints by their number of leaves. Each must be a root of this tree.
 fn published(
     reading: &Reading,
     key: &dyn Trusts,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) -> Result<BTreeMap<u64, Vec<Checkpoint>>, StoreError> {
     let store = &reading.store;
     let origin = ledger_log::origin(store, &key.root())?;
-    // What the log published before a backup was put back holds up to where that reached.
+    // What the log published before a restore holds up to the point that the backup had reached.
     let mut reaches: BTreeMap<String, u64> = BTreeMap::new();
     for bytes in ledger_log::restores(store)? {
         match Restored::open(&bytes, key) {
@@ -112,7 +115,7 @@ fn held_to(
     published: &BTreeMap<u64, Vec<Checkpoint>>,
     size: u64,
     root: impl FnOnce() -> Digest,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     let Some(at_this_size) = published.get(&size) else { return };
     let root = root();
@@ -122,11 +125,11 @@ fn held_to(
     }
 }
 
-/// Goes through the log from its first leaf. False when told to stop.
+/// Checks the log from its first leaf. Returns false when told to stop.
 pub(super) fn check(
     reading: &Reading,
     key: &dyn Trusts,
-    report: &mut Report,
+    report: &mut CheckReport,
     progress: Progress<'_>,
 ) -> Result<bool, StoreError> {
     let store = &reading.store;
@@ -167,7 +170,7 @@ pub(super) fn check(
         held_to(&published, number + 1, || tree.root(), report);
     }
     if let Some((beyond, _)) = published.range(size + 1..).next_back() {
-        // The log may have grown since its size was read, never a checkpoint without its leaves.
+        // The log may have grown since its size was read, but a checkpoint never appears before its leaves.
         if store.log().size()? < *beyond {
             let why = format!("a checkpoint of {beyond} entries was published, and {size} leaves are here");
             report.damaged_row("log", "the log's end", why);
@@ -188,7 +191,8 @@ pub(super) fn check(
     Ok(true)
 }
 
-/// What the office itself signs has its leaf a moment after its entry.
+/// Returns the entries without a leaf in the log. The office's own entries are excluded for a moment, because
+/// their leaf follows shortly after the entry.
 fn without_leaf(reading: &Reading) -> Result<Vec<String>, StoreError> {
     let first = reading.store.log().without_leaf(100)?;
     if first.is_empty() {

@@ -1,23 +1,23 @@
-//! Putting damaged entries right from where the ledger holds them a second time: the changes of their documents carry
-//! the same signed bytes. What is damaged there too is left as it is.
+//! Repairs damaged entries from the second copy in the ledger: the changes of their documents hold the same
+//! signed bytes. If that copy is damaged too, the entry is left unchanged.
 
 use farsiding_core::document::CheckedChange;
 use farsiding_core::ids::EntryId;
 use farsiding_core::store::{Store, StoreError, Write};
 
-/// What was put right.
+/// The result of a repair.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Mended {
-    /// Entries that are whole again.
+    /// The entries that are intact again.
     pub whole: Vec<EntryId>,
-    /// Entries that are still damaged.
+    /// The entries that are still damaged.
     pub still: Vec<String>,
 }
 
-/// Puts damaged entries right.
+/// Repairs damaged entries.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn mend(store: &mut dyn Store) -> Result<Mended, StoreError> {
     let mut mended = Mended::default();
     for subject in store.subjects()? {

@@ -1,8 +1,8 @@
-//! Reading a whole data folder through: every entry, change, receipt and certificate, the log's tree, every
-//! photograph, the databases and the audit's chain. What is damaged is named row by row.
+//! The full check of a data folder: every entry, change, receipt and certificate, the log's tree, every
+//! photograph, the databases and the audit chain. Each damaged row is named.
 //!
-//! It writes nothing, works beside a running server and on a write-protected copy. Called by `farsiding check`, by the
-//! server every night, and before a backup. Does not live here: mending (`mend`).
+//! The check writes nothing, and works beside a running server and on a write-protected copy. Called by
+//! `farsiding check`, by the server every night, and before a backup. Repairs are in `mend`.
 
 mod log_tree;
 pub mod mend;
@@ -25,68 +25,69 @@ use super::data_folder::DataFolder;
 use super::reading;
 use farsiding_host::private_file;
 
-/// Damaged rows that are named; more are counted.
+/// The number of damaged rows that are named. Further ones are only counted.
 const MOST_NAMED: usize = 1000;
-/// Where the newest result is kept, so that a server that starts anew still tells it.
+/// The file with the last result, which survives a restart of the server.
 const RESULT: &str = "check.json";
 
-/// A row that is not as it must be.
+/// A damaged row.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Damage {
-    /// What kind of row: `entry`, `change`, `receipt`, `certificate`, `log`, `photograph`, `database`, `audit`.
+    /// The kind of the row: `entry`, `change`, `receipt`, `certificate`, `log`, `photograph`, `database` or
+    /// `audit`.
     pub part: String,
-    /// Which one.
+    /// The identity of the row.
     pub row: String,
-    /// What is wrong with it.
+    /// What is wrong with the row.
     pub why: String,
 }
 
-/// What reading through found.
+/// The result of the full check.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Report {
-    /// When it began, milliseconds since 1970.
+pub struct CheckReport {
+    /// The time at which the check began, in milliseconds since 1970.
     pub at: i64,
-    /// How long it took, milliseconds.
+    /// The duration of the check, in milliseconds.
     pub took_millis: u64,
-    /// Rows read, by kind.
+    /// The number of entries read.
     pub entries: u64,
-    /// Changes of documents.
+    /// The number of changes of documents read.
     pub changes: u64,
-    /// Receipts.
+    /// The number of receipts read.
     pub receipts: u64,
-    /// Certificates.
+    /// The number of certificates read.
     pub certificates: u64,
-    /// Leaves of the log.
+    /// The number of leaves of the log read.
     pub leaves: u64,
-    /// Photographs.
+    /// The number of photographs read.
     pub photographs: u64,
-    /// Their bytes.
+    /// The total size of the photographs, in bytes.
     pub photograph_bytes: u64,
-    /// Rows of the audit.
+    /// The number of audit rows read.
     pub audit_rows: u64,
-    /// What is damaged, at most the first thousand.
+    /// The damaged rows, at most the first thousand.
     pub damage: Vec<Damage>,
-    /// How many more rows are damaged.
+    /// The number of further damaged rows.
     pub more: u64,
 }
 
-impl Report {
-    /// Whether everything is as it must be.
+impl CheckReport {
+    /// Returns whether nothing is damaged.
     pub fn is_whole(&self) -> bool {
         self.damage.is_empty()
     }
 
-    /// When it began.
+    /// Returns the time at which the check began.
     pub fn began(&self) -> UtcMillis {
         UtcMillis(self.at)
     }
 
-    /// How many rows are damaged.
+    /// Returns the number of damaged rows.
     pub fn damaged(&self) -> u64 {
         self.damage.len() as u64 + self.more
     }
 
-    /// What was read, in words.
+    /// Returns a sentence on how much was read.
     pub fn counts(&self) -> String {
         format!(
             "{} entries, {} changes, {} receipts, {} certificates, {} leaves of the log, {} photographs ({} bytes), {} \
@@ -111,28 +112,30 @@ impl Report {
     }
 }
 
-/// Told of each kind of row: its name, how many are done, of how many; says whether to go on.
+/// A callback for the progress, called with the kind of row, the number of finished rows and the total.
+/// Returns whether to continue.
 pub type Progress<'a> = &'a mut dyn FnMut(&str, u64, u64) -> bool;
 
-/// What a check reads.
+/// The connections that a check reads from.
 struct Reading {
     ledger: Connection,
     store: SqliteStore,
     database: Connection,
 }
 
-/// Reads the folder through.
+/// Runs the full check of a data folder.
 ///
 /// # Errors
-/// [`OfficeError`] when it cannot be read at all, or was told to stop; what is damaged is no error but a [`Damage`].
+/// Returns an [`OfficeError`] when the folder cannot be read at all, or when the check was told to stop.
+/// Damage is not an error but is returned as [`Damage`].
 pub fn check(
     folder: &DataFolder,
     key: &PublicKey,
     now: UtcMillis,
     progress: Progress<'_>,
-) -> Result<Report, OfficeError> {
+) -> Result<CheckReport, OfficeError> {
     let began = Instant::now();
-    let mut report = Report { at: now.0, ..Report::default() };
+    let mut report = CheckReport { at: now.0, ..CheckReport::default() };
     let unread =
         |file: &Path, why: String| folder.refuse(&format!("{} cannot be read: {why}", file.display()));
     let open = |file: &Path| {
@@ -156,7 +159,8 @@ pub fn check(
     let failed = |why: rusqlite::Error| unread(&ledger_file, why.to_string());
     records::entries(&reading, &mut report, progress).map_err(failed)?.then_some(()).ok_or_else(stopped)?;
     records::changes(&reading, &mut report, progress).map_err(failed)?.then_some(()).ok_or_else(stopped)?;
-    // What is damaged is asked here, not whether a key could sign when it did.
+    // The check looks for damage only, so a signature counts even if its key was not entitled to sign at the
+    // time.
     let keys = organisation_keys(&reading.store, key)?;
     let key: &dyn Trusts = &AnyTime(&keys);
     records::receipts(&reading, key, &mut report).map_err(failed)?;
@@ -171,8 +175,8 @@ pub fn check(
     Ok(report)
 }
 
-/// What SQLite itself finds wrong: pages, indexes, references.
-fn database(name: &str, connection: &Connection, report: &mut Report, progress: Progress<'_>) {
+/// Runs SQLite's own checks of pages, indexes and references.
+fn database(name: &str, connection: &Connection, report: &mut CheckReport, progress: Progress<'_>) {
     let _ = progress(name, 0, 1);
     let found = connection.prepare("PRAGMA integrity_check(20)").and_then(|mut statement| {
         let rows = statement.query_map([], |row| row.get::<_, String>(0))?;
@@ -188,7 +192,7 @@ fn database(name: &str, connection: &Connection, report: &mut Report, progress: 
     }
 }
 
-fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
+fn audit(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) {
     let anchor = audit_anchor::newest(&reading.store, key, &reading.database);
     let known = anchor.ok().flatten().map(|anchor| anchor.head());
     match audit_chain::check(&reading.database, known) {
@@ -202,14 +206,14 @@ fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
     }
 }
 
-/// The newest result kept in a folder.
-pub fn last(folder: &DataFolder) -> Option<Report> {
+/// Returns the last stored result of a folder.
+pub fn last(folder: &DataFolder) -> Option<CheckReport> {
     let text = std::fs::read(folder.path().join(RESULT)).ok()?;
     serde_json::from_slice(&text).ok()
 }
 
-/// Keeps a result for [`last`]. That it cannot be kept is no reason to withhold it.
-pub fn keep(folder: &DataFolder, report: &Report) {
+/// Stores a result for [`last`]. A failure is ignored, because the result itself is complete.
+pub fn keep(folder: &DataFolder, report: &CheckReport) {
     let path = folder.path().join(RESULT);
     let kept = serde_json::to_vec(report).map_err(std::io::Error::from).and_then(|text| {
         private_file::make_private(&path)?;

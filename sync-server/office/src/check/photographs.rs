@@ -1,4 +1,5 @@
-//! Every photograph the ledger says is here: that its file is there, of the length and with the bytes of its name.
+//! Checks every photograph that the ledger lists as present: its file must exist, with the listed length and
+//! with the digest that is its name.
 
 use std::fs::File;
 use std::io::{self, Read as _};
@@ -8,10 +9,10 @@ use farsiding_core::ids::Digest;
 use farsiding_core::store::bytes_at;
 use sha2::{Digest as _, Sha256};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 use crate::photo_removal;
 
-/// Where a photograph lies under the photographs' folder.
+/// Returns the path of a photograph inside the folder of photographs.
 fn place_of(sha256: Digest) -> String {
     let name = sha256.to_string();
     format!("{}/{name}", name.get(..2).unwrap_or_default())
@@ -30,11 +31,11 @@ fn digest_of(path: &Path) -> io::Result<(u64, Digest)> {
     }
 }
 
-/// False when told to stop.
+/// Checks all photographs. Returns false when told to stop.
 pub(super) fn check(
     reading: &Reading,
     folder: &Path,
-    report: &mut Report,
+    report: &mut CheckReport,
     progress: Progress<'_>,
 ) -> Result<bool, rusqlite::Error> {
     let removed = photo_removal::removed(&reading.store).unwrap_or_default();

@@ -1,23 +1,25 @@
-//! The ledger's rows, each by itself: entries, changes, receipts, certificates.
+//! Checks the rows of the ledger one by one: entries, changes, receipts and certificates.
 
 use farsiding_core::entry::{Certificate, Entry, Trusts};
 use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{Store as _, Tally, bytes_at};
+use farsiding_core::store::{SetDigest, Store as _, bytes_at};
 use rusqlite::{Connection, Row};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
-/// Rows read at once: no reading transaction is long, which would keep a running server's log file growing.
+/// The number of rows read at a time. Short read transactions keep the write-ahead log of a running server
+/// from growing.
 const AT_ONCE: i64 = 500;
 
 fn count(connection: &Connection, sql: &str) -> Outcome<u64> {
     connection.query_row(sql, [], |row| row.get::<_, i64>(0)).map(i64::cast_unsigned)
 }
 
-/// Reads a table page by page; `each` is given each row after its position. False when told to stop.
+/// Reads a table page by page and calls `each` with every row and its position. Returns false when told to
+/// stop.
 fn pages(
     connection: &Connection,
     (name, table, columns): (&str, &str, &str),
@@ -47,7 +49,7 @@ fn pages(
     }
 }
 
-/// A row for people: its number, and the document it stands in.
+/// Returns the description of a row for people: its number and its document.
 fn named(connection: &Connection, position: i64, id: &str) -> String {
     let subject: Option<Vec<u8>> = connection
         .prepare_cached("SELECT subject FROM standing WHERE position = ?1 ORDER BY subject DESC LIMIT 1")
@@ -58,9 +60,9 @@ fn named(connection: &Connection, position: i64, id: &str) -> String {
     format!("{id} (row {position}, {place})")
 }
 
-/// Every entry: that its bytes are those of its id, that the signatures hold, and that it stands in a document; and
-/// that they are as many as are counted.
-pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
+/// Checks every entry: its bytes must match its id, its signatures must be valid, and it must belong to a
+/// document. The number of entries must be the counted one. Returns false when told to stop.
+pub(super) fn entries(reading: &Reading, report: &mut CheckReport, progress: Progress<'_>) -> Outcome<bool> {
     let connection = &reading.ledger;
     let went_on = pages(connection, ("entries", "entry", "id, bytes"), progress, |position, row| {
         report.entries += 1;
@@ -96,12 +98,13 @@ pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress
     Ok(went_on)
 }
 
-/// Both in one moment, since a server may be taking entries in.
-fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
+/// Compares the number of entries with the stored count. Both are read in one transaction, because a server
+/// may be adding entries.
+fn counted(reading: &Reading, report: &mut CheckReport) -> Outcome<()> {
     let moment = reading.ledger.unchecked_transaction()?;
     let kept: Option<Vec<u8>> =
         moment.query_row("SELECT value FROM value WHERE key = 'store/tally'", [], |row| row.get(0)).ok();
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     let mut statement = moment.prepare("SELECT id FROM entry")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -109,7 +112,7 @@ fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
             tally.add(EntryId(id));
         }
     }
-    let kept = kept.as_deref().and_then(Tally::from_bytes).unwrap_or_default();
+    let kept = kept.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default();
     if kept != tally {
         let why = format!(
             "{} entries were counted as they came in, {} are here, or others",
@@ -120,8 +123,8 @@ fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
     Ok(())
 }
 
-/// Every change: that its bytes are those written.
-pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
+/// Checks every change: its bytes must be the written ones. Returns false when told to stop.
+pub(super) fn changes(reading: &Reading, report: &mut CheckReport, progress: Progress<'_>) -> Outcome<bool> {
     let columns = ("changes", "change", "subject, hash, bytes, digest");
     pages(&reading.ledger, columns, progress, |position, row| {
         report.changes += 1;
@@ -138,8 +141,8 @@ pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress
     })
 }
 
-/// Every receipt: that the organisation signed it, for the entries listed with it.
-pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
+/// Checks every receipt: the organisation must have signed it for the entries that are listed with it.
+pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) -> Outcome<()> {
     let mut statement = reading.ledger.prepare("SELECT number, bytes FROM receipt ORDER BY number")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -155,8 +158,8 @@ pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report)
     Ok(())
 }
 
-/// Every certificate: that the organisation signed it, for the device it is kept for.
-pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
+/// Checks every certificate: the organisation must have signed it for the device under which it is stored.
+pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) -> Outcome<()> {
     let Ok(all) = reading.store.certificates() else {
         report.damaged_row("certificate", "all", "their table cannot be read");
         return Ok(());

@@ -1,7 +1,7 @@
-//! How a letter is sent: SMTP with TLS, by settings in `mail.toml` of the data folder.
+//! Sends letters by SMTP with TLS, with the settings in `mail.toml` of the data folder.
 //!
-//! STARTTLS or TLS from the start; without TLS only to this very machine. A root of one's own may be named.
-//! Called by `queue`; which letters there are is its business.
+//! The connection uses STARTTLS or TLS from the start; unencrypted connections are allowed only to the same
+//! machine. A private root certificate may be configured. Called by `queue`, which holds the letters.
 
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -13,43 +13,43 @@ use lettre::transport::smtp::client::{Certificate, Tls, TlsParameters};
 use lettre::{AsyncSmtpTransport, AsyncTransport as _, Message, Tokio1Executor};
 use serde::Deserialize;
 
-/// Largest sum of attachments, bytes: what many mail servers still take.
+/// The largest total size of attachments, in bytes, which many mail servers still accept.
 pub const LARGEST_ATTACHMENTS: usize = 10 * 1024 * 1024;
 
-/// How mail leaves.
+/// The encryption of the connection to the mail server.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Security {
     /// TLS from the first byte (usually port 465).
     Tls,
-    /// TLS after STARTTLS, and nothing without it (usually port 587).
+    /// TLS after STARTTLS, which the server must offer (usually port 587).
     Starttls,
-    /// No TLS: taken for this machine only.
+    /// No TLS; allowed only for this machine.
     Plain,
 }
 
-/// `mail.toml`.
+/// The settings in `mail.toml`.
 #[derive(Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct MailSettings {
-    /// The mail server.
+    /// The mail server's host name.
     pub host: String,
-    /// Its port.
+    /// The mail server's port.
     pub port: u16,
-    /// How.
+    /// The encryption of the connection.
     pub security: Security,
-    /// From whom, as an address.
+    /// The sender's mail address.
     pub from: String,
-    /// Name to sign in with; empty: none.
+    /// The user name for signing in; empty for none.
     #[serde(default)]
     pub user: String,
-    /// Its password.
+    /// The password for signing in.
     #[serde(default)]
     pub password: String,
-    /// A file with a root certificate (PEM) to trust besides the usual ones.
+    /// A file with a root certificate (PEM) to trust in addition to the public ones.
     #[serde(default)]
     pub root: Option<PathBuf>,
-    /// Seconds a mail server may take.
+    /// The timeout for the mail server, in seconds.
     #[serde(default = "usual_patience")]
     pub seconds: u64,
 }
@@ -67,35 +67,35 @@ const fn usual_patience() -> u64 {
     30
 }
 
-/// Why a letter did not go.
+/// Why a letter was not sent.
 #[derive(Debug, thiserror::Error)]
 pub enum MailError {
-    /// No settings.
+    /// Mail is not set up.
     #[error("mail is not set up: there is no mail.toml in the data folder")]
     NotSetUp,
-    /// Settings that cannot be used.
+    /// The settings cannot be used.
     #[error("mail.toml cannot be used: {0}")]
     Settings(String),
-    /// It will not go however often it is tried: an address or the server's final word.
+    /// The letter will never be sent: its address is wrong, or the server refused it for good.
     #[error("{0}")]
     Refused(String),
-    /// It may go later: the network, a server that is down or busy, a certificate.
+    /// The letter may be sent later: the network, a server that is down or busy, or a certificate failed.
     #[error("{0}")]
     Later(String),
 }
 
-/// A letter ready to go.
+/// A letter that is ready to be sent.
 #[derive(Debug, Clone)]
 pub struct Letter {
-    /// To whom, one address.
+    /// The recipient's address.
     pub to: String,
-    /// Its subject.
+    /// The subject.
     pub subject: String,
-    /// Its text.
+    /// The text.
     pub body: String,
-    /// Files that go with it: name, media type, bytes.
+    /// The attachments: name, media type and bytes.
     pub files: Vec<(String, String, Vec<u8>)>,
-    /// Its id, so that a letter sent twice is known as one.
+    /// The message id, by which a letter that was sent twice is recognised.
     pub id: String,
 }
 
@@ -103,7 +103,7 @@ impl MailSettings {
     /// Reads `mail.toml`.
     ///
     /// # Errors
-    /// [`MailError::NotSetUp`], [`MailError::Settings`].
+    /// Returns [`MailError::NotSetUp`] when there is no file, or [`MailError::Settings`].
     pub fn read(folder: &Path) -> Result<MailSettings, MailError> {
         let file = folder.join("mail.toml");
         let text = match std::fs::read_to_string(&file) {
@@ -114,12 +114,12 @@ impl MailSettings {
         MailSettings::parse(&text)
     }
 
-    /// Reads the text of a `mail.toml`.
+    /// Parses the text of a `mail.toml`.
     ///
     /// # Errors
-    /// [`MailError::Settings`].
+    /// Returns [`MailError::Settings`] when the settings cannot be used.
     pub fn parse(text: &str) -> Result<MailSettings, MailError> {
-        // The parser's message may quote the line, and that may be the password.
+        // The parser's message may quote the line with the password, so it is not passed on.
         let settings: MailSettings =
             toml::from_str(text).map_err(|error| MailError::Settings(error.message().to_owned()))?;
         let here = matches!(settings.host.as_str(), "127.0.0.1" | "::1" | "localhost");
@@ -158,15 +158,15 @@ impl MailSettings {
     }
 }
 
-/// Whether a text is one address.
+/// Returns whether a text is exactly one mail address.
 pub fn is_address(text: &str) -> bool {
     text.trim().parse::<lettre::Address>().is_ok()
 }
 
-/// Sends a letter; returns what the server said.
+/// Sends a letter and returns the server's reply.
 ///
 /// # Errors
-/// [`MailError`].
+/// Returns a [`MailError`] that says whether another attempt may help.
 pub async fn send(settings: &MailSettings, letter: Letter) -> Result<String, MailError> {
     let from: Mailbox =
         settings.from.parse().map_err(|_| MailError::Settings("\"from\" is no address".to_owned()))?;
@@ -198,7 +198,8 @@ pub async fn send(settings: &MailSettings, letter: Letter) -> Result<String, Mai
     Ok(format!("{} {}", said.code(), lines.join(" ")))
 }
 
-/// An error with what is behind it: "certificate" stands in the last part only.
+/// Returns an error together with its causes, because the useful word, such as "certificate", is often only
+/// in the last one.
 fn told(error: &dyn std::error::Error) -> String {
     let mut text = error.to_string();
     let mut behind = error.source();

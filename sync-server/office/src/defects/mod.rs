@@ -1,7 +1,7 @@
-//! Defects over all stays, what is overdue first, and how fittings wear.
+//! The defects of all stays, with the overdue ones first, and the wear of fittings.
 //!
-//! Lives here: bringing the facts of stays together (pure); in `mail`, how a letter is sent; in `queue`, which
-//! letters wait. Does not live here: what a defect or wear is (the core's).
+//! This file combines the facts of stays; its functions are pure. `mail` sends letters, and `queue` holds the
+//! waiting ones. The core decides what a defect and wear are.
 
 pub mod mail;
 pub mod queue;
@@ -18,32 +18,33 @@ use farsiding_core::view::{VisitView, fate_spoken};
 use farsiding_reconcile::facts::{DefectFact, Facts};
 
 const DAY: i64 = 86_400_000;
-/// An open defect that nobody forwarded for this many days is called overdue (a default of this tool, no source).
+/// The number of days after which an open defect that nobody forwarded counts as overdue (a default of this
+/// tool, no source).
 pub const FORWARD_WITHIN_DAYS: i64 = 2;
 
-/// A defect as the office looks at it.
+/// A defect as the office sees it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Known {
+pub struct KnownDefect {
     /// The defect.
     pub defect: DefectFact,
-    /// The car.
+    /// The car's number.
     pub car: String,
-    /// Where it was noted, as far as known.
+    /// The name of the site where the defect was noted, if known.
     pub site_name: String,
-    /// A visit to look at.
+    /// A visit that shows the defect.
     pub visit: Option<VisitId>,
-    /// Why it is overdue; empty when it is not.
+    /// Why the defect is overdue; empty if it is not.
     pub overdue: String,
 }
 
-/// Every defect once, told by the fold that knows most of it: overdue first, then open, then by time.
-/// `mailed` says which were sent from here.
-pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<Known> {
-    let mut by_id: BTreeMap<DefectId, Known> = BTreeMap::new();
+/// Returns every defect once, taken from the stay that knows most about it: the overdue ones first, then the
+/// open ones, then by time. `mailed` says whether the office sent a letter about a defect.
+pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<KnownDefect> {
+    let mut by_id: BTreeMap<DefectId, KnownDefect> = BTreeMap::new();
     for facts in all {
         for defect in &facts.defects {
             let here = defect.visit.is_none_or(|visit| facts.visits.contains(&visit));
-            let known = Known {
+            let known = KnownDefect {
                 overdue: overdue(defect, mailed(defect.id), now),
                 defect: defect.clone(),
                 car: facts.car.clone(),
@@ -65,7 +66,7 @@ pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -
             }
         }
     }
-    let mut known: Vec<Known> = by_id.into_values().collect();
+    let mut known: Vec<KnownDefect> = by_id.into_values().collect();
     known.sort_by_key(|known| (known.overdue.is_empty(), !known.defect.is_open(), known.defect.noted));
     known
 }
@@ -90,25 +91,25 @@ fn overdue(defect: &DefectFact, mailed: bool, now: UtcMillis) -> String {
     String::new()
 }
 
-/// A fitting whose closing efforts say something.
+/// A fitting whose closing efforts are conspicuous.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Worn {
-    /// The car.
+    /// The car's number.
     pub car: String,
     /// The fitting.
     pub fitting: Fitting,
-    /// The efforts by time, ft·lbf.
+    /// The efforts over time, in ft·lbf.
     pub efforts: Vec<(UtcMillis, f64)>,
-    /// What the core says of them.
+    /// The core's judgement of the efforts.
     pub wear: Wear,
     /// The last visit.
     pub visit: Option<VisitId>,
 }
 
-/// An effort: when, how much, during which stay.
+/// An effort: its time, its amount and its stay.
 type Point = (UtcMillis, f64, Option<VisitId>);
 
-/// Fittings above the band or rising, over all visits, worst first.
+/// Returns the fittings of all visits whose efforts are above the band or rising, worst first.
 pub fn worn(all: &[Facts]) -> Vec<Worn> {
     let mut by_fitting: BTreeMap<(&str, Fitting), Vec<Point>> = BTreeMap::new();
     for facts in all {
@@ -144,16 +145,17 @@ pub fn worn(all: &[Facts]) -> Vec<Worn> {
     worn
 }
 
-/// The subject of a letter about a defect.
-pub fn subject_of(known: &Known) -> String {
+/// Returns the subject of a letter about a defect.
+pub fn subject_of(known: &KnownDefect) -> String {
     let fitting = known.defect.fitting.map_or(String::new(), |fitting| format!(", {}", fitting.name()));
     let subject = format!("Car {}{fitting}: {}", known.car, known.defect.what);
     subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
 }
 
-/// What the record of a stay says of a defect and of the fitting it is at, entry by entry in the order of
-/// time: who, when, on which device, what became of it, and the entry's id, by which it is found in the packet.
-pub fn extract_of(known: &Known, view: &VisitView) -> String {
+/// Returns what the record of a stay says of a defect and of its fitting, entry by entry in order of time:
+/// who, when, on which device, with what result, and the entry's id, by which the entry is found in the
+/// packet.
+pub fn extract_of(known: &KnownDefect, view: &VisitView) -> String {
     let defect = &known.defect;
     let own = format!("defect/{}", defect.id);
     let at =
@@ -184,8 +186,8 @@ pub fn extract_of(known: &Known, view: &VisitView) -> String {
     text
 }
 
-/// A letter about a defect: somebody's words, then what the record says.
-pub fn letter_of(known: &Known, words: &str) -> String {
+/// Returns the text of a letter about a defect: a person's words, then the extract from the record.
+pub fn letter_of(known: &KnownDefect, words: &str) -> String {
     let defect = &known.defect;
     let mut text = String::new();
     if !words.trim().is_empty() {

@@ -1,8 +1,9 @@
-//! Letters that wait, went or failed, in the database; and a round that sends what is due.
+//! The letters in the office database: waiting, sent and failed.
 //!
-//! A letter is written down before it is sent and marked sent only on the mail server's word. What may go later
-//! is tried again after 1, 2, 4 … minutes, at most 6 h apart, for [`MOST_TRIES`] tries; what is refused for good
-//! has failed and says why. A crash between the server's word and the mark sends it again under the same id.
+//! A letter is stored before it is sent, and marked as sent only when the mail server has confirmed it. A
+//! letter that may be sent later is tried again after 1, 2, 4 … minutes, at most 6 h apart, for
+//! [`MOST_TRIES`] attempts. A letter that is refused for good is marked as failed, with the reason. If the
+//! program crashes between the confirmation and the mark, the letter is sent again with the same message id.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{DefectId, Digest, VisitId};
@@ -12,62 +13,62 @@ use super::mail::MailError;
 use crate::database_error::DatabaseError;
 
 const MINUTE: i64 = 60_000;
-/// Tries after which a letter has failed: about two days.
+/// The number of attempts after which a letter has failed, which takes about two days.
 pub const MOST_TRIES: u32 = 16;
 
-/// A letter as it is kept.
+/// A stored letter.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Kept {
-    /// Its number.
+    /// The number of the letter.
     pub number: i64,
-    /// The defect it is about.
+    /// The defect that the letter is about.
     pub defect: Option<DefectId>,
-    /// The visit.
+    /// The visit that the letter is about.
     pub visit: Option<VisitId>,
-    /// To whom.
+    /// The recipient's address.
     pub to: String,
-    /// Subject.
+    /// The subject.
     pub subject: String,
-    /// Text.
+    /// The text.
     pub body: String,
-    /// What the record says of it, entry by entry; nothing when there is no record to it.
+    /// The extract from the record, entry by entry; empty when there is no record.
     pub extract: String,
-    /// Photographs that go with it.
+    /// The attached photographs.
     pub photos: Vec<Digest>,
-    /// Who asked for it.
+    /// Who asked for the letter.
     pub asked_by: String,
-    /// When.
+    /// The time at which the letter was asked for.
     pub asked_at: UtcMillis,
-    /// `waiting`, `sent` or `failed`.
+    /// The letter's state: `waiting`, `sent` or `failed`.
     pub state: String,
-    /// How often it was tried.
+    /// The number of attempts.
     pub tries: u32,
-    /// When it is tried next.
+    /// The time of the next attempt.
     pub next_at: UtcMillis,
-    /// What was said last.
+    /// The last reply of the mail server, or the last error.
     pub said: String,
-    /// When it was sent or given up.
+    /// The time at which the letter was sent or given up.
     pub done_at: Option<UtcMillis>,
 }
 
-/// A letter to write down.
+/// A letter to be stored.
 #[derive(Debug, Clone)]
 pub struct Asked<'a> {
-    /// The defect it is about.
+    /// The defect that the letter is about.
     pub defect: Option<DefectId>,
-    /// The visit.
+    /// The visit that the letter is about.
     pub visit: Option<VisitId>,
-    /// To whom.
+    /// The recipient's address.
     pub to: &'a str,
-    /// Subject.
+    /// The subject.
     pub subject: &'a str,
-    /// Text.
+    /// The text.
     pub body: &'a str,
-    /// What the record says, entry by entry.
+    /// The extract from the record, entry by entry.
     pub extract: &'a str,
-    /// Photographs.
+    /// The photographs to attach.
     pub photos: &'a [Digest],
-    /// Who asks.
+    /// Who asks for the letter.
     pub by: &'a str,
 }
 
@@ -92,10 +93,10 @@ fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
     })
 }
 
-/// Writes a letter down; it is due now.
+/// Stores a letter, which is due immediately, and returns its number.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn ask(database: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i64, DatabaseError> {
     let photos: Vec<String> = asked.photos.iter().map(ToString::to_string).collect();
     let photos =
@@ -118,34 +119,34 @@ pub fn ask(database: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i
     Ok(database.last_insert_rowid())
 }
 
-/// The letter that is due longest.
+/// Returns the letter that has been due longest.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn due(database: &Connection, now: UtcMillis) -> Result<Option<Kept>, DatabaseError> {
     let sql = "SELECT * FROM mail WHERE state = 'waiting' AND next_at <= ?1 ORDER BY next_at, number LIMIT 1";
     Ok(database.query_row(sql, [now.0], kept).optional()?)
 }
 
-/// The newest letters.
+/// Returns the newest letters.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn newest(database: &Connection, most: u32) -> Result<Vec<Kept>, DatabaseError> {
     let mut statement = database.prepare("SELECT * FROM mail ORDER BY number DESC LIMIT ?1")?;
     let rows = statement.query_map([most], kept)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Minutes until the next try.
+/// Returns the minutes until the next attempt.
 pub fn pause(tries: u32) -> i64 {
     (1_i64 << tries.saturating_sub(1).min(9)).min(360)
 }
 
-/// Notes how a try ended.
+/// Records the outcome of an attempt.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn note(
     database: &Connection,
     letter: &Kept,
@@ -167,10 +168,10 @@ pub fn note(
     Ok(())
 }
 
-/// Has a failed letter tried again, from the beginning.
+/// Has a failed letter tried again from the first attempt.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn again(database: &Connection, number: i64, now: UtcMillis) -> Result<bool, DatabaseError> {
     let changed = database.execute(
         "UPDATE mail SET state = 'waiting', tries = 0, next_at = ?2, done_at = NULL

@@ -1,4 +1,4 @@
-//! A round of the mail: every letter that is due is sent, one after the other, and how it ended noted.
+//! One mail round: every due letter is sent, one after the other, and its outcome recorded.
 //!
 //! Called by the server in the background and by `farsiding mail send`.
 
@@ -16,24 +16,24 @@ use crate::office_database::OfficeDatabase;
 use crate::photo_store::PhotoStore;
 use farsiding_host::media::media_of;
 
-/// Letters of one round, so that it ends.
+/// The largest number of letters in one round, so that the round ends.
 const MOST: usize = 200;
 
-/// What a round did.
+/// The outcome of a round.
 #[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
 pub struct Round {
-    /// Sent.
+    /// The number of letters sent.
     pub sent: usize,
-    /// Put off.
+    /// The number of letters deferred.
     pub put_off: usize,
-    /// Failed for good.
+    /// The number of letters that failed for good.
     pub failed: usize,
 }
 
-/// Sends what is due.
+/// Sends the due letters.
 ///
 /// # Errors
-/// The database's; how letters fare is in them.
+/// Returns an error when the database fails. The outcome of each letter is stored with the letter.
 pub async fn round(
     folder: &Path,
     database: &Mutex<OfficeDatabase>,
@@ -66,7 +66,8 @@ pub async fn round(
     Ok(done)
 }
 
-/// The letter with those of its photographs that are here and fit; the others are named in its text.
+/// Returns the letter with its photographs attached. Photographs that are missing or too large are named in
+/// the text instead.
 async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
     let mut files = Vec::new();
     let (mut sum, mut body) = (0, kept.body.clone());
@@ -85,7 +86,8 @@ async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
         match read.await {
             Some(bytes) => {
                 sum += bytes.len();
-                // Named by its digest, so that whoever gets it can find it in the record's packet.
+                // The attachment is named by its digest, so that the recipient can find it in the record's
+                // packet.
                 let media = media_of(&bytes);
                 let name = format!("photograph-{}-{}", number + 1, photo_name(*sha256, media));
                 files.push((name, media.to_owned(), bytes));

@@ -1,9 +1,9 @@
-//! Enrolling a device by a one-time code, changing what one is granted, and revoking one.
+//! Enrols devices by one-time codes, changes what a device is granted, and revokes devices.
 //!
-//! A code is twelve characters of a 30-letter alphabet without look-alikes: 58 random bits, good for
-//! one device and for minutes, so guessing is hopeless and the hash kept in the database is enough to
-//! check one. A device whose answer got lost may ask again with the same code. A code never changes a device
-//! that is known: what the office grants a device is changed by the office alone ([`change`]).
+//! A code has twelve characters from an alphabet of 30 letters and digits without look-alikes, which are 58
+//! random bits. It is valid for one device and for some minutes, so it cannot be guessed, and storing its
+//! hash is enough. A device whose answer was lost may ask again with the same code. A code never changes a
+//! device that is enrolled already; only the office changes a grant ([`change`]).
 
 pub mod narrowing;
 
@@ -25,25 +25,25 @@ use crate::index::ledger_reader::LedgerReader;
 use crate::names::{clean_name, plain_name};
 use crate::office_database::{IssuedCode, NewDevice, OfficeDatabase, RegisteredDevice};
 
-/// What the device of the office itself is called among the devices.
+/// The name of the office signer among the devices.
 pub const OFFICE_SIGNER: &str = "Office desk";
 
 /// Why a device was not enrolled or revoked.
 #[derive(Debug, thiserror::Error)]
 pub enum EnrolmentError {
-    /// No such code.
+    /// There is no such code.
     #[error("this code is not one of ours: check it letter by letter, or ask the office for a new one")]
     WrongCode,
-    /// Too late.
+    /// The code has expired.
     #[error("this code has expired: ask the office for a new one")]
     Expired,
-    /// Somebody had it first.
+    /// Another device has used the code.
     #[error("this code has already enrolled another device: ask the office for a new one")]
     AlreadyUsed,
-    /// Another code for the same name was made since.
+    /// A newer code for the same name has replaced this one.
     #[error("another code was made for this name since, and this one is good no longer: use the newer one")]
     Replaced,
-    /// A code changes nothing about a device that is known.
+    /// The device is enrolled already, and a code does not change that.
     #[error(
         "this device is enrolled already, as \"{0}\"; a code changes nothing about it. What it may do is \
          changed at the office, on the page Devices"
@@ -55,37 +55,37 @@ pub enum EnrolmentError {
          record. Choose another name, such as \"{free}\""
     )]
     NameTaken {
-        /// The other's name.
+        /// The name of the other device.
         name: String,
-        /// The beginning of its id.
+        /// The beginning of the other device's id.
         id: String,
-        /// A name nobody has.
+        /// A similar name that is free.
         free: String,
     },
-    /// The office's own name.
+    /// The name is reserved for the office signer.
     #[error("\"{0}\" is what the office's own device is called; choose another name")]
     NameOfTheOffice(String),
-    /// Bytes that are no public key of anybody.
+    /// The bytes are not a valid public key.
     #[error("this is no key a device can have; set the device up anew")]
     NoKey,
-    /// A revoked device stays revoked.
+    /// The device was revoked and cannot be enrolled again.
     #[error("this device was revoked and stays so: set it up anew (a new key) and ask for a new code")]
     Revoked,
-    /// Nobody by that name or id.
+    /// There is no device of that name or id.
     #[error("no device is called or numbered \"{0}\"")]
     NoSuchDevice(String),
-    /// Several by that name or id.
+    /// Several devices match the name or id.
     #[error("several devices fit \"{text}\"; give one of these ids: {choices}")]
     Ambiguous {
-        /// What was given.
+        /// The given text.
         text: String,
-        /// What it may mean.
+        /// The devices that match.
         choices: String,
     },
-    /// A name that says nothing or too much.
+    /// The name is empty, too long or otherwise invalid.
     #[error("a device needs a name of 1 to 64 characters without line breaks")]
     BadName,
-    /// The database failed.
+    /// The office database failed.
     #[error(transparent)]
     OfficeDatabase(#[from] DatabaseError),
     /// The ledger failed.
@@ -99,18 +99,19 @@ pub enum EnrolmentError {
     Certificate(#[from] EntryError),
 }
 
-/// No 0, O, 1, I, L, U: they are misread on a cold screen.
+/// The alphabet of codes. It lacks 0, O, 1, I, L and U, which are easily misread.
 const ALPHABET: &[u8; 30] = b"23456789ABCDEFGHJKMNPQRSTVWXYZ";
 const LETTERS: usize = 12;
 
-/// A one-time code in three groups of four.
+/// Returns a new one-time code in three groups of four characters.
 pub fn new_code(randomness: &mut dyn Randomness) -> String {
     let mut code = String::with_capacity(LETTERS + 2);
     let mut letters = 0;
     while letters < LETTERS {
         let mut byte = [0u8; 1];
         randomness.fill(&mut byte);
-        // 240 is the largest multiple of 30 in a byte; taking more would favour some letters.
+        // 240 is the largest multiple of 30 that fits in a byte. Using larger values would make some letters
+        // more likely.
         if byte[0] >= 240 {
             continue;
         }
@@ -123,42 +124,43 @@ pub fn new_code(randomness: &mut dyn Randomness) -> String {
     code
 }
 
-/// The hash a code is kept and looked up under: upper case, without dashes and spaces.
+/// Returns the hash under which a code is stored. The code is first put into upper case, without dashes and
+/// spaces.
 pub fn code_hash(code: &str) -> Digest {
     let plain: String =
         code.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_uppercase()).collect();
     Digest::of(format!("farsiding enrolment code {plain}").as_bytes())
 }
 
-/// A device the office means to enrol.
+/// A device that the office is going to enrol.
 #[derive(Debug, Clone)]
 pub struct Invitation<'a> {
-    /// What to call it.
+    /// The device's name.
     pub name: &'a str,
-    /// Its role.
+    /// The device's role.
     pub role: Role,
-    /// What it is granted.
+    /// The device's grant.
     pub grant: Grant,
-    /// For how many minutes the code is good.
+    /// The number of minutes for which the code is valid.
     pub minutes: u32,
 }
 
-/// A code just made.
+/// A new code.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct MadeCode {
-    /// The code; it is kept nowhere.
+    /// The code, which is stored nowhere.
     pub code: String,
-    /// Until when it is good.
+    /// The time at which the code expires.
     pub expires_at: UtcMillis,
-    /// Whether an open code for the same name is good no longer because of it.
+    /// Whether the code replaces an open code for the same name.
     pub replaces: bool,
 }
 
-/// Issues a code for a device. A name another device has is refused; an open code for the same name is good
-/// no longer.
+/// Issues a code for a device. A name that another device has is refused. An open code for the same name
+/// becomes invalid.
 ///
 /// # Errors
-/// [`EnrolmentError`].
+/// Returns an [`EnrolmentError`] when the name is refused or the database fails.
 pub fn issue(
     database: &OfficeDatabase,
     invitation: &Invitation<'_>,
@@ -186,8 +188,8 @@ pub fn issue(
     Ok(MadeCode { code, expires_at, replaces })
 }
 
-/// Refuses a name that people could not tell from another device's, revoked ones included: their entries stay
-/// in the records.
+/// Refuses a name that people could not tell from the name of another device. Revoked devices count as well,
+/// because their entries stay in the records.
 fn check_name(
     name: &str,
     whose: Option<DeviceId>,
@@ -207,10 +209,11 @@ fn check_name(
     })
 }
 
-/// Uses a code for a device; returns its certificate. That the device holds its key is the caller's to check.
+/// Uses a code for a device and returns the device's certificate. The caller must check that the device holds
+/// its key.
 ///
 /// # Errors
-/// [`EnrolmentError`].
+/// Returns an [`EnrolmentError`] when the code is refused or the certificate cannot be written.
 pub fn redeem(
     database: &OfficeDatabase,
     store: &mut dyn Store,
@@ -244,11 +247,11 @@ pub fn redeem(
     certify(database, store, key, registered, now)
 }
 
-/// Enrols the office's own device, which needs no code. Its name is `name`, or with a number behind it where
-/// a device of before has that name.
+/// Enrols the office signer, which needs no code. Its name is `name`, followed by a number if a device
+/// already has that name.
 ///
 /// # Errors
-/// [`EnrolmentError`].
+/// Returns an [`EnrolmentError`] when the certificate cannot be written.
 pub fn enrol_own(
     database: &OfficeDatabase,
     store: &mut dyn Store,
@@ -274,10 +277,10 @@ pub fn enrol_own(
     Ok(())
 }
 
-/// Gives a device another grant, or the same again, and issues its certificate anew.
+/// Changes the grant of a device, or grants the same again, and issues its certificate again.
 ///
 /// # Errors
-/// [`EnrolmentError`]; a revoked device stays as it is.
+/// Returns an [`EnrolmentError`]; a revoked device is not changed.
 pub fn change(
     database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),
@@ -292,10 +295,10 @@ pub fn change(
     issue_anew(database, (store, ledger_file), key, (&device, grant), now)
 }
 
-/// Issues a device's certificate anew with the grant it has, by the rules that hold now.
+/// Issues a device's certificate again with its present grant, under the current rules.
 ///
 /// # Errors
-/// [`EnrolmentError`].
+/// Returns an [`EnrolmentError`] when the certificate cannot be written.
 pub fn renew(
     database: &OfficeDatabase,
     stores: (&mut dyn Store, &Path),
@@ -314,7 +317,7 @@ fn issue_anew(
     now: UtcMillis,
 ) -> Result<RegisteredDevice, EnrolmentError> {
     let mut earlier = device.earlier.clone();
-    // What it gave until now, as its certificate has it: rules may have narrowed what it was granted.
+    // The rights up to now are taken from the certificate, because rules may have narrowed the grant.
     let before = certificate_of(store, key, device.device)?;
     let (sites, rights) = match before {
         Some(before) => (before.sites, before.rights),
@@ -332,10 +335,10 @@ fn issue_anew(
     Ok(changed)
 }
 
-/// A device's certificate as the ledger has it.
+/// Returns a device's certificate from the ledger.
 ///
 /// # Errors
-/// [`EnrolmentError::Ledger`].
+/// Returns [`EnrolmentError::Ledger`] when the ledger fails.
 pub fn certificate_of(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -345,11 +348,13 @@ pub fn certificate_of(
     Ok(bytes.and_then(|bytes| Certificate::open(&bytes, key).ok()))
 }
 
-/// Revokes a device given by name, id or the beginning of its id. It takes effect at once, also in a
-/// running server. The certificate names the last entry the ledger in `ledger_file` has of it.
+/// Revokes a device, given by its name, its id or the beginning of its id. The revocation takes effect at
+/// once, also in a running server. The certificate names the last entry that the ledger in `ledger_file` has
+/// of the device.
 ///
 /// # Errors
-/// [`EnrolmentError`].
+/// Returns an [`EnrolmentError`] when no device or more than one matches, or when the certificate cannot be
+/// written.
 pub fn revoke(
     database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),
@@ -366,12 +371,13 @@ pub fn revoke(
     Ok(revoked)
 }
 
-/// More numbers than this between two entries of a device are not unsent entries: a phone has never so many
-/// that an office lacks. Whoever holds a stolen phone could else deliver one entry with a number so high that
-/// everything they sign later lies before it.
+/// The largest gap between the numbers of two entries of a device that can be due to unsent entries; no phone
+/// has so many. Without this limit, the holder of a stolen phone could deliver one entry with a very high
+/// number, and everything signed later would seem to come before the revocation.
 const LARGEST_GAP: u64 = 10_000;
 
-/// The highest entry of a chain, given by number; what lies beyond a leap is not taken for part of it.
+/// Returns the entry of a chain with the highest number. Entries beyond a gap larger than [`LARGEST_GAP`] are
+/// ignored.
 fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
     let mut chain = chain.to_vec();
     chain.sort_by_key(|entry| entry.seq);
@@ -381,7 +387,7 @@ fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
         if entry.seq.saturating_sub(before) > LARGEST_GAP {
             break;
         }
-        // Of two entries with one number the one that came first is named.
+        // Of two entries with the same number, the one that arrived first is used.
         if last.is_none_or(|last| entry.seq > last.seq) {
             last = Some(entry);
         }
@@ -389,10 +395,10 @@ fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
     last
 }
 
-/// A device by its name, its id or the beginning of its id.
+/// Returns the device with this name, this id or this beginning of an id.
 ///
 /// # Errors
-/// [`EnrolmentError`] when there is none or several.
+/// Returns an [`EnrolmentError`] when no device or more than one matches.
 pub fn find(database: &OfficeDatabase, text: &str) -> Result<RegisteredDevice, EnrolmentError> {
     let wanted = text.trim();
     let devices = database.devices()?;
@@ -416,7 +422,7 @@ pub fn find(database: &OfficeDatabase, text: &str) -> Result<RegisteredDevice, E
     }
 }
 
-/// How many digits of their ids tell these devices apart, eight at least.
+/// Returns how many digits of their ids tell these devices apart, but at least eight.
 fn digits_apart(devices: &[&RegisteredDevice]) -> usize {
     let ids: Vec<String> = devices.iter().map(|d| d.device.to_string()).collect();
     let told_apart = |digits: &usize| {
@@ -426,10 +432,11 @@ fn digits_apart(devices: &[&RegisteredDevice]) -> usize {
     (8..64).find(told_apart).unwrap_or(64)
 }
 
-/// Makes the ledger's certificates those the database calls for: after a crash between the two.
+/// Brings the certificates in the ledger into agreement with the database, in case the program crashed
+/// between writing the two.
 ///
 /// # Errors
-/// [`EnrolmentError`].
+/// Returns an [`EnrolmentError`] when a certificate cannot be written.
 pub fn certify_all(
     database: &OfficeDatabase,
     store: &mut dyn Store,
@@ -442,7 +449,8 @@ pub fn certify_all(
     Ok(())
 }
 
-/// Signs a device's certificate as the database has it and puts it into the ledger, where sync looks.
+/// Signs a device's certificate according to the database and stores it in the ledger, from where sync sends
+/// it.
 fn certify(
     database: &OfficeDatabase,
     store: &mut dyn Store,
@@ -453,7 +461,7 @@ fn certify(
     loop {
         device = issued_in_time(database, store, key, device, now)?;
         let bytes = put_certificate(store, key, &device, now)?;
-        // Another process may have changed or revoked it in between; the database has the last word.
+        // Another process may have changed or revoked the device meanwhile, so the database is read again.
         let issued = |device: &RegisteredDevice| (device.revoked_at, device.renewed_at);
         match database.device(device.device)? {
             Some(current) if issued(&current) != issued(&device) => device = current,
@@ -462,8 +470,8 @@ fn certify(
     }
 }
 
-/// The device, issued anew where its certificate has to be signed by a key whose time had not begun when it was
-/// issued last: a device of before, whose certificate is believed no longer.
+/// Returns the device. It is first issued again if its certificate must be signed by a key that was not yet
+/// valid when the certificate was last issued.
 fn issued_in_time(
     database: &OfficeDatabase,
     store: &dyn Store,
@@ -482,7 +490,8 @@ fn issued_in_time(
     issued.ok_or(EnrolmentError::NoSuchDevice(device.name))
 }
 
-/// The certificate of a device in the ledger, if it is believed and says what the database says.
+/// Returns the certificate of a device from the ledger, if its signature is believed and it agrees with the
+/// database.
 fn believed(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -497,7 +506,7 @@ fn believed(
     Ok((says_the_same && of_one_version).then_some(bytes))
 }
 
-/// The certificate that the database calls for.
+/// Returns the certificate that the database calls for.
 fn called_for(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -513,7 +522,7 @@ fn called_for(
             device.issued_at,
         )
     };
-    // As version one wrote it, byte for byte, until somebody changes it.
+    // Until somebody changes the device, its certificate stays byte for byte as version one wrote it.
     if device.issuer.is_none() {
         return Ok(plain);
     }
@@ -536,7 +545,7 @@ fn put_certificate(
     device: &RegisteredDevice,
     now: UtcMillis,
 ) -> Result<Vec<u8>, EnrolmentError> {
-    // A key that took another's place does not sign anew what is still believed.
+    // A new signing key does not sign certificates again that are still believed.
     if let Some(bytes) = believed(store, key, device)? {
         return Ok(bytes);
     }
@@ -544,8 +553,9 @@ fn put_certificate(
     let bytes = certificate.seal(key)?;
     let known = store.certificates()?.into_iter().find(|(id, _)| *id == device.device);
     if known.is_none_or(|(_, before)| before != bytes) {
-        // The version only has to differ from every one before: devices compare it for equality. The
-        // time and some of the certificate's digest do that also when two processes write at once.
+        // The version must only differ from all earlier ones, because devices compare it for equality. The
+        // time together with a part of the certificate's digest achieves that even if two processes write at
+        // once.
         let digest = Digest::of(&bytes);
         let version =
             (now.0.cast_unsigned() << 16) | u64::from(u16::from_be_bytes([digest.0[0], digest.0[1]]));
@@ -557,9 +567,9 @@ fn put_certificate(
     Ok(bytes)
 }
 
-/// What a device needs to enrol, as one text: the server's address, the code, and the organisation's
-/// public key to know the right server by. Made to be shown as a QR code: opened in a browser it
-/// leads to the server, and the part behind `#` is never sent over the network.
+/// Returns the enrolment text: the server's address, the code, and the organisation's public key, by which
+/// the device recognises the right server. The text is meant for a QR code. Opened in a browser it leads to
+/// the server, and the part after `#` is never sent over the network.
 pub fn enrolment_text(url: &str, code: &str, key: &OrganisationKey) -> String {
     use base64::Engine as _;
     let public = base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(key.public().0);
@@ -712,7 +722,7 @@ mod tests {
             assert!(why.contains("Phone 3") && why.contains("(2)"), "{why}");
         }
         assert!(matches!(scene.issue("Office Desk"), Err(EnrolmentError::NameOfTheOffice(_))));
-        // Two codes for one name: the later is the good one.
+        // Two codes are issued for one name; the later one is valid.
         let first = scene.issue("Phone 4").unwrap();
         let second = scene.issue("phone 4").unwrap();
         assert_eq!((first.replaces, second.replaces), (false, true));
@@ -731,7 +741,7 @@ mod tests {
         assert_eq!((made.issuer, made.renewed_at), (Some(scene.key.public()), Some(NOW)));
         assert_eq!((made.sites, made.valid_until), (sites, Some(UtcMillis(NOW.0 + 5))));
 
-        // As version one left it in the database.
+        // This is how version one left the device in the database.
         scene.enrol("Old phone", key_of(2));
         let sql = "UPDATE device SET issuer = NULL, renewed_at = NULL WHERE device = ?1";
         scene.database.connection().execute(sql, [key_of(2).0]).unwrap();
@@ -743,7 +753,7 @@ mod tests {
         };
         certify_all(&scene.database, &mut scene.store, &scene.key, NOW).unwrap();
         assert_eq!(bytes(&scene), old.seal(&scene.key).unwrap());
-        // Changed while the clock stands still or runs back: the later certificate still counts.
+        // The clock stands still or goes back between the changes, but the later certificate still counts.
         let earlier = UtcMillis(NOW.0 - 1000);
         let grant = Grant::new(None, Some(vec![farsiding_core::entry::Right::Record]), None);
         scene.change("old phone", &grant, earlier).unwrap();

@@ -1,8 +1,8 @@
-//! What the organisation decided that operators may, put into force: its entry in the roster says it, and the
-//! operators' certificates carry it, so that every device judges by it.
+//! Puts the organisation's rules on operators' rights into force: the rules are an entry in the roster, and
+//! the operators' certificates carry the resulting rights, so that every device applies them.
 //!
-//! What an operator recorded before keeps counting: the certificate names what it gave until then. Called
-//! where rules are decided and when the server starts.
+//! What an operator recorded before continues to count, because the certificate also names the earlier
+//! rights. Called when rules are decided and when the server starts.
 
 use std::path::Path;
 
@@ -17,17 +17,17 @@ use super::{EnrolmentError, certificate_of, renew};
 use crate::grants::Grant;
 use crate::office_database::{OfficeDatabase, RegisteredDevice};
 
-/// The organisation's rules as the ledger has them.
+/// Returns the organisation's rules from the ledger.
 ///
 /// # Errors
-/// [`EnrolmentError::Ledger`].
+/// Returns [`EnrolmentError::Ledger`] when the ledger fails.
 pub fn rules(store: &dyn Store, key: &OrganisationKey) -> Result<Rules, EnrolmentError> {
     let roster = Roster::read(store, &key.public()).map_err(|e| StoreError::Database(e.to_string()))?;
     Ok(roster.rules)
 }
 
-/// The rights a device's certificate names: those it was granted, and of an operator's no more than the
-/// organisation leaves to operators. Nothing means what its role may.
+/// Returns the rights that a device's certificate names: the granted rights and, for an operator, at most
+/// those that the rules leave to operators. `None` means the rights of the role.
 pub fn narrowed(role: Role, grant: &Grant, rules: &Rules) -> Option<Vec<Right>> {
     match (&rules.operator_rights, role) {
         (Some(left), Role::Operator) => {
@@ -38,10 +38,10 @@ pub fn narrowed(role: Role, grant: &Grant, rules: &Rules) -> Option<Vec<Right>> 
     }
 }
 
-/// Renews the certificates of operators' devices that say otherwise than the rules; returns how many.
+/// Renews the certificates of operators' devices that do not agree with the rules, and returns how many.
 ///
 /// # Errors
-/// [`EnrolmentError`]; devices renewed before it stay so.
+/// Returns an [`EnrolmentError`]; certificates renewed before the failure stay renewed.
 pub fn put_into_force(
     database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),

@@ -1,5 +1,6 @@
-//! The phone app under `/app/`: the files of a built folder, as they are or as the build compressed them
-//! beside (`.br`), with headers that keep the page to itself. No product logic and no account is needed to fetch it; records come by sync only.
+//! Serves the phone app under `/app/`: the files of its built folder, plain or in the compressed form that
+//! the build wrote beside them (`.br`), with headers that isolate the page. The app holds no data and needs
+//! no account; records come only by sync.
 
 use std::path::Path;
 use std::sync::Arc;
@@ -13,23 +14,24 @@ use tower_http::set_header::SetResponseHeaderLayer;
 
 use crate::state::Office;
 
-/// What the page may load: itself, its worker and its module; pictures it made; nobody else's anything.
+/// What the page may load: its own files, its worker and module, and pictures it made itself, but nothing
+/// from elsewhere.
 const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; \
      img-src 'self' blob: data:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; \
      object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'none'";
 
-/// The routes of the app built in `folder`.
+/// Returns the routes of the app in the built folder `folder`.
 pub(super) fn routes(folder: &Path) -> Router<Arc<Office>> {
     let header = |name: HeaderName, value: &'static str| {
         SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(value))
     };
     Router::new()
-        // A browser takes `#enrol=…` of the office's link along to where it is sent.
+        // When the browser follows the redirect, it keeps the `#enrol=…` part of the office's link.
         .route("/", get(|| async { Redirect::temporary("/app/") }))
         .nest_service("/app", ServeDir::new(folder).precompressed_br())
         .layer(header(header::CONTENT_SECURITY_POLICY, POLICY))
         .layer(header(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(header(header::REFERRER_POLICY, "no-referrer"))
-        // The service worker keeps what it needs; the browser asks whether a file changed.
+        // The service worker keeps the files it needs; the browser asks each time whether a file has changed.
         .layer(header(header::CACHE_CONTROL, "no-cache"))
 }

@@ -1,4 +1,4 @@
-//! Reading bodies from senders that may be slow, endless or hostile.
+//! Reads request bodies from clients that may be slow, endless or hostile.
 
 use std::time::Duration;
 
@@ -9,10 +9,10 @@ use http_body_util::BodyExt as _;
 use crate::state::problem::Problem;
 use farsiding_host::line::SLOWEST_LINE;
 
-/// The next piece of a body; nothing at its end.
+/// Returns the next piece of a body, or `None` at its end.
 ///
 /// # Errors
-/// [`Problem`] when the sender pauses too long or goes away.
+/// Returns a [`Problem`] when the client pauses too long or disconnects.
 pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes>, Problem> {
     loop {
         let frame = tokio::time::timeout(pause, body.frame()).await.map_err(|_| too_slow())?;
@@ -28,11 +28,12 @@ pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes
     }
 }
 
-/// The whole body, if it is no longer than `most` and comes no slower than over the slowest line: a byte now
-/// and then would hold a place for hours.
+/// Returns the whole body if it has at most `most` bytes and arrives no slower than on the slowest
+/// connection. Without the lower bound on speed, a client that sends a byte now and then could occupy a place
+/// for hours.
 ///
 /// # Errors
-/// [`Problem`] when it is longer or slower, or as [`next_piece`].
+/// Returns a [`Problem`] when the body is too long or too slow, or the errors of [`next_piece`].
 pub async fn whole(
     headers: &HeaderMap,
     body: Body,
@@ -54,7 +55,8 @@ pub async fn whole(
     Ok(bytes)
 }
 
-/// A body that must come no slower than over the slowest line: a byte now and then would hold a place for hours.
+/// A body that must arrive no slower than on the slowest connection, so that a client that sends a byte now
+/// and then cannot occupy a place for hours.
 #[derive(Debug)]
 pub struct Incoming {
     body: Body,
@@ -64,15 +66,15 @@ pub struct Incoming {
 }
 
 impl Incoming {
-    /// A body of which nothing was read yet.
+    /// Returns a body of which nothing has been read yet.
     pub fn new(body: Body, pause: Duration) -> Incoming {
         Incoming { body, pause, began: tokio::time::Instant::now(), came: 0 }
     }
 
-    /// The next piece; nothing at the end.
+    /// Returns the next piece, or `None` at the end.
     ///
     /// # Errors
-    /// As [`next_piece`].
+    /// Returns the errors of [`next_piece`].
     pub async fn next(&mut self) -> Result<Option<Bytes>, Problem> {
         let until = self.began + 2 * self.pause + Duration::from_secs(self.came / SLOWEST_LINE);
         let piece = tokio::time::timeout_at(until, next_piece(&mut self.body, self.pause)).await;

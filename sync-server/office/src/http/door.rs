@@ -1,8 +1,9 @@
-//! Reading a sync request from anybody: its outline from the first bytes, its bulk aside, its signature before
-//! the bulk is looked at, and nothing of it under the ledger's lock.
+//! Reads a sync request from any client. The outline comes first, the bulk is set aside, and the signature is
+//! checked before the bulk is decoded. All of this happens without the ledger's lock.
 //!
-//! A message has its bulk before its head, so that whose it is stands at its end. Until then a stranger costs a
-//! few kilobytes of memory: a longer bulk waits in a file without a name, which is gone when it is closed.
+//! The bulk of a message comes before its head, so the sender is known only at the end. Until then a stranger
+//! costs a few kilobytes of memory: a longer bulk goes into an unnamed temporary file, which vanishes when it
+//! is closed.
 
 use std::io::{Read as _, Seek as _};
 use std::path::Path;
@@ -17,10 +18,10 @@ use super::body::Incoming;
 use crate::state::Office;
 use crate::state::problem::Problem;
 
-/// Bytes of a bulk that are kept in memory before it is known whose it is.
+/// The bytes of a bulk that are kept in memory before its sender is known.
 const IN_MEMORY: usize = 16 * 1024;
 
-/// A bulk nobody vouched for yet.
+/// A bulk whose sender is not known yet.
 enum Aside {
     Memory(Vec<u8>),
     File { file: tokio::fs::File, length: usize },
@@ -51,18 +52,18 @@ impl Aside {
     }
 }
 
-/// A request whose head is signed by a device of this organisation, and its bulk, still as it came.
+/// A request whose head is signed by a device of this organisation, with its undecoded bulk.
 struct Signed {
     vouched: Vouched,
     bulk: Aside,
     digest: [u8; 16],
 }
 
-/// Reads a request, finds out whose it is, and opens it.
+/// Reads a request, finds out its sender, and decodes it.
 ///
 /// # Errors
-/// [`Problem`] for what is too long, too slow, no request, or signed by nobody here; the rest of its body is
-/// then not read.
+/// Returns a [`Problem`] for a request that is too long, too slow, malformed, or not signed by a device of
+/// this organisation. The rest of its body is then not read.
 pub async fn open(office: &Office, headers: &HeaderMap, body: Body) -> Result<OpenedRequest, Problem> {
     let Signed { vouched, bulk, digest } = receive(office, headers, body).await?;
     let _turn = office.opening.acquire().await.map_err(|_| Problem::busy())?;
@@ -83,7 +84,7 @@ pub async fn open(office: &Office, headers: &HeaderMap, body: Body) -> Result<Op
     };
     let most = office.limits.inflated_bytes;
     let opened = tokio::task::spawn_blocking(move || OpenedRequest::open(vouched, &bulk, digest, most)).await;
-    // A panic is a hostile bulk's doing: it is refused and nothing else happened.
+    // Only a hostile bulk causes a panic here. The request is refused; nothing else was affected.
     let opened = opened.map_err(|_| unreadable("this request could not be processed"))?;
     opened.map_err(|refusal| {
         if let Refusal::Unreadable(error) = &refusal {

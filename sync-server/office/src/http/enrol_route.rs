@@ -1,5 +1,5 @@
-//! `GET /v1/enrol`: who this office is and what time it has. `POST /v1/enrol`: a request signed by the key that
-//! is to be enrolled in, the organisation's key and the device's certificate out.
+//! `GET /v1/enrol` returns the organisation's key and the server's time. `POST /v1/enrol` takes a request
+//! signed by the key to be enrolled, and returns the organisation's key and the device's certificate.
 
 use std::sync::{Arc, PoisonError};
 
@@ -19,40 +19,41 @@ use crate::enrolment;
 use crate::state::Office;
 use crate::state::problem::Problem;
 
-/// The longest request taken, in bytes.
+/// The largest request, in bytes.
 const LARGEST: usize = 4096;
 
-/// What a device has to sign over besides its code.
+/// What a device signs in addition to its code.
 #[derive(Debug, Serialize, Deserialize)]
 pub struct WhoReply {
-    /// The organisation's public key, 64 hexadecimal digits.
+    /// The organisation's public key, as 64 hexadecimal digits.
     pub organisation_key: DeviceId,
-    /// The server's time, milliseconds since 1970.
+    /// The server's time, in milliseconds since 1970.
     pub server_time: i64,
 }
 
-/// What an enrolled device gets.
+/// The reply to an enrolled device.
 #[derive(Debug, Serialize, Deserialize)]
 pub struct EnrolReply {
-    /// The organisation's public key, 64 hexadecimal digits.
+    /// The organisation's public key, as 64 hexadecimal digits.
     pub organisation_key: DeviceId,
     /// The device's signed certificate, base64.
     pub certificate: String,
-    /// What the organisation's root said of its keys, oldest first, base64 each: whoever signed the certificate is
-    /// among them.
+    /// The root's statements about the organisation's keys, oldest first, each as base64. They include the
+    /// key that signed the certificate.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub key_statements: Vec<String>,
-    /// The server's time, milliseconds since 1970.
+    /// The server's time, in milliseconds since 1970.
     pub server_time: i64,
 }
 
-/// Says who this office is, to anybody: both stand in every receipt as well.
+/// Returns the organisation's key and the server's time to anybody. Both are also in every receipt.
 pub async fn who(State(office): State<Arc<Office>>) -> Response {
     let reply = WhoReply { organisation_key: office.key.public(), server_time: office.now().0 };
     ([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response()
 }
 
-/// A request as an app of before sent it: a JSON object with the code in the open, signed by nobody.
+/// Returns whether a request has the form of an earlier app: an unsigned JSON object with the code in plain
+/// text.
 fn is_of_before(bytes: &[u8]) -> bool {
     let value: Result<serde_json::Value, _> = serde_json::from_slice(bytes);
     value.is_ok_and(|value| value.get("code").is_some_and(serde_json::Value::is_string))

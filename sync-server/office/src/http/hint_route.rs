@@ -1,5 +1,5 @@
-//! `GET /v1/hints`: server-sent events that say "something new", and nothing else. A hint to sync, never
-//! a promise: whoever misses one finds out at the next round.
+//! `GET /v1/hints`: server-sent events that say only that there is something new. A device that misses a hint
+//! finds out at its next sync round.
 
 use std::convert::Infallible;
 use std::net::SocketAddr;
@@ -16,7 +16,7 @@ use super::photo_routes;
 use crate::state::Office;
 use crate::state::problem::Problem;
 
-/// Streams hints to the holder of a pass.
+/// Streams hints to the device that an upload token belongs to.
 pub async fn hints(
     State(office): State<Arc<Office>>,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
@@ -33,7 +33,7 @@ pub async fn hints(
             return Some((Ok(Event::default().event("hello").data("")), (news, stopping, place, false)));
         }
         let go_on = tokio::select! {
-            // Having missed some is news as well.
+            // Having missed some hints is also a reason to sync.
             outcome = news.recv() => !matches!(outcome, Err(RecvError::Closed)),
             _ = stopping.wait_for(|stop| *stop) => false,
         };

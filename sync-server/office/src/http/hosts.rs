@@ -1,4 +1,4 @@
-//! Under two host names each answers its own alone.
+//! With two host names configured, answers each path only under the host name it belongs to.
 
 use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
@@ -8,7 +8,7 @@ use axum::response::{IntoResponse as _, Redirect, Response};
 use crate::state::hosts::{Hosts, plain};
 use crate::state::problem::Problem;
 
-/// Under which name a path is answered.
+/// The host name under which a path is answered.
 #[derive(Debug, PartialEq, Eq)]
 enum Of {
     App,
@@ -28,7 +28,7 @@ fn of(path: &str) -> Of {
     }
 }
 
-/// Lets a request through when what it asks for is of the host it names.
+/// Passes on a request if its path belongs to the host name it was sent to.
 pub async fn keep_apart(State(hosts): State<Hosts>, request: Request, next: Next) -> Response {
     let named = request.headers().get(header::HOST).and_then(|host| host.to_str().ok());
     let named = named.or_else(|| request.uri().authority().map(|authority| authority.as_str()));
@@ -38,7 +38,7 @@ pub async fn keep_apart(State(hosts): State<Hosts>, request: Request, next: Next
         Of::Both => next.run(request).await,
         Of::App if host == hosts.app => next.run(request).await,
         Of::Office if host == hosts.office => next.run(request).await,
-        // Whoever types the office's name alone wants its pages.
+        // Somebody who types only the office's host name wants the office's pages.
         Of::App if host == hosts.office && path == "/" => Redirect::temporary("/office/").into_response(),
         _ if host == hosts.app || host == hosts.office => Problem::not_found().into_response(),
         _ => Problem::new(

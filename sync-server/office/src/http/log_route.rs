@@ -1,4 +1,4 @@
-//! `POST /v1/log`: what a device asks of the ledger's log, answered. What it means is the core's.
+//! `POST /v1/log`: answers a device's request about the ledger's log. The core decides the answer.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
@@ -13,10 +13,10 @@ use super::body;
 use crate::state::Office;
 use crate::state::problem::Problem;
 
-/// The largest request: the entries one may ask about, and room to spare.
+/// The largest request in bytes: the largest number of entries one may ask about, and some room.
 const REQUEST_BYTES: usize = 64 * 1024;
 
-/// Answers a question about the log.
+/// Answers a request about the log.
 pub async fn log(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
@@ -26,7 +26,7 @@ pub async fn log(
     let request = tokio::time::timeout(office.limits.in_all, read).await.map_err(|_| {
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
-    // Strangers do not wait for the ledger, nor keep it from others.
+    // The signature is checked first, so that strangers neither wait for the ledger nor keep it from others.
     open_log_request(&*office.devices.now().await?, &office.key, &request)?;
     let (now, key) = (office.now(), office.key.clone());
     let outcome = office

@@ -1,6 +1,6 @@
-//! The office over HTTP: routes, what they share, and the limits every request is under.
+//! The office over HTTP: the routes, the parts they share, and the limits on every request.
 //!
-//! One file per group of routes. Every refusal is a `Problem` (`state`): a short code for programs
+//! Each group of routes has its own file. Every error is a `Problem` (`state`) with a short code for programs
 //! and a sentence for people.
 
 mod app_files;
@@ -27,7 +27,7 @@ use crate::pages::{self, Administers, Allowed, Refused};
 use crate::state::hosts::Hosts;
 use crate::state::{Office, Problem, concurrency};
 
-/// All routes; with the phone app's when its built folder is given.
+/// Returns all routes, including those of the phone app if its built folder is given.
 pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<&Hosts>) -> Router {
     let app = app.map_or_else(Router::new, app_files::routes);
     let routes = Router::new()
@@ -50,7 +50,7 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<
         .fallback(|| async { Problem::not_found() })
         .layer(middleware::from_fn_with_state(Arc::clone(&office), limit_concurrency))
         .layer(middleware::from_fn(log_request))
-        // Bodies are read piece by piece under the limits above, never by an extractor.
+        // Bodies are read piece by piece under the limits above, not by an extractor.
         .layer(DefaultBodyLimit::max(64 * 1024))
         .with_state(office);
     match hosts {
@@ -59,7 +59,7 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<
     }
 }
 
-/// Answers `{"ok":true}` while everything is as it must be; an administrator, by their session, is told what is not.
+/// Answers `{"ok":true}` while all checks pass. A signed-in administrator is also told what is wrong.
 async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administers>, Refused>) -> Response {
     let well = async {
         office
@@ -80,9 +80,9 @@ async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administe
     (status, [(header::CACHE_CONTROL, "no-store")], Json(told)).into_response()
 }
 
-/// Lets in as many requests as may run at once, in the order they came, and tells those to come back that wait
-/// longer than a sender who stalls may hold a place. Turned away at once, everybody would be kept out by as many
-/// strangers who begin a body and do not end it.
+/// Lets in as many requests as may run at the same time, in order of arrival. A request that waits longer
+/// than a stalled client can occupy a place is told to try later. If requests were turned away at once
+/// instead, a few strangers who begin bodies and never end them could keep everybody out.
 async fn limit_concurrency(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
     let patience = office.limits.pause + concurrency::PATIENCE;
     let mut _turn = None;
@@ -101,7 +101,8 @@ async fn limit_concurrency(State(office): State<Arc<Office>>, request: Request, 
     }
 }
 
-/// One log line a request. The path logged is the route's pattern, so nothing a stranger typed gets in.
+/// Writes one log line for each request. The logged path is the route's pattern, so that nothing a stranger
+/// typed gets into the log.
 async fn log_request(path: Option<axum::extract::MatchedPath>, request: Request, next: Next) -> Response {
     let method = request.method().clone();
     let began = std::time::Instant::now();

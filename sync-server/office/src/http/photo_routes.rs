@@ -1,8 +1,8 @@
-//! Photographs over HTTP: passes, uploads by tus 1.0 (core and creation), downloads.
+//! Photographs over HTTP: upload tokens, uploads by tus 1.0 (core and creation), and downloads.
 //!
-//! An upload's address is the photograph's own name, its SHA-256, so that a device that lost the
-//! address, or another that has the same picture, goes on where the upload stopped. A piece may carry
-//! `Content-Digest` (RFC 9530); the whole is checked against its name in any case.
+//! The address of an upload is the photograph's SHA-256 digest. A device that lost the address, or another
+//! device with the same picture, can therefore continue where the upload stopped. A piece may carry
+//! `Content-Digest` (RFC 9530); the complete photograph is always checked against its digest.
 
 use std::sync::Arc;
 use std::time::Instant;
@@ -40,7 +40,7 @@ const UPLOAD_METADATA: HeaderName = HeaderName::from_static("upload-metadata");
 const CONTENT_DIGEST: HeaderName = HeaderName::from_static("content-digest");
 const REPR_DIGEST: HeaderName = HeaderName::from_static("repr-digest");
 
-/// `POST /v1/pass`: a signed request in, a pass out.
+/// `POST /v1/pass`: takes a signed request and returns an upload token.
 pub async fn give_pass(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
@@ -77,7 +77,7 @@ async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem
     }
 }
 
-/// The enrolled, unrevoked device whose pass a request carries.
+/// Returns the device whose upload token a request carries. The device must be enrolled and not revoked.
 pub async fn holder(office: &Office, headers: &HeaderMap) -> Result<DeviceId, Problem> {
     let text = headers.get(header::AUTHORIZATION).and_then(|v| v.to_str().ok()?.strip_prefix("Bearer "));
     let device = text.and_then(|text| office.upload_tokens.holder(text.trim(), Instant::now()));
@@ -106,7 +106,7 @@ fn number(headers: &HeaderMap, name: &HeaderName) -> Option<u64> {
     headers.get(name)?.to_str().ok()?.parse().ok()
 }
 
-/// An answer with tus's own headers.
+/// Returns a response with the headers of the tus protocol.
 fn tus_answer(status: StatusCode, offset: Option<u64>) -> Response {
     let mut response = status.into_response();
     let headers = response.headers_mut();
@@ -118,7 +118,7 @@ fn tus_answer(status: StatusCode, offset: Option<u64>) -> Response {
     response
 }
 
-/// `OPTIONS`: what this server takes.
+/// `OPTIONS`: returns the supported parts of the tus protocol.
 pub async fn options(State(office): State<Arc<Office>>) -> Response {
     let mut response = tus_answer(StatusCode::NO_CONTENT, None);
     let headers = response.headers_mut();
@@ -128,7 +128,7 @@ pub async fn options(State(office): State<Arc<Office>>) -> Response {
     response
 }
 
-/// One value of `Upload-Metadata`, decoded.
+/// Returns one decoded value of `Upload-Metadata`.
 fn metadata(headers: &HeaderMap, wanted: &str) -> Option<String> {
     let text = headers.get(UPLOAD_METADATA)?.to_str().ok()?;
     let pair = text.split(',').map(str::trim).find_map(|pair| {
@@ -138,11 +138,11 @@ fn metadata(headers: &HeaderMap, wanted: &str) -> Option<String> {
     String::from_utf8(STANDARD.decode(pair.trim()).ok()?).ok()
 }
 
-/// A media type fit to be sent back to a browser: an image, or bytes.
+/// Returns a media type that is safe to send to a browser: an image type, or the type of plain bytes.
 fn safe_media(text: Option<String>) -> String {
     let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '+' | '.');
     text.filter(|media| {
-        // SVG is a document that can carry scripts, not a photograph.
+        // SVG is excluded because an SVG file may contain scripts.
         media.len() <= 64
             && media.strip_prefix("image/").is_some_and(|kind| !kind.is_empty() && kind.chars().all(plain))
             && !media.contains("svg")
@@ -150,7 +150,7 @@ fn safe_media(text: Option<String>) -> String {
     .unwrap_or_else(|| "application/octet-stream".to_owned())
 }
 
-/// `POST /v1/photos`: announces a photograph by name and length.
+/// `POST /v1/photos`: announces a photograph by digest and length.
 pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Result<Response, Problem> {
     let device = holder(&office, &headers).await?;
     check_tus(&headers)?;
@@ -176,8 +176,8 @@ pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Re
     Ok(response)
 }
 
-/// Notes an upload that an entry speaks of and that is within what a device may send. One that is announced
-/// again as before goes on; with another length it begins anew.
+/// Registers an upload that an entry refers to and that is within the device's limits. A repeated
+/// announcement continues the upload; one with another length starts it again.
 async fn announce(office: &Office, upload: Upload, now: UtcMillis) -> Result<(), Problem> {
     let (sha256, device) = (upload.sha256, upload.device);
     let lock = office.photos.lock_of(sha256, device);
@@ -243,7 +243,7 @@ async fn is_here(office: &Office, sha256: Digest) -> Result<bool, Problem> {
     Ok(found.is_some_and(|photo| photo.here))
 }
 
-/// `HEAD /v1/photos/{sha256}`: how much of it is here.
+/// `HEAD /v1/photos/{sha256}`: returns how many bytes of the photograph have arrived.
 pub async fn offset(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,
@@ -260,7 +260,7 @@ pub async fn offset(
             let _alone = lock.lock().await;
             let received = office.photos.received(sha256, device).await?;
             if received == upload.length {
-                finish(&office, &upload).await?; // the server stopped between the last byte and the check
+                finish(&office, &upload).await?; // for a server that stopped between the last byte and the check
             }
             (received, upload.length)
         }
@@ -282,7 +282,7 @@ async fn begun(office: &Office, sha256: Digest, device: DeviceId) -> Result<Uplo
     })
 }
 
-/// `PATCH /v1/photos/{sha256}`: more of it.
+/// `PATCH /v1/photos/{sha256}`: appends bytes to the photograph.
 pub async fn append(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,
@@ -300,21 +300,21 @@ pub async fn append(
     let offset = number(&headers, &UPLOAD_OFFSET)
         .ok_or_else(|| Problem::bad_request("no_offset", "Upload-Offset must say where this piece begins"))?;
     let digest = content_digest(&headers)?;
-    // In a task of its own, so that a connection that breaks does not break off the writing: what
-    // arrived is put on the disk, and the lock is held until then.
+    // The piece is written in a task of its own, so that a broken connection does not interrupt the writing:
+    // the bytes that arrived are flushed to the disk, and the lock is held until then.
     let task = tokio::spawn(async move { take_piece(&office, (sha256, device), offset, digest, body).await });
     let reached = task.await.map_err(|_| Problem::failed("an upload's task stopped"))??;
     Ok(tus_answer(StatusCode::NO_CONTENT, Some(reached)))
 }
 
-/// The SHA-256 of the piece, when its sender gives one.
+/// Returns the SHA-256 digest of the piece, if the client sent one.
 fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, Problem> {
     let Some(value) = headers.get(CONTENT_DIGEST) else { return Ok(None) };
     let unreadable =
         || Problem::bad_request("digest", "Content-Digest is read as sha-256=:base64: (RFC 9530)");
     let text = value.to_str().map_err(|_| unreadable())?;
     let of_sha256 = text.split(',').map(str::trim).find_map(|item| item.strip_prefix("sha-256=:"));
-    let Some(encoded) = of_sha256 else { return Ok(None) }; // only other algorithms: not ours to check
+    let Some(encoded) = of_sha256 else { return Ok(None) }; // other algorithms are not checked
     let bytes =
         STANDARD.decode(encoded.strip_suffix(':').ok_or_else(unreadable)?).map_err(|_| unreadable())?;
     Ok(Some(Digest(bytes.try_into().map_err(|_| unreadable())?)))
@@ -368,7 +368,7 @@ async fn take_piece(
         let status = StatusCode::from_u16(TUS_CHECKSUM_MISMATCH).unwrap_or(StatusCode::BAD_REQUEST);
         return Err(Problem::new(status, "piece_differs", "this piece arrived altered; send it again"));
     }
-    let reached = beginning.keep().await?; // also what came before a connection broke
+    let reached = beginning.keep().await?; // includes bytes that came before a connection broke
     if reached > offset {
         let now = office.now();
         office
@@ -382,7 +382,7 @@ async fn take_piece(
     Ok(reached)
 }
 
-/// Checks a complete upload, keeps it, and has the next signed reply say so.
+/// Checks and stores a complete upload, and has the next signed reply confirm it.
 async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
     let Upload { sha256, device, length, media } = upload.clone();
     match office.photos.complete(sha256, device).await {
@@ -400,19 +400,20 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
             ledger.store_mut().commit(&[photo]).map(|_| ())
         })
         .await??;
-    // Others may be sending the same: they are told that it is here when they ask where to go on.
+    // Other devices may be uploading the same photograph. They learn that it is here when they ask where to
+    // continue.
     let all = office.on_database(move |database| uploads::all_of(database.connection(), sha256)).await?;
     for Upload { device, .. } in all {
         office.on_database(move |database| uploads::end(database.connection(), sha256, device)).await?;
         office.photos.clear_beginning(sha256, device).await?;
     }
     tracing::info!(photo = sha256.short(), bytes = length, "photograph received");
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     Ok(())
 }
 
-/// The photograph, if the device may have it: one that is given some sites alone has what entries of those sites'
-/// records name.
+/// Returns the photograph if the device may have it. A device with a restricted list of sites may have only
+/// the photographs that entries of those sites' records name.
 fn photo_given_to(
     store: &dyn Store,
     device: DeviceId,
@@ -427,11 +428,11 @@ fn photo_given_to(
     store.photo(sha256)
 }
 
-/// `GET /v1/photos/{sha256}`: the photograph. To whom it is not given, it is not here.
-/// Forgets uploads that did not go on for too long, and removes what came of them.
+/// Deletes the uploads that have received nothing for too long, together with their bytes. Returns how many
+/// were deleted.
 ///
 /// # Errors
-/// [`Problem`].
+/// Returns a [`Problem`] when the database or the file system fails.
 pub async fn forget_old_uploads(office: &Office) -> Result<usize, Problem> {
     let days = i64::try_from(office.limits.quotas.upload_days).unwrap_or(i64::MAX);
     let since = UtcMillis(office.now().0.saturating_sub(days.saturating_mul(86_400_000)));
@@ -439,14 +440,15 @@ pub async fn forget_old_uploads(office: &Office) -> Result<usize, Problem> {
     for Upload { sha256, device, .. } in &old {
         let (sha256, device) = (*sha256, *device);
         let lock = office.photos.lock_of(sha256, device);
-        let Ok(_alone) = lock.try_lock() else { continue }; // it goes on just now
+        let Ok(_alone) = lock.try_lock() else { continue }; // the upload is receiving bytes just now
         office.on_database(move |database| uploads::end(database.connection(), sha256, device)).await?;
         office.photos.clear_beginning(sha256, device).await?;
     }
     Ok(old.len())
 }
 
-/// `GET /v1/photos/{sha256}`: the photograph.
+/// `GET /v1/photos/{sha256}`: returns the photograph. To a device that may not have it, the answer is the
+/// same as for a missing photograph.
 pub async fn download(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,

@@ -1,4 +1,4 @@
-//! `POST /v1/sync`: a round's bytes in, the signed reply's bytes out. What they mean is the core's.
+//! `POST /v1/sync`: takes the bytes of a sync round and returns the signed reply. The core decides the reply.
 
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
@@ -12,7 +12,7 @@ use axum::response::{IntoResponse as _, Response};
 use farsiding_core::entry::{self, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
-use farsiding_core::store::{Store, StoreError, Write, together};
+use farsiding_core::store::{Store, StoreError, Write, group_commit};
 use farsiding_core::sync::{Answer, Answerer, OpenedRequest, ledger_time, newest_signed};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
@@ -27,10 +27,11 @@ use crate::state::Office;
 use crate::state::problem::Problem;
 use crate::state::rounds::WaitingRound;
 
-/// Rounds that share a wait for the disk: a few, so that none waits long for the others.
+/// The number of rounds that share one wait for the disk. It is small, so that no round waits long for the
+/// others.
 const ROUNDS_TOGETHER: usize = 16;
 
-/// Answers one round.
+/// Answers one sync round.
 pub async fn sync(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
@@ -51,17 +52,17 @@ pub async fn sync(
         "sync"
     );
     if answer.unsent != (0, 0) {
-        let _ = office.news.send(()); // an error only means that nobody listens
+        let _ = office.news.send(()); // an error only means that there are no listeners
     }
     if !answer.new.is_empty() {
-        let _ = office.hints.send(()); // as above
+        let _ = office.hints.send(()); // an error only means that there are no listeners
     }
     let headers = [(header::CONTENT_TYPE, "application/cbor"), (header::CACHE_CONTROL, "no-store")];
     Ok((headers, answer.reply).into_response())
 }
 
-/// Waits until somebody has answered this round; mostly whoever came first while the ledger was in use answers
-/// all that wait by then, and they share one wait for the disk.
+/// Waits until this round has been answered. Usually the first round that finds the ledger in use answers all
+/// rounds waiting by then, so that they share one wait for the disk.
 async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer, Problem> {
     let (tell, mut told) = oneshot::channel();
     let waiting = WaitingRound { request, came_at: office.now(), tell };
@@ -72,7 +73,7 @@ async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer
             answer = &mut told => return answer.map_err(|_| Problem::failed("the ledger's thread stopped"))?,
             ledger = Arc::clone(&office.ledger).lock_owned() => {
                 let office = Arc::clone(office);
-                // It runs to its end even when nobody waits for the answers any more.
+                // The task runs to its end even if nobody waits for the answers any more.
                 let answering = tokio::task::spawn_blocking(move || answer_some(&office, ledger));
                 answering.await.map_err(|_| Problem::failed("the ledger's thread stopped"))?;
             }
@@ -80,7 +81,7 @@ async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer
     }
 }
 
-/// Answers the rounds that wait, or the first of very many.
+/// Answers the waiting rounds, or the first few of very many.
 fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     let rounds: Vec<WaitingRound> = {
         let mut waiting = office.rounds.lock().unwrap_or_else(PoisonError::into_inner);
@@ -91,11 +92,12 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         return;
     }
     let (mut accounts, mut told) = (HashMap::new(), Told::default());
-    let answers = together(ledger.store_mut(), |store| {
+    let answers = group_commit(ledger.store_mut(), |store| {
         let mut one = |round| answer(office, store, round, &mut accounts, &mut told);
         let answers: Vec<_> = rounds.iter().map(&mut one).collect();
         if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
-            // The leaves are in already; a checkpoint that cannot be published now is published at the next.
+            // The leaves are in the log already. A checkpoint that cannot be published now is published with
+            // the next round.
             let published =
                 ledger_time(store, office.now()).and_then(|now| ledger_log::publish(store, &office.key, now));
             if let Err(error) = published {
@@ -114,7 +116,7 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         Err(error) => {
             let problem = Problem::from(error);
             for round in rounds {
-                let _ = round.tell.send(Err(problem.clone())); // whoever hung up asks again
+                let _ = round.tell.send(Err(problem.clone())); // a client that disconnected asks again
             }
             return;
         }
@@ -127,12 +129,13 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
             Some(Seen { device: *device, at: round.came_at, ahead_millis: *ahead_millis, unsent: *unsent })
         })
         .collect();
-    // Whoever looks into the database once an answer is out finds it noted there.
+    // Whoever reads the database after an answer was sent finds the round recorded there.
     let mut database = office.database.lock().unwrap_or_else(PoisonError::into_inner);
     for (round, answer) in rounds.into_iter().zip(answers) {
-        let _ = round.tell.send(answer); // as above
+        let _ = round.tell.send(answer); // a client that disconnected asks again
     }
-    // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
+    // These figures are informational. If they cannot be written, that is logged, but the receipt is still
+    // sent.
     let Told { named, opened, rules: _ } = told;
     let opened: Vec<VisitId> = opened.into_iter().filter(|visit| office.index.leaves_out(*visit)).collect();
     let kept = database.seen(&seen, position, |database| {
@@ -150,7 +153,7 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     }
 }
 
-/// Rules that a device brought go into the operators' certificates as those decided at a page do.
+/// Puts rules that a device brought into the operators' certificates, as rules decided on a page are.
 fn put_into_force(office: &Office, ledger: &mut dyn Ledger) {
     let database = office.database.lock().unwrap_or_else(PoisonError::into_inner);
     let stores = (ledger.store_mut(), office.folder.ledger_file());
@@ -194,18 +197,19 @@ fn answer<'q>(
     Ok(answer)
 }
 
-/// What new entries tell the office, beside the record itself.
+/// What new entries mean for the office, apart from the record itself.
 #[derive(Debug, Default)]
 struct Told {
-    /// Photographs, with the length an entry gives.
+    /// The photographs the entries name, with the stated lengths.
     named: Vec<(Digest, u64)>,
-    /// Visits that an enrolled device opened.
+    /// The visits that an enrolled device opened.
     opened: Vec<VisitId>,
-    /// What roles may do was decided anew.
+    /// Whether the rules for roles were changed.
     rules: bool,
 }
 
-/// Notes the photographs that new entries speak of, so that those still to come are known, and visits opened.
+/// Collects the photographs that new entries name, so that the office expects them, and the visits that were
+/// opened.
 fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(), StoreError> {
     for (_, id) in &answer.new {
         let Some(row) = store.entry(*id)? else { continue };
@@ -216,7 +220,7 @@ fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(
                 store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
                 told.named.push((sha256, length));
             }
-            // One that another device brings stays as it is until somebody shows it again.
+            // If another device sends such an entry, the visit stays hidden until somebody shows it again.
             (Statement::Opened(_), Subject::Visit(visit)) if device == answer.device && !answer.revoked => {
                 told.opened.push(visit);
             }

@@ -1,7 +1,7 @@
-//! The chain of each device as runs: stretches of entries each of which names the one before it.
+//! The chain of each device, stored as runs: stretches of entries each of which names the one before it.
 //!
-//! A device with a million sound entries is one run, so that gaps are found without holding every
-//! entry. It says the same as the core's `Chains`, which holds them all.
+//! A device with a million entries in order is a single run, so gaps are found without keeping every entry in
+//! memory. The result is the same as that of the core's `Chains`, which keeps all entries.
 
 use std::collections::BTreeMap;
 
@@ -12,7 +12,7 @@ use rusqlite::{Connection, params};
 use super::IndexError;
 use super::ledger_reader::LedgerReader;
 
-/// Entries of one device that follow one another.
+/// A run of consecutive entries of one device.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct Run {
     first: u64,
@@ -21,30 +21,30 @@ struct Run {
     last_id: EntryId,
 }
 
-/// What is wrong with a device's chain.
+/// A fault in a device's chain.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Gap {
-    /// Entries that are not here.
+    /// Entries that are missing here.
     Missing {
-        /// First number.
+        /// The first missing number.
         from: u64,
-        /// Last number.
+        /// The last missing number.
         to: u64,
     },
-    /// Different entries under one number.
+    /// Different entries with the same number.
     Doubled {
         /// The number.
         from: u64,
     },
-    /// An entry that names another before it than the one that is here.
+    /// An entry whose stated predecessor is not the one that is here.
     Broken {
-        /// Its number.
+        /// The number of the entry.
         at: u64,
     },
 }
 
 impl Gap {
-    /// In a sentence.
+    /// Returns the fault as a sentence.
     pub fn sentence(&self, device: &str) -> String {
         match self {
             Gap::Missing { from, to } if from == to => format!("Entry {from} of {device} has not come in."),
@@ -59,7 +59,7 @@ impl Gap {
     }
 }
 
-/// The runs of the devices that took part in a batch.
+/// The runs of the devices with entries in a batch.
 #[derive(Debug, Default)]
 pub struct Runs(BTreeMap<DeviceId, Vec<Run>>);
 
@@ -67,7 +67,7 @@ impl Runs {
     /// Adds an entry that was not added before.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn add(&mut self, index: &Connection, entry: &Entry) -> Result<(), IndexError> {
         if let std::collections::btree_map::Entry::Vacant(place) = self.0.entry(entry.device) {
             place.insert(read(index, entry.device)?);
@@ -77,10 +77,10 @@ impl Runs {
         Ok(())
     }
 
-    /// Writes the runs back.
+    /// Writes the runs to the index.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn write(self, index: &Connection) -> Result<(), IndexError> {
         for (device, runs) in self.0 {
             index.prepare_cached("DELETE FROM run WHERE device = ?1")?.execute([device.0])?;
@@ -148,7 +148,7 @@ fn gaps_in(mut runs: Vec<Run>) -> Vec<Gap> {
         let sound = match run.prev {
             None => run.first <= 1,
             Some(prev) if run.first > 1 => {
-                // What stood before it may be missing; if it is here it must be the one that is named.
+                // The entry before this run may be missing; if it is here, it must be the one the run names.
                 let before = runs.iter().filter(|other| other.last.checked_add(1) == Some(run.first));
                 let mut here = before.map(|other| other.last_id).peekable();
                 let covered_before = runs.iter().any(|o| o.first < run.first && run.first - 1 <= o.last);
@@ -166,11 +166,11 @@ fn gaps_in(mut runs: Vec<Run>) -> Vec<Gap> {
     gaps
 }
 
-/// What is wrong with a device's chain. What is merely unreadable in the ledger is no gap: the device left nothing out
-/// there.
+/// Returns the faults in a device's chain. Entries that are unreadable in the ledger are no fault of the
+/// chain, because the device did not leave anything out.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn gaps_beside(
     index: &Connection,
     device: DeviceId,
@@ -195,21 +195,22 @@ pub fn gaps_beside(
     Ok(gaps)
 }
 
-/// The newest entry that is here of a device.
+/// Returns the newest entry of a device that is in the ledger.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn newest_of(index: &Connection, device: DeviceId) -> Result<Option<LastEntry>, IndexError> {
     let newest = read(index, device)?.into_iter().max_by_key(|run| run.last);
     Ok(newest.map(|run| LastEntry { seq: run.last, entry: run.last_id }))
 }
 
-/// What is wrong with any device's chain.
+/// Returns the faults in the chains of all devices.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn all_gaps(index: &Connection, reader: &LedgerReader) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
-    // A device whose chain is sound is one run from 1: only the others are looked at.
+    // The chain of a device without faults is one run that begins at 1, so only the other devices are
+    // examined.
     let mut statement = index.prepare_cached(
         "SELECT device FROM run GROUP BY device HAVING count(*) > 1 OR min(first) <> 1 OR max(prev) IS NOT NULL",
     )?;
@@ -251,7 +252,7 @@ mod tests {
         Entry::seal(body, key).unwrap()
     }
 
-    /// The core's word on the same entries, in this file's words.
+    /// Returns the faults that the core finds in the same entries, as values of this file.
     fn by_the_core(entries: &[Entry]) -> Vec<Gap> {
         let mut gaps: Vec<Gap> = Chains::of(entries)
             .gaps()
@@ -267,8 +268,8 @@ mod tests {
         gaps
     }
 
-    /// Devices with entries left out, doubled and broken, in any order of arrival: whether anything is
-    /// wrong, and what is missing, is as the core says; where numbers are doubled, the first is named.
+    /// Entries of several devices are left out, duplicated and broken, and arrive in any order. The runs find
+    /// the same faults as the core, except that of duplicated numbers only the first is named.
     #[test]
     fn runs_say_what_the_core_says_of_every_entry() {
         let seed = 20_261_125u64;

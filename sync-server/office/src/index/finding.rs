@@ -1,4 +1,4 @@
-//! Asking the index: what is at the sites now, what a person looks for, which stay a visit belongs to.
+//! Queries of the index: the cars at the sites now, the results of a search, and the stay a visit belongs to.
 
 use std::collections::BTreeSet;
 
@@ -8,72 +8,72 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, LastEntry};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::units::{Finding, Severity};
-use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView};
+use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView, plain, plain_car};
 use rusqlite::{OptionalExtension as _, Params, params};
 
 use super::chains::{self, Gap};
-use super::fold::{Surroundings, plain, plain_car};
+use super::fold::Surroundings;
 use super::ledger_reader::LedgerReader;
-use super::line::Line;
-use super::slips::slips_of;
+use super::near_misses::slips_of;
+use super::row::IndexRow;
 use super::{Asking, IndexError};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
-/// How long a released car that nobody says was pulled still stands in the overview.
+/// How long a released car that is not recorded as pulled stays in the overview, in milliseconds.
 const LEAVING_FOR: i64 = 3 * DAY;
-/// A stay longer than this is not found by a day in the middle of it.
+/// The longest stay that is found by a day in the middle of it, in milliseconds.
 const LONGEST_STAY: i64 = 120 * DAY;
 
-/// What an inquiry led to.
+/// The result of a search.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Found {
-    /// The stays that fit, the likeliest and newest first.
+    /// The stays that match, the most likely and newest first.
     pub fits: Vec<Hit>,
-    /// Whether there were more than are shown.
+    /// Whether there are more matches than are listed.
     pub more: bool,
-    /// Stays whose number is one slip away from what was asked.
+    /// Stays whose number differs by one slip from the one searched for.
     pub near: Vec<Hit>,
-    /// The day that was read from the question.
+    /// The day that was recognised in the search text.
     pub day: Option<NaiveDate>,
 }
 
-/// A stay that fits, and why.
+/// A stay that matches, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hit {
-    /// The stay.
-    pub line: Line,
-    /// What fits, in words.
+    /// The stay's index row.
+    pub line: IndexRow,
+    /// What matches, in words.
     pub why: String,
 }
 
 /// A stay folded for its page.
 #[derive(Debug)]
 pub struct Shown {
-    /// The whole record.
+    /// The view of the whole record.
     pub view: VisitView,
-    /// The site it is at.
+    /// The site of the stay.
     pub site: Option<SiteView>,
-    /// Its entries.
+    /// The entries of the stay.
     pub entries: Vec<Entry>,
-    /// When each came in, where that is known.
+    /// The known times of arrival of the entries.
     pub received: std::collections::BTreeMap<farsiding_core::ids::EntryId, UtcMillis>,
 }
 
 impl Asking<'_> {
-    /// Who may say what.
+    /// Returns the authority of the organisation, which decides who may say what.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn authority(&self) -> Result<Authority, IndexError> {
         self.ledger.authority(&self.whole.key, UtcMillis(i64::MAX))
     }
 
-    fn lines(&self, sql: &str, with: impl Params) -> Result<Vec<Line>, IndexError> {
+    fn lines(&self, sql: &str, with: impl Params) -> Result<Vec<IndexRow>, IndexError> {
         let mut statement = self.index.prepare_cached(sql)?;
         let rows = statement.query_map(with, |row| row.get::<_, String>(0))?;
         let mut lines = Vec::new();
         for row in rows {
-            let line: Line = serde_json::from_str(&row?)?;
+            let line: IndexRow = serde_json::from_str(&row?)?;
             if !self.leaves_out(&line.visits) {
                 lines.push(line);
             }
@@ -81,54 +81,55 @@ impl Asking<'_> {
         Ok(lines)
     }
 
-    /// The cars at the sites: those not released, by site and time.
+    /// Returns the cars at the sites, which are the cars that are not released, sorted by site and time.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
-    pub fn here(&self) -> Result<Vec<Line>, IndexError> {
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
+    pub fn here(&self) -> Result<Vec<IndexRow>, IndexError> {
         self.lines("SELECT line FROM stay WHERE released = 0 ORDER BY site, since", [])
     }
 
-    /// The cars released lately that nobody says were pulled.
+    /// Returns the recently released cars that are not recorded as pulled.
     ///
     /// # Errors
-    /// [`IndexError`].
-    pub fn leaving(&self, now: UtcMillis) -> Result<Vec<Line>, IndexError> {
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
+    pub fn leaving(&self, now: UtcMillis) -> Result<Vec<IndexRow>, IndexError> {
         let sql = "SELECT line FROM stay WHERE released = 1 AND pulled = 0 AND released_at > ?1
                    ORDER BY released_at DESC LIMIT 200";
         self.lines(sql, [now.0 - LEAVING_FOR])
     }
 
-    /// The sites known, by name.
+    /// Returns the known sites, sorted by name.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn sites(&self) -> Result<Vec<(SiteId, String)>, IndexError> {
         let mut statement = self.index.prepare_cached("SELECT site, name FROM site ORDER BY name")?;
         let rows = statement.query_map([], |row| Ok((SiteId(row.get(0)?), row.get(1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// What has not come in of any device's chain.
+    /// Returns the faults in the chains of all devices.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn gaps(&self) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
         chains::all_gaps(self.index, self.ledger)
     }
 
-    /// The newest entry that is here of a device.
+    /// Returns the newest entry of a device that is in the ledger.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn newest_of(&self, device: DeviceId) -> Result<Option<LastEntry>, IndexError> {
         chains::newest_of(self.index, device)
     }
 
-    /// The visits of the stay a visit belongs to; nothing while the index does not know it.
+    /// Returns the visits of the stay that a visit belongs to, or `None` if the index does not know the visit
+    /// yet.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn stay_of(&self, visit: VisitId) -> Result<Option<Vec<VisitId>>, IndexError> {
         let sql = "SELECT b.visit FROM visit AS a JOIN visit AS b ON b.stay = a.stay
                    WHERE a.visit = ?1 AND a.stay <> 0 ORDER BY b.visit";
@@ -138,10 +139,10 @@ impl Asking<'_> {
         Ok(Some(visits).filter(|visits| !visits.is_empty()))
     }
 
-    /// Runs `read` on one state of the ledger, with what folds have in common.
+    /// Runs `read` on one consistent state of the ledger, with a cache for folding.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn at_one_moment<T>(
         &self,
         now: UtcMillis,
@@ -153,11 +154,11 @@ impl Asking<'_> {
         })
     }
 
-    /// As [`Asking::show`], of these visits alone, whatever the stay was joined with since. Nothing when the
-    /// visit is not among them.
+    /// Folds a stay like [`Asking::show`], but with these visits only, even if the stay was joined with
+    /// others since. Returns `None` when the visit is not among them.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn show_within(
         &self,
         visit: VisitId,
@@ -172,11 +173,12 @@ impl Asking<'_> {
         self.show_visits(&visits, true, now)
     }
 
-    /// Folds the stay a visit belongs to, as the ledger now has it, with the gaps in its devices' chains
-    /// and the records it may be mixed up with. Nothing when there is no entry of it.
+    /// Folds the stay that a visit belongs to from the current state of the ledger, with the gaps in its
+    /// devices' chains and the records it may be confused with. Returns `None` when there is no entry of the
+    /// visit.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn show(&self, visit: VisitId, now: UtcMillis) -> Result<Option<Shown>, IndexError> {
         let visits = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
         self.show_visits(&visits, false, now)
@@ -212,7 +214,7 @@ impl Asking<'_> {
         })
     }
 
-    /// The stays whose car has the same number or one a slip away, at the same site in the same days.
+    /// Returns the stays at the same site in the same days whose car number is equal or differs by one slip.
     fn alike(&self, visits: &[VisitId]) -> Result<Vec<Vec<VisitId>>, IndexError> {
         let Some(first) = visits.first() else { return Ok(Vec::new()) };
         let this = self.lines("SELECT line FROM stay WHERE first = ?1", [first.0])?;
@@ -232,7 +234,7 @@ impl Asking<'_> {
         Ok(alike.map(|line| line.visits).collect())
     }
 
-    /// Puts the gaps the whole ledger shows in the chains of the devices that took part beside the record.
+    /// Adds the gaps in the chains of the devices that took part, judged from the whole ledger, to the view.
     fn add_gaps(&self, view: &mut VisitView, reader: &LedgerReader) -> Result<(), IndexError> {
         let mut said = Vec::new();
         for device in &view.header.devices {
@@ -251,10 +253,10 @@ impl Asking<'_> {
         Ok(())
     }
 
-    /// Looks for a car number, a seal, a date, a place, or several of them in one line.
+    /// Searches for a car number, a seal, a date, a site, or several of them in one text.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn inquire(&self, question: &str, most: usize) -> Result<Found, IndexError> {
         let (day, rest) = take_day(question);
         let mut found = Found { day, ..Found::default() };
@@ -321,7 +323,7 @@ impl Asking<'_> {
             let rows = statement.query_map([wanted, until.as_str()], read)?;
             seals = rows.collect::<Result<_, _>>()?;
         }
-        let mut by_stay: Vec<(Line, String)> = Vec::new();
+        let mut by_stay: Vec<(IndexRow, String)> = Vec::new();
         for (stay, said) in seals {
             let line = self.lines("SELECT line FROM stay WHERE number = ?1", [stay])?;
             by_stay.extend(line.into_iter().map(|line| (line, said.clone())));
@@ -354,10 +356,10 @@ impl Asking<'_> {
         Ok(())
     }
 
-    /// The stays that were there on a day.
+    /// Returns the stays that cover a day.
     fn on(&self, day: NaiveDate, site: Option<SiteId>) -> Result<Vec<Hit>, IndexError> {
         let midnight = day.and_time(chrono::NaiveTime::MIN).and_utc().timestamp_millis();
-        // A day begins up to fourteen hours apart around the world.
+        // Around the world a day begins up to fourteen hours earlier or later.
         let (from, until) = (midnight - DAY, midnight + 2 * DAY);
         let lines = match site {
             Some(site) => self.lines(
@@ -385,7 +387,7 @@ impl Asking<'_> {
         )?;
         for slip in slips_of(wanted) {
             for row in car.query_map([&slip], |row| row.get::<_, String>(0))? {
-                let line: Line = serde_json::from_str(&row?)?;
+                let line: IndexRow = serde_json::from_str(&row?)?;
                 let why = format!("{} is one slip away", line.car);
                 near.push(Hit { line, why });
             }
@@ -405,11 +407,11 @@ impl Asking<'_> {
         Ok(near)
     }
 
-    /// The line of the stay a visit belongs to.
+    /// Returns the index row of the stay that a visit belongs to.
     ///
     /// # Errors
-    /// [`IndexError`].
-    pub fn line_of(&self, visit: VisitId) -> Result<Option<Line>, IndexError> {
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
+    pub fn line_of(&self, visit: VisitId) -> Result<Option<IndexRow>, IndexError> {
         let sql = "SELECT line FROM visit JOIN stay ON stay.number = visit.stay WHERE visit = ?1";
         let line: Option<String> =
             self.index.prepare_cached(sql)?.query_row([visit.0], |row| row.get(0)).optional()?;
@@ -417,8 +419,8 @@ impl Asking<'_> {
     }
 }
 
-/// Whether a stay covers a day, in its site's zone.
-fn was_there(line: &Line, day: NaiveDate) -> bool {
+/// Returns whether a stay covers a day in its site's time zone.
+fn was_there(line: &IndexRow, day: NaiveDate) -> bool {
     let zone: chrono_tz::Tz = line.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
     let on = |at: UtcMillis| at.to_datetime().map(|at| at.with_timezone(&zone).date_naive());
     match (on(line.placed.map_or(line.since, |placed| placed.min(line.since))), on(line.latest)) {
@@ -430,8 +432,8 @@ fn was_there(line: &Line, day: NaiveDate) -> bool {
 const MONTHS: [&str; 12] =
     ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
-/// Takes a day out of a question, as people write days: `2026-11-11`, `11/12/2026` (month first), `11 Nov
-/// 2026`, `Nov 11, 2026`. The rest comes back.
+/// Finds a day in a search text, in the usual forms: `2026-11-11`, `11/12/2026` (month first), `11 Nov 2026`,
+/// `Nov 11, 2026`. Returns the day and the rest of the text.
 fn take_day(question: &str) -> (Option<NaiveDate>, String) {
     let words: Vec<&str> = question.split_whitespace().collect();
     for (at, word) in words.iter().enumerate() {

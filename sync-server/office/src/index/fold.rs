@@ -1,13 +1,12 @@
-//! Folding one stay from the ledger: its entries, its car's document, its site, the people and devices.
+//! Folds one stay from the ledger: its entries, its car's document, its site, and the people and devices.
 //!
-//! The index folds every stay once to find it again; a page folds the one it shows, so that what is
-//! shown is never older than the ledger. What a record means is the core's view.
+//! The index folds every stay once, for searches. A page folds the stay it shows, so that the page is never
+//! older than the ledger. The core's view decides what a record means.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::{Authority, Judged};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::site_facts::Operator;
 use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
@@ -19,7 +18,7 @@ use farsiding_core::view::{
 use super::IndexError;
 use super::ledger_reader::{Held, LedgerReader};
 
-/// What folds of many stays have in common, read as it is needed.
+/// A cache of what the folds of many stays share, read from the ledger when needed.
 #[derive(Debug)]
 pub struct Surroundings<'r> {
     pub(super) reader: &'r LedgerReader,
@@ -32,34 +31,35 @@ pub struct Surroundings<'r> {
     now: UtcMillis,
 }
 
-/// The entries of a stay, laid out for folding.
+/// The entries of a stay, prepared for folding.
 #[derive(Debug)]
 pub struct Stay {
     held: Vec<Held>,
     car: Vec<Held>,
-    /// How it now says it was opened.
+    /// The current statement of how the stay was opened.
     pub opened: Option<Opened>,
-    /// How many of its entries, and of what is known of its car, are here and cannot be read.
+    /// The number of unreadable entries of the stay and of its car.
     pub unreadable: usize,
 }
 
 impl Stay {
-    /// Its entries, visit by visit, in order of arrival.
+    /// Returns the entries, visit by visit, in order of arrival.
     pub fn entries(&self) -> impl Iterator<Item = &Entry> {
         self.held.iter().map(|held| &held.entry)
     }
 
-    /// Those that count.
+    /// Returns the entries that count.
     pub fn judged(&self, authority: &Authority) -> Vec<Judged<'_>> {
         authority.stay(self.held.iter().map(Held::received))
     }
 
-    /// When each entry came in, where that is known.
+    /// Returns the known times of arrival of the entries.
     pub fn received(&self) -> BTreeMap<EntryId, UtcMillis> {
         self.held.iter().filter_map(|held| Some((held.entry.id, held.received_at?))).collect()
     }
 
-    /// Leaves out what is about other visits: a word of another stay stands here too when the two were joined.
+    /// Removes what concerns other visits. When two stays were joined, entries of the other stay are here as
+    /// well.
     pub fn keep_only(&mut self, visits: &[VisitId]) {
         self.held.retain(|held| match held.entry.body.about {
             Subject::Visit(visit) => visits.contains(&visit),
@@ -67,17 +67,17 @@ impl Stay {
         });
     }
 
-    /// The car's document.
+    /// Returns the car's document.
     pub fn car_id(&self) -> Option<CarId> {
         self.opened.as_ref().map(|opened| opened.car.id())
     }
 }
 
 impl<'r> Surroundings<'r> {
-    /// Reads who the people and devices are.
+    /// Reads the people and the devices of the organisation.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn read(
         reader: &'r LedgerReader,
         key: &PublicKey,
@@ -95,20 +95,20 @@ impl<'r> Surroundings<'r> {
         Ok(Surroundings { reader, procedures, formulas, authority, devices, people, sites, now })
     }
 
-    /// Who may say what.
+    /// Returns the authority of the organisation, which decides who may say what.
     pub const fn authority(&self) -> &Authority {
         &self.authority
     }
 
-    /// The devices of the organisation.
+    /// Returns the organisation's devices.
     pub const fn devices(&self) -> &BTreeMap<DeviceId, DeviceFacts> {
         &self.devices
     }
 
-    /// A site.
+    /// Returns a site, from the cache or from the ledger.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn site(&mut self, site: SiteId) -> Result<&SiteView, IndexError> {
         if !self.sites.contains_key(&site) {
             let held = self.reader.entries_of(Subject::Site(site))?;
@@ -121,7 +121,7 @@ impl<'r> Surroundings<'r> {
     /// Reads the entries of a stay and of its car.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn gather(&self, visits: &[VisitId]) -> Result<Stay, IndexError> {
         let (mut held, mut unreadable) = (Vec::new(), BTreeSet::new());
         for visit in visits {
@@ -141,10 +141,10 @@ impl<'r> Surroundings<'r> {
         Ok(Stay { held, car, opened, unreadable: unreadable.len() })
     }
 
-    /// Folds a stay, laid beside the others it may be mixed up with.
+    /// Folds a stay and compares it with the other stays it may be confused with.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn fold(&mut self, stay: &Stay, others: &[Brief]) -> Result<VisitView, IndexError> {
         if let Some(opened) = &stay.opened {
             self.site(opened.site)?;
@@ -167,10 +167,10 @@ impl<'r> Surroundings<'r> {
     }
 }
 
-/// What the entries of one document say, each as a sentence, without computing anything.
+/// Returns the entries of one document as sentences, without computing anything.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn sentences_of(
     around: &mut Surroundings<'_>,
     subject: Subject,
@@ -196,14 +196,4 @@ pub fn sentences_of(
     };
     let history = view::fold(&recorded, &context).history;
     Ok((opened, history.into_iter().map(|line| (line.said.entry, line)).collect()))
-}
-
-/// Letters and digits alone, upper case: how numbers are compared whatever was typed between them.
-pub fn plain(text: &str) -> String {
-    text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
-}
-
-/// A car's number as it is compared: its normal form without the space.
-pub fn plain_car(text: &str) -> String {
-    plain(&CarNumber(text.to_owned()).normal())
 }

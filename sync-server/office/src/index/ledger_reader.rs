@@ -1,7 +1,7 @@
-//! The ledger as the index and the pages read it: a connection of its own that can only read, so that
-//! looking never waits for a sync and a sync never waits for somebody looking.
+//! Reads the ledger for the index and the pages, over a read-only connection of its own. Readers therefore
+//! never wait for a sync, and a sync never waits for readers.
 //!
-//! Every row's digest is checked. Does not live here: writing (the core's store).
+//! The digest of every row is checked. Writing is done by the core's store.
 
 use std::path::Path;
 use std::time::Duration;
@@ -17,53 +17,55 @@ use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use super::IndexError;
 
-/// Where the signer's key stands in an entry's bytes: there is one form of envelope, and this finds a device's
-/// entries without taking every other apart. What is found is compared with the entry itself.
+/// The position of the signer's key in an entry's bytes. All envelopes have the same form, so a device's
+/// entries can be found without decoding the others. Entries found this way are compared with the key again
+/// after decoding.
 const SIGNED_BY: &str = "substr(entry.bytes, 11, 32)";
 
-/// An entry at the office, and when it came in, where that is known.
+/// An entry in the ledger, with its time of arrival if known.
 #[derive(Debug, Clone)]
 pub struct Held {
     /// The checked entry.
     pub entry: Entry,
-    /// By the server's clock.
+    /// The time of arrival, by the server's clock.
     pub received_at: Option<UtcMillis>,
 }
 
 impl Held {
-    /// The entry and when it came in, as authority takes it.
+    /// Returns the entry and its time of arrival, in the form the core's authority expects.
     pub fn received(&self) -> (&Entry, Option<UtcMillis>) {
         (&self.entry, self.received_at)
     }
 
-    /// The same for a fold: what the office holds is received, that is what being here means.
+    /// Returns the entry as a recorded entry for folding. Every entry in the office's ledger counts as
+    /// received.
     pub fn recorded(&self) -> Recorded<'_> {
         Recorded { entry: &self.entry, receipted: true, received_at: self.received_at }
     }
 }
 
-/// The ledger, for reading.
+/// A read-only connection to the ledger.
 #[derive(Debug)]
 pub struct LedgerReader {
     connection: Connection,
-    /// Entries whose person's signature was found not to hold, see the core's store.
+    /// The entries whose personal signature was found to be invalid, see the core's store.
     unsound: HashSet<EntryId>,
 }
 
-/// The entries of a document that can be read, and the ids of those that cannot.
+/// The readable entries of a document, and the ids of the unreadable ones.
 #[derive(Debug, Default)]
 pub struct Document {
-    /// In order of arrival.
+    /// The readable entries, in order of arrival.
     pub held: Vec<Held>,
-    /// Damaged, or signed for a person by somebody else.
+    /// The entries that are damaged, or signed for a person by somebody else.
     pub unreadable: BTreeSet<EntryId>,
 }
 
 impl LedgerReader {
-    /// Opens the ledger's file, which must be there.
+    /// Opens the file of the ledger, which must exist.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn open(file: &Path) -> Result<LedgerReader, IndexError> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let connection = Connection::open_with_flags(file, flags)?;
@@ -79,16 +81,17 @@ impl LedgerReader {
     fn opened(&self, id: [u8; 32], bytes: Vec<u8>) -> Option<Entry> {
         let id = EntryId(id);
         if Digest::of(&bytes).0 != id.0 || self.unsound.contains(&id) {
-            return None; // what asks for a document says so; the document or a device may still have it whole
+            return None; // callers that ask for a document report it; an intact copy may exist in the document or on a device
         }
         Entry::reopen(id, bytes).ok()
     }
 
-    /// How many entries in a row are here, unreadable, before the one that names `prev` before it and has the number
-    /// after `to`: what they leave out of a device's chain is nothing the device left out.
+    /// Returns the number of consecutive unreadable entries before the one that names `prev` as its
+    /// predecessor and has the number after `to`. Such entries are missing from the chain, but the device did
+    /// not leave them out.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn unreadable_before(&self, prev: EntryId, to: u64) -> Result<u64, IndexError> {
         let (mut named, mut at, mut count) = (prev, to, 0);
         loop {
@@ -99,7 +102,7 @@ impl LedgerReader {
                 return Ok(count);
             };
             count += 1;
-            // Mostly a few bytes alone are damaged, and which entry it names can still be read.
+            // Usually only a few bytes are damaged, and the entry's predecessor can still be read.
             let before = Entry::reopen(named, bytes).ok().filter(|entry| entry.body.seq == at);
             match before.and_then(|entry| entry.body.prev) {
                 Some(prev) if at > 1 && count < 10_000 => (named, at) = (prev, at - 1),
@@ -108,10 +111,10 @@ impl LedgerReader {
         }
     }
 
-    /// Runs `read` on one state of the ledger, whatever is written meanwhile.
+    /// Runs `read` on one consistent state of the ledger, even if others write meanwhile.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn at_one_moment<T>(
         &self,
         read: impl FnOnce(&LedgerReader) -> Result<T, IndexError>,
@@ -122,18 +125,18 @@ impl LedgerReader {
         outcome
     }
 
-    /// The entries of a document, in order of arrival.
+    /// Returns the entries of a document, in order of arrival.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entries_of(&self, subject: Subject) -> Result<Vec<Held>, IndexError> {
         Ok(self.document(subject)?.held)
     }
 
-    /// The same, and what of it cannot be read.
+    /// Returns the entries of a document and the ids of those that cannot be read.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn document(&self, subject: Subject) -> Result<Document, IndexError> {
         let mut statement = self.connection.prepare_cached(
             "SELECT id, bytes, received_at FROM standing JOIN entry USING(position)
@@ -155,10 +158,10 @@ impl LedgerReader {
         Ok(document)
     }
 
-    /// Entries that arrived after a position, at most so many, and the position reached.
+    /// Returns at most `most` entries that arrived after a position, and the position reached.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entries_after(&self, position: i64, most: usize) -> Result<(Vec<Entry>, i64), IndexError> {
         let sql = "SELECT id, bytes, position FROM entry WHERE position > ?1 ORDER BY position LIMIT ?2";
         let mut statement = self.connection.prepare_cached(sql)?;
@@ -174,10 +177,10 @@ impl LedgerReader {
         Ok((entries, reached))
     }
 
-    /// Documents changed after a position, and the newest position.
+    /// Returns the documents that changed after a position, and the newest position.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn changed_after(&self, position: i64) -> Result<(Vec<Subject>, i64), IndexError> {
         let sql = "SELECT DISTINCT subject FROM change WHERE position > ?1";
         let mut statement = self.connection.prepare_cached(sql)?;
@@ -194,19 +197,19 @@ impl LedgerReader {
         Ok(newest.unwrap_or(0))
     }
 
-    /// Position of the newest entry and of the newest change.
+    /// Returns the positions of the newest entry and of the newest change.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn newest_positions(&self) -> Result<(i64, i64), IndexError> {
         let entry = self.newest("SELECT max(position) FROM entry")?;
         Ok((entry, self.newest("SELECT max(position) FROM change")?))
     }
 
-    /// The chain of a device: every entry of it here, in order of arrival.
+    /// Returns all entries of a device in the ledger, in order of arrival.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn chain_of(&self, device: DeviceId) -> Result<Vec<LastEntry>, IndexError> {
         let sql = format!("SELECT id, bytes FROM entry WHERE {SIGNED_BY} = ?1 ORDER BY position");
         let mut statement = self.connection.prepare_cached(&sql)?;
@@ -220,11 +223,11 @@ impl LedgerReader {
         Ok(chain)
     }
 
-    /// Entries of a device that came in at a time or later, in the order they came, of which `wanted` wants
-    /// at most so many; and whether there are more.
+    /// Returns at most `most` entries of a device for which `wanted` returns true and that arrived at `since`
+    /// or later, in order of arrival, and whether there are more.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn arrived_since(
         &self,
         (device, since): (DeviceId, UtcMillis),
@@ -250,10 +253,10 @@ impl LedgerReader {
         Ok((held, false))
     }
 
-    /// One entry, and when it came in.
+    /// Returns one entry with its time of arrival.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entry(&self, id: EntryId) -> Result<Option<Held>, IndexError> {
         let sql = "SELECT id, bytes, received_at FROM entry LEFT JOIN log ON log.entry = entry.position
                    WHERE id = ?1";
@@ -264,10 +267,10 @@ impl LedgerReader {
         }))
     }
 
-    /// The rosters: the organisation's people stand in them.
+    /// Returns the rosters, the documents with the organisation's people.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn rosters(&self) -> Result<Vec<Subject>, IndexError> {
         let sql = "SELECT DISTINCT subject FROM standing WHERE subject >= x'72' AND subject < x'73'";
         let mut statement = self.connection.prepare_cached(sql)?;
@@ -279,17 +282,17 @@ impl LedgerReader {
         Ok(subjects)
     }
 
-    /// The certificates of all devices, as signed.
+    /// Returns the signed certificates of all devices.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn certificates(&self) -> Result<BTreeMap<DeviceId, Vec<u8>>, IndexError> {
         let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
         let rows = statement.query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), bytes_at(row, 1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// The organisation's keys, by what its root said.
+    /// Returns the organisation's keys according to the root's statements.
     fn organisation_keys(&self, root: &PublicKey) -> Result<OrganisationKeys, IndexError> {
         let sql = "SELECT value FROM value WHERE key = ?1";
         let kept: Option<Vec<u8>> =
@@ -297,11 +300,11 @@ impl LedgerReader {
         Ok(read_key_statements(root, kept.as_deref()))
     }
 
-    /// Who may say what in this organisation. The office has all its certificates and knows when each entry came
-    /// in, so that nothing is left unchecked here.
+    /// Returns the authority of the organisation, which decides who may say what. The office has all
+    /// certificates and knows when each entry arrived, so nothing is left unchecked here.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn authority(&self, key: &PublicKey, now: UtcMillis) -> Result<Authority, IndexError> {
         let certificates = self.certificates()?;
         let bytes = certificates.values().map(Vec::as_slice);
@@ -315,10 +318,10 @@ impl LedgerReader {
         Ok(authority.clone().with_roster(judged))
     }
 
-    /// Media type of a photograph, and whether its bytes are here.
+    /// Returns the media type of a photograph, and whether its file is here.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photo(&self, sha256: Digest) -> Result<Option<(String, bool)>, IndexError> {
         let sql = "SELECT media, here FROM photo WHERE sha256 = ?1";
         let found = self
@@ -329,10 +332,10 @@ impl LedgerReader {
         Ok(found)
     }
 
-    /// Photographs that came, and to whose records nothing came any more from a time on.
+    /// Returns the photographs that have arrived and whose records have received nothing since `since`.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photographs_quiet_since(&self, since: UtcMillis) -> Result<Vec<Digest>, IndexError> {
         let sql = "SELECT photo.sha256 FROM photo JOIN photo_in USING(sha256) JOIN standing USING(subject)
                    JOIN log ON log.entry = standing.position WHERE here = 1
@@ -342,19 +345,19 @@ impl LedgerReader {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// How many photographs are spoken of whose bytes have not come.
+    /// Returns the number of photographs that entries name and whose files have not arrived.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photos_to_come(&self) -> Result<i64, IndexError> {
         let sql = "SELECT count(*) FROM photo WHERE here = 0";
         Ok(self.connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?)
     }
 
-    /// A named value of the ledger.
+    /// Returns a named value of the ledger.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn value(&self, key: &str) -> Result<Option<Vec<u8>>, IndexError> {
         let sql = "SELECT value FROM value WHERE key = ?1";
         Ok(self.connection.prepare_cached(sql)?.query_row([key], |row| row.get(0)).optional()?)

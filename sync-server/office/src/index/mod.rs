@@ -1,17 +1,17 @@
-//! The index: which stays there are and how to find them, in a file of its own beside the ledger.
+//! The index: the list of all stays and the means to search it, in a file of its own beside the ledger.
 //!
-//! Everything in it is derived. It is made again when it is missing, of another version, or of another
-//! ledger, and follows the ledger after every sync, outside the ledger's lock. Lives here: keeping it
-//! (`keeper`), asking it (`finding`), folding a stay (`fold`), reading the ledger (`ledger_reader`), gaps in
-//! devices' chains (`chains`). Does not live here: what a page shows (`pages`).
+//! All of the index is derived from the ledger. The file is built again when it is missing or belongs to
+//! another version or another ledger. It is updated after every sync, outside the ledger's lock. The files of
+//! this folder update the index (`keeper`), query it (`finding`), fold a stay (`fold`), read the ledger
+//! (`ledger_reader`) and find gaps in devices' chains (`chains`). What a page shows is in `pages`.
 
 pub mod chains;
 pub mod finding;
 pub mod fold;
-mod keeper;
+mod indexer;
 pub mod ledger_reader;
-mod line;
-mod slips;
+mod near_misses;
+mod row;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -26,24 +26,24 @@ use farsiding_core::view::Formulas;
 use rusqlite::Connection;
 
 use ledger_reader::LedgerReader;
-pub use line::Line;
+pub use row::IndexRow;
 
-/// Raised whenever what stands in the index changes its meaning.
+/// The version of the index. It is raised whenever the content of the index changes its meaning.
 const VERSION: &str = concat!("1, facts 1 of ", env!("CARGO_PKG_VERSION"));
 
-/// Why the index could not be kept or asked.
+/// Why the index could not be updated or queried.
 #[derive(Debug, thiserror::Error)]
 pub enum IndexError {
-    /// The database refused or failed.
+    /// The database refused the operation or failed.
     #[error("the index or the ledger beneath it failed: {0}")]
     Database(#[from] rusqlite::Error),
-    /// A line that cannot be read: the index is then made again.
+    /// A row cannot be read; the index is then built again.
     #[error("a line of the index cannot be read: {0}")]
-    Line(#[from] serde_json::Error),
+    IndexRow(#[from] serde_json::Error),
     /// The file cannot be used.
     #[error("the index's file cannot be used: {0}")]
     File(#[from] std::io::Error),
-    /// A thread that folds stopped.
+    /// A folding thread stopped.
     #[error("folding a stay stopped unexpectedly")]
     Stopped,
 }
@@ -55,21 +55,22 @@ pub struct Index {
     key: PublicKey,
     procedures: Procedures,
     formulas: Formulas,
-    /// The one connection that writes.
+    /// The only connection that writes.
     keeping: Mutex<Connection>,
-    /// Connections that read, each with one to the ledger; as many as are in use at once.
+    /// The connections for reading, each with one to the ledger. Their number is the largest number that was
+    /// in use at the same time.
     reading: Mutex<Vec<(Connection, LedgerReader)>>,
     file: PathBuf,
     behind: AtomicU64,
-    /// Visits kept out of lists.
+    /// The visits that are hidden from lists.
     left_out: RwLock<BTreeSet<VisitId>>,
 }
 
-/// One connection to the index and one to the ledger, for the time of a question.
+/// One connection to the index and one to the ledger, for the duration of a query.
 pub struct Asking<'i> {
-    /// The index.
+    /// The connection to the index.
     pub index: &'i Connection,
-    /// The ledger.
+    /// The connection to the ledger.
     pub ledger: &'i LedgerReader,
     whole: &'i Index,
 }
@@ -85,7 +86,7 @@ fn connect(file: &Path) -> Result<Connection, IndexError> {
     let connection = Connection::open(file)?;
     connection.busy_timeout(Duration::from_secs(10))?;
     connection.pragma_update(None, "journal_mode", "WAL")?;
-    // It can be made again: losing its end in a power cut costs folding a few stays.
+    // If a power failure loses the newest rows, only a few stays must be folded again.
     connection.pragma_update(None, "synchronous", "NORMAL")?;
     connection.pragma_update(None, "cache_size", -32_000)?;
     connection.set_prepared_statement_cache_capacity(64);
@@ -104,7 +105,7 @@ fn remove(file: &Path) -> Result<(), IndexError> {
     Ok(())
 }
 
-/// Whether the file is an index of this version and this ledger.
+/// Returns whether the file is an index of this version and of this ledger.
 fn is_ours(connection: &Connection, ledger: &str) -> bool {
     let value = |key: &str| {
         connection
@@ -115,18 +116,18 @@ fn is_ours(connection: &Connection, ledger: &str) -> bool {
 }
 
 impl Asking<'_> {
-    /// Whether a stay is left out of lists: all its visits are.
+    /// Returns whether a stay is hidden from lists, which is the case if all its visits are hidden.
     pub fn leaves_out(&self, visits: &[VisitId]) -> bool {
         !visits.is_empty() && visits.iter().all(|visit| self.whole.leaves_out(*visit))
     }
 }
 
 impl Index {
-    /// Opens the index of a ledger, or begins a new one; it is then empty until it is brought up to date.
-    /// `name` tells this ledger from one restored or exchanged.
+    /// Opens the index of a ledger, or creates a new one, which is empty until it is updated. `name` tells
+    /// this ledger from one that was restored or exchanged.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn open(file: &Path, ledger: &Path, name: &str, key: PublicKey) -> Result<Index, IndexError> {
         let mut connection = connect(file);
         if !connection.as_ref().is_ok_and(|connection| is_ours(connection, name)) {
@@ -152,16 +153,16 @@ impl Index {
             keeping: Mutex::new(connection?),
             reading: Mutex::new(Vec::new()),
             file: file.to_owned(),
-            // Until it has looked once it does not know: it is not up to date.
+            // Before the first comparison with the ledger the index counts as not up to date.
             behind: AtomicU64::new(1),
             left_out: RwLock::default(),
         })
     }
 
-    /// Runs a question on a connection of its own. Blocking.
+    /// Runs a query on a connection of its own. The call blocks.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn ask<T>(
         &self,
         question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError>,
@@ -176,17 +177,18 @@ impl Index {
         outcome
     }
 
-    /// Leaves these visits out of lists, and no others.
+    /// Hides these visits from lists, and shows all others.
     pub fn leave_out(&self, visits: impl IntoIterator<Item = VisitId>) {
         *self.left_out.write().unwrap_or_else(PoisonError::into_inner) = visits.into_iter().collect();
     }
 
-    /// Whether a visit is left out.
+    /// Returns whether a visit is hidden from lists.
     pub fn leaves_out(&self, visit: VisitId) -> bool {
         self.left_out.read().unwrap_or_else(PoisonError::into_inner).contains(&visit)
     }
 
-    /// How many entries of the ledger are not in it yet, as last seen; and stays to be folded again.
+    /// Returns the number of ledger entries that are not in the index yet, as of the last comparison, plus
+    /// the number of stays to be folded again.
     pub fn behind(&self) -> u64 {
         self.behind.load(Ordering::Relaxed)
     }

@@ -1,9 +1,11 @@
-//! Changing an office's keys: what is asked of the root, what it signs, and what the office does with the answer.
+//! Changes of an office's keys: the request to the root, the root's signature, and what the office does with
+//! the answer.
 //!
-//! Every change has the same three steps, on one machine or on two: the office *asks* (and makes the secret of a
-//! new key, kept beside the one that signs), whoever holds the root *signs*, the office *takes* the answer: it
-//! keeps the statements, goes over to the new key, and signs certificates and declarations anew where the old
-//! signature is believed no longer. A step that is cut off is done again.
+//! Every change has the same three steps, on one machine or on two. First the office makes a request, and
+//! creates the secret of a new key beside the current one. Then whoever holds the root key signs the request.
+//! Finally the office applies the answer: it stores the statements, switches to the new key, and signs
+//! certificates and declarations again whose old signature is no longer believed. A step that was interrupted
+//! can be repeated.
 
 use std::path::{Path, PathBuf};
 
@@ -25,83 +27,85 @@ use crate::ledger::{Ledger as _, SqliteLedger};
 use crate::office_database::OfficeDatabase;
 use farsiding_host::private_file;
 
-/// Stands where a secret is lost; the root names no key of it, so that nothing is ever signed with it.
+/// The placeholder for a lost secret. The root names no key with this secret, so nothing is ever signed with
+/// it.
 const NOBODYS: [u8; 32] = [0; 32];
 
-/// Why keys were not changed. What stood before stands.
+/// Why keys were not changed. The keys from before stay in use.
 #[derive(Debug, thiserror::Error)]
 pub enum KeyChangeError {
-    /// A file.
+    /// A key file could not be used.
     #[error(transparent)]
     File(#[from] KeyFileError),
-    /// The root does not say that.
+    /// The root key's statements do not allow the change.
     #[error("this cannot be said of the keys: {0}")]
     Key(#[from] KeyError),
-    /// The folder, the ledger, the database.
+    /// The folder, the ledger or the database failed.
     #[error(transparent)]
     Office(#[from] OfficeError),
-    /// The folder's key is the root itself.
+    /// The folder's key is the root key itself.
     #[error(
         "the root lies on this server and signs by itself; take it off first: farsiding key offline --out FILE"
     )]
     RootIsHere,
-    /// It was taken off already.
+    /// The root key was taken off this server already.
     #[error("the root is not on this server: a key that it named signs here (farsiding key show)")]
     RootIsAway,
-    /// Another key than the root.
+    /// The key is not the root key.
     #[error("{0} holds another key ({1}) than the organisation's root of now ({2})")]
     NotTheRoot(String, DeviceId, DeviceId),
-    /// The statements brought are of another root.
+    /// The statements are about another root.
     #[error("{0} is of another organisation's root ({1})")]
     OtherRoot(String, DeviceId),
-    /// What was brought does not go on from what is known.
+    /// The statements do not continue the known ones.
     #[error("{0} does not go on from what this office knows: {1}")]
     DoesNotFollow(String, String),
-    /// Nothing would sign any more.
+    /// After the change, this office would have no signing key.
     #[error(
         "nothing in it names a key that this office holds; its request was made by another folder, or another request was made since"
     )]
     NoKeyHere,
-    /// No such key.
+    /// There is no such key.
     #[error("no key of this organisation begins with \"{0}\"")]
     NoSuchKey(String),
-    /// The checkpoint given.
+    /// The given checkpoint cannot be used.
     #[error("the checkpoint cannot be named: {0}")]
     Checkpoint(String),
-    /// The copy of the root could not be read back.
+    /// The copy of the root key could not be read back.
     #[error(
         "the copy of the root in {0} reads back as something else; nothing was changed, the root is still here"
     )]
     NotReadBack(String),
 }
 
-/// A folder whose keys are being changed: no server runs on it meanwhile.
+/// A folder whose keys are being changed. Its lock is held, so that no server runs on it meanwhile.
 #[derive(Debug)]
 pub struct KeyChanging {
     folder: DataFolder,
     key: OrganisationKey,
-    /// The key that signs here: also when its secret is here no longer.
+    /// The signing key of this folder, even if its secret is lost.
     signer: DeviceId,
     now: UtcMillis,
     _held: Held,
 }
 
-/// What taking statements led to.
+/// The result of applying statements.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Taken {
-    /// Statements that were new here.
+    /// The number of statements that were new here.
     pub new: usize,
-    /// The key that signs now.
+    /// The current signing key.
     pub signer: DeviceId,
-    /// Certificates that were signed anew.
+    /// The number of certificates that were signed again.
     pub certificates: usize,
 }
 
 impl KeyChanging {
-    /// Opens the folder and holds it.
+    /// Opens the folder and takes its lock.
     ///
     /// # Errors
-    /// [`KeyChangeError::Office`], also while a server runs on it: that would go on signing with the old key.
+    /// Returns [`KeyChangeError::Office`], also while a server runs on the folder, because the server would
+    /// go on signing with the old key.
     pub fn open(data: &Path, now: UtcMillis) -> Result<KeyChanging, KeyChangeError> {
         let folder = DataFolder::open(data)?;
         let held = folder.hold()?;
@@ -110,7 +114,7 @@ impl KeyChanging {
             let signer = key.signer();
             return Ok(KeyChanging { folder, key, signer, now, _held: held });
         }
-        // Its secret is lost: what the root said is still here, and the root can name another.
+        // The secret is lost, but the root's statements are still here, and the root can name another key.
         let keys = key_files::read_statements(&folder.key_statements_file())?;
         let newest = keys.known().iter().rev().find(|known| !known.root);
         let signer = newest.map_or(keys.root_now(), |known| known.key);
@@ -118,7 +122,7 @@ impl KeyChanging {
         Ok(KeyChanging { folder, key, signer, now, _held: held })
     }
 
-    /// The key that signs, with the others.
+    /// Returns the signing key together with the organisation's other keys.
     pub fn key(&self) -> &OrganisationKey {
         &self.key
     }
@@ -131,7 +135,7 @@ impl KeyChanging {
         self.folder.key_file().with_extension("key.next")
     }
 
-    /// The key made for the time to come: the one a request before asked about, or a new one.
+    /// Returns the next signing key: the one from an earlier request, or a new one.
     fn next_key(&self, randomness: &mut dyn Randomness) -> Result<DeviceId, KeyChangeError> {
         let file = self.next_file();
         if let Ok((secret, _)) = key_files::read_signing(&file) {
@@ -147,10 +151,10 @@ impl KeyChanging {
         Ok(made.public())
     }
 
-    /// Asks for another key that signs from now on.
+    /// Returns a request for a new signing key.
     ///
     /// # Errors
-    /// [`KeyChangeError`].
+    /// Returns a [`KeyChangeError`] when the change is refused or fails.
     pub fn ask_renewal(
         &self,
         until: Option<UtcMillis>,
@@ -160,12 +164,12 @@ impl KeyChanging {
         Ok(self.asking(vec![KeyWord::Key { key, from: self.now, until }]))
     }
 
-    /// Asks that a key be withdrawn (the one that signs, unless another is named by the beginning of its digits),
-    /// and, where it is the one that signs, for another in its place. A checkpoint names how far the log is vouched
-    /// for: the one in a file, else the newest.
+    /// Returns a request to withdraw a key: the signing key, or the key whose digits begin with the given
+    /// text. If the signing key is withdrawn, the request also asks for its successor. The checkpoint, from a
+    /// file or the newest, says how far the log is vouched for.
     ///
     /// # Errors
-    /// [`KeyChangeError`].
+    /// Returns a [`KeyChangeError`] when the change is refused or fails.
     pub fn ask_withdrawal(
         &self,
         (why, named): (WhyWithdrawn, Option<&str>),
@@ -194,10 +198,10 @@ impl KeyChanging {
         Ok(self.asking(asks))
     }
 
-    /// Asks that another key be the root from here on.
+    /// Returns a request that another key become the root.
     ///
     /// # Errors
-    /// [`KeyChangeError::RootIsHere`].
+    /// Returns [`KeyChangeError::RootIsHere`] while the root key is on this server.
     pub fn ask_successor(&self, key: DeviceId) -> Result<Request, KeyChangeError> {
         if self.root_is_here() {
             return Err(KeyChangeError::RootIsHere);
@@ -223,11 +227,11 @@ impl KeyChanging {
         newest.map_or(Ok(None), |newest| read(&newest.note))
     }
 
-    /// Takes the root off this server: writes it into a new file, reads that back, names a key that signs in its place
-    /// until then, and goes over to it.
+    /// Takes the root key off this server: writes it into a new file, reads the file back, names a signing
+    /// key that is valid until `until`, and switches to that key.
     ///
     /// # Errors
-    /// [`KeyChangeError`]; until the copy was read back nothing is changed.
+    /// Returns a [`KeyChangeError`]. Nothing is changed before the copy was read back.
     pub fn take_root_off(
         &mut self,
         out: &Path,
@@ -246,10 +250,11 @@ impl KeyChanging {
         self.take(&signed)
     }
 
-    /// Takes statements: keeps them, goes over to the key made for it, and signs anew what is believed no longer.
+    /// Applies statements: stores them, switches to the prepared key, and signs again what is no longer
+    /// believed.
     ///
     /// # Errors
-    /// [`KeyChangeError`]; cut off, it is done again by taking the same statements.
+    /// Returns a [`KeyChangeError`]. After an interruption, apply the same statements again.
     pub fn take(&mut self, brought: &OrganisationKeys) -> Result<Taken, KeyChangeError> {
         if brought.root() != self.key.public() {
             return Err(KeyChangeError::OtherRoot("what was brought".to_owned(), brought.root()));
@@ -264,7 +269,7 @@ impl KeyChanging {
         key_files::write_statements(&statements, &keys)?;
         private_file::narrow(&statements).map_err(|e| KeyFileError::file(&statements, e))?;
         if goes_over {
-            // In one step: whoever is cut off here has the one or the other.
+            // The file is replaced atomically, so an interruption leaves either the old or the new key.
             let file = self.folder.key_file();
             std::fs::rename(self.next_file(), &file)
                 .and_then(|()| private_file::sync_folder(self.folder.path()))
@@ -276,7 +281,7 @@ impl KeyChanging {
         Ok(Taken { new: learned.new, signer: self.key.signer(), certificates })
     }
 
-    /// The secret that signs once these are the keys, and whether it is the one made for it.
+    /// Returns the secret that signs under these keys, and whether it is the prepared one.
     fn signing_after(&self, keys: &OrganisationKeys) -> Result<([u8; 32], bool), KeyChangeError> {
         let may = |key: DeviceId| {
             matches!(
@@ -292,7 +297,7 @@ impl KeyChanging {
         if may(self.key.signer()) { Ok((self.key.secret(), false)) } else { Err(KeyChangeError::NoKeyHere) }
     }
 
-    /// Puts the ledger in order with the keys of now.
+    /// Updates the ledger to the current keys.
     fn sign_anew(&self) -> Result<usize, KeyChangeError> {
         if !self.folder.ledger_file().exists() {
             return Ok(0);
@@ -304,11 +309,12 @@ impl KeyChanging {
     }
 }
 
-/// Lets the ledger know what the root said, signs anew the certificates and declarations whose signature is
-/// believed no longer, and the newest checkpoint, at the ledger's own time. Doing it twice changes nothing. Returns how many certificates.
+/// Stores the root's statements in the ledger, and signs again the certificates and declarations whose
+/// signature is no longer believed, and the newest checkpoint, at the ledger's own time. A second call
+/// changes nothing. Returns the number of certificates.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn put_in_order(
     store: &mut dyn Store,
     database: &OfficeDatabase,
@@ -324,10 +330,10 @@ pub fn put_in_order(
     Ok(store.certificates()?.iter().filter(|one| !before.contains(one)).count())
 }
 
-/// Says with the root what is asked. Returns all statements then.
+/// Signs a request with the root key and returns all statements afterwards.
 ///
 /// # Errors
-/// [`KeyChangeError::NotTheRoot`], [`KeyChangeError::Key`].
+/// Returns [`KeyChangeError::NotTheRoot`] or [`KeyChangeError::Key`] when the request is refused.
 pub fn sign(
     request: &Request,
     mut keys: OrganisationKeys,
@@ -342,19 +348,20 @@ pub fn sign(
     Ok(keys)
 }
 
-/// Reads a root's secret from its file.
+/// Reads a root key's secret from its file.
 ///
 /// # Errors
-/// [`KeyChangeError::File`].
+/// Returns [`KeyChangeError::File`] when the file cannot be read.
 pub fn read_root(file: &Path) -> Result<OrganisationKey, KeyChangeError> {
     let secret = private_file::read_secret(file).map_err(|e| KeyFileError::file(file, e))?;
     Ok(OrganisationKey::from_secret(secret))
 }
 
-/// Writes a root's secret into a new file, its owner's alone; one that holds the same already is left.
+/// Writes a root key's secret into a new private file. A file that already holds the same secret is left
+/// unchanged.
 ///
 /// # Errors
-/// [`KeyChangeError::File`], also when something else lies there.
+/// Returns [`KeyChangeError::File`], also when the file holds something else.
 pub fn write_root(file: &Path, root: &OrganisationKey) -> Result<(), KeyChangeError> {
     match private_file::write_secret(file, root.secret()) {
         Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => {

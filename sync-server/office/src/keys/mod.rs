@@ -1,21 +1,21 @@
-//! The office's keys: the one that signs, what the root said of keys, and changing them.
+//! The office's keys: the signing key, the root's statements about keys, and changes of keys (`changing`).
 //!
-//! Lives here: what is asked of the root and done with its answer (`changing`). Does not live here: the forms of the
-//! files (`key_files`), what a statement means (the core's `OrganisationKeys`), the command. Nothing
-//! here looks for the root: it is read where an administrator says it lies, and on another machine as well.
+//! The file formats are in `key_files`, the meaning of a statement in the core's `OrganisationKeys`, and the
+//! command in the program. The code here never searches for the root key: it is read from where an
+//! administrator says, possibly on another machine.
 
 pub mod changing;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{KeyStanding, OrganisationKey};
 
-/// This long before its end a key is said to end.
+/// How long before the end of a key its end is reported, in milliseconds.
 const SAID_BEFORE: i64 = 30 * 24 * 60 * 60 * 1000;
 
-/// Whether the key may sign now: words for whoever looks, also why not.
+/// Returns a sentence that says that the key may sign now, and until when.
 ///
 /// # Errors
-/// Why it may not, and what to do.
+/// Returns a sentence on why the key may not sign and what to do.
 pub fn may_sign(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
     let signer = key.signer();
     let renew = "Name another with the root: farsiding key renew (or key request, sign, take)";
@@ -43,7 +43,7 @@ pub fn may_sign(key: &OrganisationKey, now: UtcMillis) -> Result<String, String>
     }
 }
 
-/// When the key that signs ends, if that is soon.
+/// Returns the end of the signing key, if it is near.
 pub fn ends_soon(key: &OrganisationKey, now: UtcMillis) -> Option<UtcMillis> {
     match key.keys().standing(&key.signer(), now) {
         KeyStanding::Working { until: Some(until) } => {

@@ -1,7 +1,8 @@
-//! The log in the open (C2SP tlog-tiles): written into a folder that any web server hands out, and read through from
-//! there by whoever has the organisation's key.
+//! The published log (C2SP tlog-tiles): written into a folder for any web server, and audited from there by
+//! anybody who has the organisation's key.
 //!
-//! Lives here: files on a disk (`write`), files read from a folder or an address (`shelf`). Does not live here: what a tile holds and what makes a log hold (`farsiding_core::evidence`).
+//! Files are written by `write` and read from a folder or an address by `shelf`. The content of a tile and
+//! the rules of the audit are in `farsiding_core::evidence`.
 
 mod shelf;
 mod write;

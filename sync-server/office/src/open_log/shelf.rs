@@ -1,4 +1,4 @@
-//! Where the files of a log are read: a folder, or an address.
+//! The places that the files of a log are read from: a folder, or a web address.
 
 use std::fs::File;
 use std::io::{ErrorKind, Read as _};
@@ -29,7 +29,7 @@ impl Shelf for FolderShelf {
     }
 }
 
-/// The files behind an address.
+/// The files below a web address.
 #[derive(Debug)]
 pub struct WebShelf {
     outsider: Outsider,
@@ -37,10 +37,10 @@ pub struct WebShelf {
 }
 
 impl WebShelf {
-    /// Of the log whose checkpoint stands at `<base>/checkpoint`.
+    /// Returns the files of the log whose checkpoint is at `<base>/checkpoint`.
     ///
     /// # Errors
-    /// That `base` is no address, in words.
+    /// Returns a message when `base` is not an address.
     pub fn new(base: &str) -> Result<WebShelf, String> {
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
         let runtime = runtime.map_err(|e| e.to_string())?;

@@ -1,4 +1,5 @@
-//! Writing the log's files into a folder: only what is new, each whole or not at all, the checkpoint last.
+//! Writes the log's files into a folder. Only new files are written, each atomically, and the checkpoint
+//! comes last.
 
 use std::path::{Path, PathBuf};
 
@@ -18,12 +19,12 @@ pub enum OpenLogError {
     /// The disk failed.
     #[error("{path}: {why}")]
     Disk {
-        /// The file or folder.
+        /// The path of the file or folder.
         path: PathBuf,
-        /// Why.
+        /// The cause.
         why: std::io::Error,
     },
-    /// The ledger's own checkpoint does not open.
+    /// The ledger's own checkpoint cannot be opened.
     #[error("the ledger's checkpoint cannot be used: {0}")]
     Checkpoint(String),
     /// The folder holds something else.
@@ -34,19 +35,19 @@ pub enum OpenLogError {
 /// What was written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Written {
-    /// How many entries the log there has now.
+    /// The number of entries in the published log now.
     pub size: u64,
-    /// How many it had before.
+    /// The number of entries in the published log before.
     pub before: u64,
-    /// How many files were written, the checkpoint among them.
+    /// The number of files written, including the checkpoint.
     pub files: u64,
 }
 
-/// Writes the log of the checkpoint in `note` into `folder`. `progress` is told how many tiles of how many were
-/// looked at. A reader who comes meanwhile finds the log as it was before.
+/// Writes the log of the checkpoint in `note` into `folder`. `progress` is called with the number of finished
+/// tiles and their total. A reader who comes meanwhile finds the log in its earlier state.
 ///
 /// # Errors
-/// [`OpenLogError`]; what stood in the folder before is then still a whole log.
+/// Returns an [`OpenLogError`]; the folder then still holds the complete earlier log.
 pub fn write_tiles(
     store: &dyn Store,
     key: &dyn Trusts,
@@ -83,7 +84,7 @@ pub fn write_tiles(
     if std::fs::read(&path).ok().as_deref() != Some(note.as_bytes()) {
         out.write(CHECKPOINT, note.as_bytes())?;
     }
-    // Nobody is led to a partial tile any more where the full one stands.
+    // A partial tile is no longer referred to once the full tile exists.
     for tile in filled {
         let partial = folder.join(format!("{}.p", tile.path()));
         if partial.is_dir() {
@@ -93,7 +94,7 @@ pub fn write_tiles(
     Ok(Written { size: checkpoint.size, before, files: out.files })
 }
 
-/// How many entries the log in the folder has; it must be the beginning of this one.
+/// Returns the number of entries of the log in the folder. That log must be the beginning of this one.
 fn what_is_there(
     rows: &dyn LogRows,
     key: &dyn Trusts,
@@ -110,7 +111,7 @@ fn what_is_there(
             for item in std::fs::read_dir(folder).map_err(disk)? {
                 others.push(item.map_err(disk)?.file_name());
             }
-            // A first run that was broken off leaves its tiles.
+            // A first run that was interrupted leaves its tiles behind.
             if others.iter().all(|name| name == "tile") {
                 return Ok(0);
             }

@@ -1,6 +1,7 @@
-//! Who may sign in, which links stand open, and the audit: who looked at what, and when.
+//! The page of accounts and open links, and the page of the audit: who looked at what, and when.
 //!
-//! Accounts are made, given roles and disabled on the server's command line; a link is revoked on its record's page.
+//! Accounts are created, given roles and disabled on the server's command line. A link is revoked on the page
+//! of its record.
 
 use std::sync::Arc;
 
@@ -10,11 +11,11 @@ use farsiding_core::ids::{Digest, VisitId};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, csrf, in_utc, plural};
+use super::frame::{self, Administers, Allowed, CsrfForm, OfficeUser, Place, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::see_other;
+use super::user::as_register;
 use super::visit_acts::Nothing;
-use super::visitor::as_register;
 use crate::accounts::audit;
 use crate::accounts::people::Account;
 use crate::accounts::roles::AccountRole;
@@ -24,17 +25,17 @@ use crate::audit_chain;
 use crate::audit_chain::Looked;
 use crate::state::Office;
 
-/// Rows of the audit on one page.
+/// The number of audit rows on one page.
 const SHOWN: usize = 100;
-/// The longest text looked for in the audit.
+/// The longest text that can be searched for in the audit, in characters.
 const LONGEST: usize = 120;
 
-/// `GET /office/accounts`.
+/// `GET /office/accounts`: shows the accounts and the open links.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "accounts").await?;
+    frame::note(&office, &user, "looked", "accounts").await?;
     let now = office.now();
     let (accounts, links, required) = office
         .on_database(move |database| {
@@ -54,11 +55,11 @@ pub async fn show(
         div.wide tabindex="0" role="region" aria-label="Accounts" { table {
             thead { tr { th scope="col" { "Name" } th scope="col" { "Role" } th scope="col" { "Since" } th scope="col" { "State" } th scope="col" { "Second factor" } } }
             tbody { @for (account, standing) in &accounts { tr {
-                th scope="row" { (account.name) @if account.name == visitor.name { small { " · you" } } }
+                th scope="row" { (account.name) @if account.name == user.name { small { " · you" } } }
                 td { @match account.role { Some(role) => { (role.as_str()) } None => { span.hot { "of a later version: may nothing" } } } }
                 td { (in_utc(account.made_at)) }
                 td { @match account.disabled_at { Some(at) => { span.hot { "disabled" } " " (in_utc(at)) } None => { "may sign in" } } }
-                td { (factor(&visitor, account, *standing, required)) }
+                td { (factor(&user, account, *standing, required)) }
             } } }
         } }
         section {
@@ -68,7 +69,7 @@ pub async fn show(
         section.no-print {
             h2 { "A second factor for everybody" }
             form.stack method="post" action="/office/accounts/second-factor" {
-                (csrf(&visitor))
+                (csrf(&user))
                 @if required {
                     p { "Everybody who signs in needs one. Who has none yet sets it up before anything else opens." }
                     input type="hidden" name="required" value="no";
@@ -95,10 +96,10 @@ pub async fn show(
             }
         }
     };
-    Ok(frame::page(&visitor, "Accounts", Place::Accounts, body))
+    Ok(frame::page(&user, "Accounts", Place::Accounts, body))
 }
 
-fn factor(visitor: &Visitor, account: &Account, standing: Standing, required: bool) -> Markup {
+fn factor(user: &OfficeUser, account: &Account, standing: Standing, required: bool) -> Markup {
     html! {
         @match standing.since {
             None if required && account.disabled_at.is_none() => { span.hot { "not set up yet" } }
@@ -108,7 +109,7 @@ fn factor(visitor: &Visitor, account: &Account, standing: Standing, required: bo
                 details.no-print {
                     summary { "Reset" }
                     form.stack method="post" action={ "/office/accounts/" (account.number) "/second-factor" } {
-                        (csrf(visitor))
+                        (csrf(user))
                         p.small { "For a lost telephone. " (account.name) " is signed out, and the password alone opens the account until another is set up." }
                         button.key.stop type="submit" { "Reset it for " (account.name) }
                     }
@@ -118,16 +119,16 @@ fn factor(visitor: &Visitor, account: &Account, standing: Standing, required: bo
     }
 }
 
-/// Whether everybody needs a second factor.
+/// The form that sets whether everybody needs a second factor.
 #[derive(Debug, Deserialize)]
 pub struct Requiring {
     required: String,
 }
 
-/// `POST /office/accounts/second-factor`.
+/// `POST /office/accounts/second-factor`: sets whether everybody needs a second factor.
 pub async fn require_factor(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Requiring, Administers>,
+    CsrfForm { user, form, .. }: CsrfForm<Requiring, Administers>,
 ) -> Result<Response, Refused> {
     let required = match form.required.as_str() {
         "yes" => true,
@@ -135,23 +136,24 @@ pub async fn require_factor(
         _ => return Err(Refused::BadForm("Say whether everybody needs a second factor.".to_owned())),
     };
     let did = if required { "asked everybody for a second factor" } else { "left the second factor to each" };
-    // Noted first: what cannot be noted is not done.
-    frame::note(&office, &visitor, did, "").await?;
+    // The audit row is written first, so that nothing is done that could not be recorded.
+    frame::note(&office, &user, did, "").await?;
     office.on_database(move |database| database.require_second_factor(required)).await?;
     Ok(see_other("/office/accounts"))
 }
 
-/// `POST /office/accounts/{number}/second-factor`: resets it, for somebody whose telephone is lost.
+/// `POST /office/accounts/{number}/second-factor`: removes the second factor of somebody whose telephone is
+/// lost.
 pub async fn reset_factor(
     State(office): State<Arc<Office>>,
     Path(number): Path<i64>,
-    Checked { visitor, .. }: Checked<Nothing, Administers>,
+    CsrfForm { user, .. }: CsrfForm<Nothing, Administers>,
 ) -> Result<Response, Refused> {
     let found = office
         .on_database(move |database| people::by_number(database.connection(), number).map_err(as_register))
         .await?;
     let (account, _) = found.ok_or_else(|| Refused::NotThere("There is no such account.".to_owned()))?;
-    frame::note(&office, &visitor, "reset a second factor", &format!("account:{}", account.name)).await?;
+    frame::note(&office, &user, "reset a second factor", &format!("account:{}", account.name)).await?;
     office
         .on_database(move |database| {
             people::reset_second_factor(database.connection_mut(), &account.name).map_err(as_register)
@@ -160,7 +162,7 @@ pub async fn reset_factor(
     Ok(see_other("/office/accounts"))
 }
 
-/// What is looked for in the audit, and below which row.
+/// The search in the audit: the text, and the row below which to continue.
 #[derive(Debug, Default, Deserialize)]
 pub struct Asked {
     #[serde(default)]
@@ -169,13 +171,13 @@ pub struct Asked {
     before: Option<i64>,
 }
 
-/// `GET /office/audit`.
+/// `GET /office/audit`: shows the audit.
 pub async fn audit(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "audit").await?;
+    frame::note(&office, &user, "looked", "audit").await?;
     let holds: String = asked.q.trim().chars().take(LONGEST).collect();
     let (wanted, before) = (holds.clone(), asked.before.unwrap_or(i64::MAX));
     let (rows, head) = office
@@ -215,10 +217,10 @@ pub async fn audit(
             }
         }
     };
-    Ok(frame::page(&visitor, "Who looked at what", Place::Accounts, body))
+    Ok(frame::page(&user, "Who looked at what", Place::Accounts, body))
 }
 
-/// What a row is about; a visit leads to its record.
+/// Returns the subject of a row. A visit is a link to its record.
 fn subject(row: &Looked) -> Markup {
     let visit = row.subject.strip_prefix("visit:").and_then(|id| VisitId::read(id).ok());
     let photo = row.subject.strip_prefix("photo:").and_then(|rest| rest.split_once(" visit:"));
@@ -236,7 +238,7 @@ fn subject(row: &Looked) -> Markup {
     }
 }
 
-/// A subject as words: what it is of, and of a long id its beginning.
+/// Returns a subject in words: its kind and the beginning of its id.
 fn shortened(text: &str) -> String {
     match text.split_once(':') {
         Some((of, id)) if id.len() >= 32 && id.bytes().all(|b| b.is_ascii_hexdigit()) => {

@@ -1,8 +1,9 @@
-//! Pages are made apart from the threads that everything else is answered on, and in bounded time.
+//! Renders pages on separate threads and in limited time.
 //!
-//! Folding a record and drawing it is work, not waiting: on the server's own threads two pages that take long would hold
-//! every sync. Each page is made on a thread of its own; whoever waits too long is told to come back, and a page that
-//! never ends keeps one of a few places and nothing else. Does not live here: what a page holds.
+//! Folding and drawing a record needs processor time. On the server's own threads, two slow pages would delay
+//! every sync. Each page is therefore rendered on a thread of its own. A person who has to wait too long is
+//! told to try later, and a page that never finishes occupies only one of a few places. The content of pages
+//! is decided elsewhere.
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -14,13 +15,13 @@ use axum::response::{IntoResponse as _, Response};
 use super::refused::Refused;
 use crate::state::{Office, Problem};
 
-/// Makes a page apart.
+/// Renders a page on a thread of its own.
 pub async fn made_apart(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
     let limit = office.limits.page;
     within(limit, &office, request, next).await
 }
 
-/// Makes what takes longer than a page apart.
+/// Does work that takes longer than a page, such as a packet, on a thread of its own.
 pub async fn made_apart_and_long(
     State(office): State<Arc<Office>>,
     request: Request,
@@ -37,7 +38,7 @@ async fn within(limit: Duration, office: &Office, request: Request, next: Next) 
         let runtime = tokio::runtime::Handle::current();
         let page = tokio::task::spawn_blocking(move || {
             let page = runtime.block_on(next.run(request));
-            // Held until the page is there, even when nobody waits for it any more.
+            // The place is kept until the page is finished, even if nobody waits for it any more.
             drop(place);
             page
         });
@@ -68,7 +69,7 @@ mod tests {
         reply
     }
 
-    /// One thread answers everything here: a page made on it would hold all others.
+    /// The test uses one thread for everything, so a page rendered on it would block all others.
     #[tokio::test]
     async fn a_page_that_takes_too_long_is_told_so_and_the_others_go_on() {
         let folder = tempfile::tempdir().unwrap();

@@ -1,5 +1,5 @@
-//! A series of readings over time as a drawing: points with what the instrument allows, corrected ones as
-//! crosses. The same values stand in the table beside it.
+//! Draws a series of readings over time: points with the uncertainty of the instrument, and crosses for
+//! corrected readings. The same values are in the table beside the chart.
 
 use std::fmt::Write as _;
 
@@ -12,13 +12,13 @@ use farsiding_packet::drawing::{self, Axis, Stretch};
 /// A point of a chart.
 #[derive(Debug, Clone, Copy)]
 pub struct Mark {
-    /// When.
+    /// The time of the reading.
     pub at: UtcMillis,
-    /// How much.
+    /// The value of the reading.
     pub value: f64,
-    /// Half the width of what the instrument allows, where it is known.
+    /// Half the width of the instrument's uncertainty, if known.
     pub plus_minus: Option<f64>,
-    /// Whether it stands; otherwise it was corrected or withdrawn.
+    /// Whether the reading stands; otherwise it was corrected or withdrawn.
     pub stands: bool,
 }
 
@@ -29,8 +29,8 @@ const RIGHT: f64 = 588.0;
 const TOP: f64 = 14.0;
 const BOTTOM: f64 = 196.0;
 
-/// The drawing; nothing when fewer than two points can be drawn. Points whose time is far from the others' are not among
-/// them, and the drawing says how many.
+/// Returns the chart, or `None` if fewer than two points can be drawn. Points whose times are far from the
+/// others are left out, and the chart says how many.
 pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
     let with_number: Vec<Mark> = marks.iter().copied().filter(|mark| mark.value.is_finite()).collect();
     let time = Stretch::over(with_number.iter().map(|mark| mark.at.0))?;
@@ -132,7 +132,8 @@ mod tests {
         draw(marks, Unit::PsiGauge, chrono_tz::Tz::UTC).map(|drawn| drawn.into_string()).unwrap_or_default()
     }
 
-    /// The step between the lines of a chart was below what such numbers resolve, and adding it went on for ever.
+    /// This reproduces a fault: the step between the grid lines was smaller than the resolution of such large
+    /// numbers, and adding it never ended.
     #[test]
     fn two_readings_of_a_hundred_thousand_billion_pounds_are_drawn_at_once() {
         let began = std::time::Instant::now();

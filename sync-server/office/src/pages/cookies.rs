@@ -1,18 +1,19 @@
-//! The two cookies of the office's pages: the session's, and the one by which a browser is known that somebody signed
-//! in from before.
+//! The two cookies of the office's pages: the session cookie, and the cookie of a known browser from which
+//! somebody has signed in before.
 //!
-//! What their tokens mean is `accounts::sessions`' and `accounts::browsers`'.
+//! The meaning of the tokens is in `accounts::sessions` and `accounts::browsers`.
 
 use axum::http::{HeaderMap, HeaderValue, header};
 
 use crate::accounts::browsers;
 
-/// The name of the session's cookie. With TLS its prefix makes browsers hold it to this host and to TLS.
+/// Returns the name of the session cookie. With TLS, the name has a prefix that makes browsers restrict the
+/// cookie to this host and to TLS.
 pub fn cookie_name(secure: bool) -> &'static str {
     if secure { "__Host-farsiding" } else { "farsiding" }
 }
 
-/// The cookie that begins a session, or ends it when the token is empty.
+/// Returns the cookie that begins a session. With an empty token, the cookie ends the session.
 pub fn cookie(token: &str, secure: bool) -> HeaderValue {
     let end = if token.is_empty() { "; Max-Age=0" } else { "" };
     let only = if secure { "; Secure" } else { "" };
@@ -20,12 +21,12 @@ pub fn cookie(token: &str, secure: bool) -> HeaderValue {
     HeaderValue::from_str(&text).unwrap_or_else(|_| HeaderValue::from_static(""))
 }
 
-/// The name of the cookie by which a browser is known, that somebody signed in from before.
+/// Returns the name of the cookie of a known browser.
 pub fn browser_cookie_name(secure: bool) -> &'static str {
     if secure { "__Host-farsiding-browser" } else { "farsiding-browser" }
 }
 
-/// The cookie by which a browser is known from now on.
+/// Returns the cookie that makes the browser a known one.
 pub fn browser_cookie(token: &str, secure: bool) -> HeaderValue {
     let (name, only) = (browser_cookie_name(secure), if secure { "; Secure" } else { "" });
     let seconds = browsers::KEPT_MILLIS / 1000;
@@ -33,12 +34,12 @@ pub fn browser_cookie(token: &str, secure: bool) -> HeaderValue {
     HeaderValue::from_str(&text).unwrap_or_else(|_| HeaderValue::from_static(""))
 }
 
-/// The token by which the browser of a request may be known.
+/// Returns the token of a known browser from a request.
 pub fn browser_of(headers: &HeaderMap, secure: bool) -> Option<String> {
     cookie_of(headers, browser_cookie_name(secure))
 }
 
-/// The session's token a request carries.
+/// Returns the session token from a request.
 pub fn token_of(headers: &HeaderMap, secure: bool) -> Option<String> {
     cookie_of(headers, cookie_name(secure))
 }

@@ -1,5 +1,6 @@
-//! A gauge's cumulative sums as a drawing: the upper sum above the line, the lower below, the decision interval
-//! as broken lines, each car's own difference as a dot, signals as crosses. The same in words stands under it.
+//! Draws the cumulative sums of a gauge: the upper sum above the line, the lower sum below, the decision
+//! interval as dashed lines, each car's own difference as a dot, and signals as crosses. The same is said in
+//! words below the chart.
 
 use std::fmt::Write as _;
 
@@ -15,7 +16,7 @@ const RIGHT: f64 = 588.0;
 const MIDDLE: f64 = 105.0;
 const HALF: f64 = 84.0;
 
-/// The figure of a gauge's chart; nothing without one.
+/// Returns the chart of a gauge with its caption, or `None` if there is no chart.
 pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
     let chart = bias.cusum.as_ref()?;
     let reach =

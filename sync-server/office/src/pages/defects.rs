@@ -1,4 +1,5 @@
-//! Defects: overdue first, forwarded by mail from here, and the fittings that wear out.
+//! The page of defects, the overdue ones first, with forwarding by mail, and of fittings that are wearing
+//! out.
 
 use std::sync::Arc;
 
@@ -9,18 +10,18 @@ use farsiding_core::ids::DefectId;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Records, Visitor, csrf, in_utc, plural};
+use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::seals::LOOK_BACK;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
 use crate::defects::mail::{MailError, MailSettings, is_address};
 use crate::defects::queue::{self, Asked, Kept};
-use crate::defects::{self, Known};
+use crate::defects::{self, KnownDefect};
 use crate::month;
 use crate::state::Office;
 
-async fn known_now(office: &Office) -> Result<(Vec<Known>, Vec<defects::Worn>, Vec<Kept>), Refused> {
+async fn known_now(office: &Office) -> Result<(Vec<KnownDefect>, Vec<defects::Worn>, Vec<Kept>), Refused> {
     let now = office.now();
     let span = (UtcMillis(now.0 - 3 * LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
@@ -31,9 +32,9 @@ async fn known_now(office: &Office) -> Result<(Vec<Known>, Vec<defects::Worn>, V
     Ok((known, worn, mail))
 }
 
-/// `GET /office/defects`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "defects").await?;
+/// `GET /office/defects`: shows the defects.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "defects").await?;
     let (known, worn, mail) = known_now(&office).await?;
     let set_up = MailSettings::read(office.folder.path());
     let (overdue, open) = (
@@ -50,7 +51,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         }
         (frame::behind(&office))
         @if known.is_empty() { p.none { "No defect was recorded." } }
-        ul.plain { @for defect in &known { (one(&visitor, defect, &mail)) } }
+        ul.plain { @for defect in &known { (one(&user, defect, &mail)) } }
         section {
             h2 { "Fittings that wear" }
             @if worn.is_empty() { p.none { "No closing effort lies above the usual band or rises." } } @else {
@@ -66,12 +67,12 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 } }
             }
         }
-        (letters(&visitor, &mail))
+        (letters(&user, &mail))
     };
-    Ok(frame::page(&visitor, "Defects", Place::Defects, body))
+    Ok(frame::page(&user, "Defects", Place::Defects, body))
 }
 
-fn one(visitor: &Visitor, known: &Known, mail: &[Kept]) -> Markup {
+fn one(user: &OfficeUser, known: &KnownDefect, mail: &[Kept]) -> Markup {
     let defect = &known.defect;
     let letters: Vec<&Kept> = mail.iter().filter(|kept| kept.defect == Some(defect.id)).collect();
     html! {
@@ -84,11 +85,11 @@ fn one(visitor: &Visitor, known: &Known, mail: &[Kept]) -> Markup {
             @for letter in &letters { br; "Mail to " (letter.to) ": " (state(letter)) }
             @if !defect.authority.is_empty() { br; "Authority: " (defect.authority) } @else if defect.needs_authority && defect.is_open() { br; b { "Needs an authority's answer before the car moves." } }
             @if !defect.resolved.is_empty() { br; "Put right: " (defect.resolved) }
-            @if defect.is_open() && visitor.may(Right::Record) {
+            @if defect.is_open() && user.may(Right::Record) {
                 details.no-print {
                     summary { "Forward it by mail" }
                     form.stack method="post" action="/office/defects/forward" {
-                        (csrf(visitor))
+                        (csrf(user))
                         input type="hidden" name="defect" value=(defect.id);
                         @let field = format!("to-{}", defect.id);
                         label for=(field) { "To this address" } input.field id=(field) name="to" type="email" required maxlength="200";
@@ -121,7 +122,7 @@ fn times(tries: u32) -> String {
     }
 }
 
-fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
+fn letters(user: &OfficeUser, mail: &[Kept]) -> Markup {
     html! {
         @if !mail.is_empty() {
             section {
@@ -130,7 +131,7 @@ fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
                     thead { tr { th scope="col" { "To" } th scope="col" { "About" } th scope="col" { "Asked" } th scope="col" { "State" } th.no-print scope="col" { "Do" } } }
                     tbody { @for letter in mail.iter().take(50) { tr {
                         th scope="row" { (letter.to) } td { (letter.subject) @if !letter.photos.is_empty() { br; small { "with " (plural(letter.photos.len(), "photograph", "photographs")) } } } td { (letter.asked_by) ", " (in_utc(letter.asked_at)) } td { (state(letter)) }
-                        td.no-print { @if letter.state != "sent" && visitor.may(Right::Record) { form method="post" action="/office/defects/again" { (csrf(visitor)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }
+                        td.no-print { @if letter.state != "sent" && user.may(Right::Record) { form method="post" action="/office/defects/again" { (csrf(user)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }
                     } } }
                 } }
             }
@@ -138,7 +139,7 @@ fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
     }
 }
 
-/// What is to be forwarded.
+/// The form that forwards a defect.
 #[derive(Debug, Deserialize)]
 pub struct Forwarding {
     defect: String,
@@ -147,10 +148,10 @@ pub struct Forwarding {
     words: String,
 }
 
-/// `POST /office/defects/forward`: the letter is written down and goes with the next round.
+/// `POST /office/defects/forward`: stores the letter, which is sent with the next mail round.
 pub async fn forward(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Forwarding, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<Forwarding, Records>,
 ) -> Result<Response, Refused> {
     let id =
         DefectId::read(&form.defect).map_err(|_| Refused::NotThere("There is no such defect.".to_owned()))?;
@@ -162,7 +163,7 @@ pub async fn forward(
     let known = known.ok_or_else(|| Refused::NotThere("There is no such defect.".to_owned()))?;
     let subject = defects::subject_of(&known);
     let body = defects::letter_of(&known, &form.words);
-    let (now, by, to) = (office.now(), visitor.name.clone(), form.to.clone());
+    let (now, by, to) = (office.now(), user.name.clone(), form.to.clone());
     let extract = match known.visit {
         Some(visit) => office.on_index(move |asking| asking.show(visit, now)).await?,
         None => None,
@@ -184,20 +185,20 @@ pub async fn forward(
         })
         .await?;
     office.mail_waits.notify_one();
-    frame::note(&office, &visitor, "forwarded", &format!("defect:{id}")).await?;
+    frame::note(&office, &user, "forwarded", &format!("defect:{id}")).await?;
     Ok(see_other("/office/defects"))
 }
 
-/// Which letter.
+/// The form that names a letter.
 #[derive(Debug, Deserialize)]
 pub struct Which {
     number: i64,
 }
 
-/// `POST /office/defects/again`.
+/// `POST /office/defects/again`: has a failed letter tried again.
 pub async fn again(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Which, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<Which, Records>,
 ) -> Result<Response, Refused> {
     let (now, number) = (office.now(), form.number);
     let there = office.on_database(move |database| queue::again(database.connection(), number, now)).await?;
@@ -205,6 +206,6 @@ pub async fn again(
         return Err(Refused::NotAllowed("That letter was sent, or is not there.".to_owned()));
     }
     office.mail_waits.notify_one();
-    frame::note(&office, &visitor, "tried again", &format!("mail:{number}")).await?;
+    frame::note(&office, &user, "tried again", &format!("mail:{number}")).await?;
     Ok(see_other("/office/defects"))
 }

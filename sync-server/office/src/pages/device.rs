@@ -1,7 +1,7 @@
-//! One device: its sites, rights and last day, and the form by which the office changes or renews them.
+//! The page of one device: its sites, rights and last day, with the form to change or renew them.
 //!
-//! Also the fields of that form, which the page of all devices shows for a new one. What a grant means is
-//! `office::grants`.
+//! The fields of the form are also used for new devices on the page of all devices. The meaning of a grant is
+//! in `office::grants`.
 
 use std::sync::{Arc, PoisonError};
 
@@ -14,7 +14,7 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::devices::{find, refused_enrolment};
-use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::enrolment;
@@ -22,12 +22,12 @@ use crate::grants::{self, Grant, right_words};
 use crate::office_database::RegisteredDevice;
 use crate::state::Office;
 
-/// Whether a device's certificate has run out.
+/// Returns whether a device's certificate has expired.
 pub fn is_over(device: &RegisteredDevice, now: UtcMillis) -> bool {
     device.grant.valid_until.is_some_and(|until| until <= now)
 }
 
-/// A grant as the form sends it: `sites` is "all" or "some", and each ticked box is a field of its own.
+/// A grant as sent by the form: `sites` is "all" or "some", and each ticked box is a field of its own.
 #[derive(Debug, Default, Deserialize)]
 #[serde(default)]
 pub struct GrantForm {
@@ -43,7 +43,7 @@ impl GrantForm {
         self.ticked.keys().filter_map(move |name| name.strip_prefix(prefix))
     }
 
-    /// Whether sites were chosen, as text: an inspector's device must be given some.
+    /// Returns the chosen sites as text. An inspector's device must name at least one.
     pub fn sites_typed(&self) -> String {
         match self.sites.as_str() {
             "some" => self.ticked_under("site-").collect::<Vec<_>>().join(","),
@@ -51,12 +51,14 @@ impl GrantForm {
         }
     }
 
-    /// The grant.
+    /// Returns the grant.
     ///
     /// # Errors
-    /// [`Refused::BadForm`] when nothing was ticked where something is to be chosen, or the day is none.
+    /// Returns [`Refused::BadForm`] when a choice has nothing ticked, or when the text of the last day is not
+    /// a date.
     pub fn read(&self, known: &[(SiteId, String)], now: UtcMillis) -> Result<Grant, Refused> {
-        // Ticked under "all" it would be lost without a word, and the device given more than was meant.
+        // If "all" were chosen with boxes ticked, ignoring the boxes would silently grant more than was
+        // meant.
         let ticked_for_nothing =
             |chosen: &str, prefix: &str| chosen != "some" && self.ticked_under(prefix).next().is_some();
         if ticked_for_nothing(&self.sites, "site-") || ticked_for_nothing(&self.rights, "right-") {
@@ -91,7 +93,7 @@ impl GrantForm {
     }
 }
 
-/// The fields of a grant, filled in.
+/// Returns the form fields of a grant, filled in.
 pub fn grant_fields(grant: &Grant, sites: &[(SiteId, String)]) -> Markup {
     let has_site = |site: &SiteId| grant.sites.as_ref().is_some_and(|sites| sites.contains(site));
     let has_right = |right: Right| grant.rights.as_ref().is_some_and(|rights| rights.contains(&right));
@@ -124,15 +126,15 @@ pub fn grant_fields(grant: &Grant, sites: &[(SiteId, String)]) -> Markup {
     }
 }
 
-/// `GET /office/devices/{device}`.
+/// `GET /office/devices/{device}`: shows the device.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    visitor: Visitor,
+    user: OfficeUser,
     Path(device): Path<String>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
     let sites = office.on_index(|asking| asking.sites()).await?;
-    frame::note(&office, &visitor, "looked", &format!("device:{}", device.device)).await?;
+    frame::note(&office, &user, "looked", &format!("device:{}", device.device)).await?;
     let now = office.now();
     let body = html! {
         h1 { (device.name) }
@@ -163,7 +165,7 @@ pub async fn show(
                 h2 { "Change or renew" }
                 p.small { "The device gets its new certificate with its next sync. What it recorded before goes on counting as it did." }
                 form.stack method="post" action={ "/office/devices/" (device.device) } {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     (grant_fields(&device.grant, &sites))
                     button.go type="submit" { "Issue a new certificate" }
                 }
@@ -175,24 +177,24 @@ pub async fn show(
         }
         p.no-print { a.key href="/office/devices" { "To the devices" } }
     };
-    Ok(frame::page(&visitor, &device.name, Place::Devices, body))
+    Ok(frame::page(&user, &device.name, Place::Devices, body))
 }
 
-/// `POST /office/devices/{device}`: another grant, or the same again.
+/// `POST /office/devices/{device}`: changes the grant, or grants the same again.
 pub async fn change(
     State(office): State<Arc<Office>>,
     Path(device): Path<String>,
-    Checked { visitor, form, .. }: Checked<GrantForm>,
+    CsrfForm { user, form, .. }: CsrfForm<GrantForm>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
     let now = office.now();
     let sites = office.on_index(|asking| asking.sites()).await?;
     let refused = |error: grants::GrantError| Refused::BadForm(error.to_string());
     if form.sites.is_empty() || form.rights.is_empty() {
-        // A form that lost its marks on the way would give the device everything.
+        // A form that lost its choices on the way would otherwise grant everything.
         return Err(Refused::BadForm("Say for which sites and with which rights.".to_owned()));
     }
-    // All sites are chosen by their mark; an inspector's device is given them one by one.
+    // "All sites" is a choice of its own; the sites of an inspector's device must be ticked one by one.
     grants::check_role(device.role, &form.sites_typed()).map_err(refused)?;
     let grant = form.read(&sites, now)?.for_role(device.role);
     let (key, database) = (office.key.clone(), Arc::clone(&office.database));
@@ -205,7 +207,7 @@ pub async fn change(
         .await?;
     let changed = outcome.map_err(refused_enrolment)?;
     tracing::info!(device = changed.device.short(), "renewed at the office");
-    let _ = office.hints.send(()); // the index looks at certificates when it follows
-    frame::note(&office, &visitor, "renewed", &format!("device:{}", changed.device)).await?;
+    let _ = office.hints.send(()); // wakes the index, which then reads the certificates
+    frame::note(&office, &user, "renewed", &format!("device:{}", changed.device)).await?;
     Ok(see_other(&format!("/office/devices/{}", changed.device)))
 }

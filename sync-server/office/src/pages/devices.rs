@@ -1,6 +1,6 @@
-//! Devices: enrol one by a one-time code shown as a picture, revoke one after asking twice, see when each
-//! was last heard, how far its clock was off and what it still had. One device's sites, rights and validity:
-//! `device`; what revoked ones still delivered: `late`.
+//! The page of all devices: enrol a device with a one-time code shown as a QR code, revoke a device after a
+//! confirmation, and see when each device last synced, how far its clock was off and what it had not sent.
+//! The grant of one device is on the page `device`, and the late entries of revoked devices on `late`.
 
 use std::sync::{Arc, PoisonError};
 
@@ -14,7 +14,7 @@ use qrcode::{EcLevel, QrCode};
 use serde::Deserialize;
 
 use super::device::{self, GrantForm};
-use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, ago, csrf, in_utc, plural};
+use super::frame::{self, Administers, Allowed, CsrfForm, OfficeUser, Place, ago, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::today::unsent;
@@ -28,12 +28,12 @@ use crate::office_database::RegisteredDevice;
 use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
-/// For how many minutes a code is good.
+/// The number of minutes for which a code is valid.
 const GOOD_FOR: u32 = 60;
 
-/// `GET /office/devices`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "devices").await?;
+/// `GET /office/devices`: shows all devices.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "devices").await?;
     let devices = office.on_database(|database| database.devices()).await?;
     let (listed, now) = (devices.clone(), office.now());
     let asked = move |asking: &crate::index::Asking<'_>| {
@@ -42,10 +42,10 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let (gaps, sites, late) = office.on_index(asked).await?;
     let body = html! {
         div.row.apart { h1 { "Devices" } div.row.no-print { a.key href="/office/people" { "People and keys" } a.key href="/office/devices" { "Look again" } } }
-        @if visitor.may(Right::Administer) { section.no-print {
+        @if user.may(Right::Administer) { section.no-print {
             h2 { "Enrol a device" }
             form.stack method="post" action="/office/devices/enrol" {
-                (csrf(&visitor))
+                (csrf(&user))
                 label for="name" { "What to call it" }
                 input.field id="name" name="name" maxlength="64" required;
                 label for="role" { "It may" }
@@ -71,17 +71,17 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {
                         thead { tr { th scope="col" { "Device" } th scope="col" { "Sites, rights, validity" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Change" } } }
-                        tbody { @for device in &devices { (row(&visitor, device, &gaps, &sites, now)) } }
+                        tbody { @for device in &devices { (row(&user, device, &gaps, &sites, now)) } }
                     }
                 }
             }
         }
     };
-    Ok(frame::page(&visitor, "Devices", Place::Devices, body))
+    Ok(frame::page(&user, "Devices", Place::Devices, body))
 }
 
 fn row(
-    visitor: &Visitor,
+    user: &OfficeUser,
     device: &RegisteredDevice,
     gaps: &[(DeviceId, Gap)],
     sites: &[(SiteId, String)],
@@ -119,7 +119,7 @@ fn row(
             td.no-print {
                 @match device.revoked_at {
                     Some(at) => { span.hot { "revoked" } br; small { (in_utc(at)) } }
-                    None if !visitor.may(Right::Administer) => { "—" }
+                    None if !user.may(Right::Administer) => { "—" }
                     None => { a.key href={ "/office/devices/" (device.device) } aria-label={ "Change or revoke " (device.name) } { "Change" } }
                 }
             }
@@ -127,7 +127,7 @@ fn row(
     }
 }
 
-/// What to call a new device, and what it may do.
+/// The form for a new device: its name, role and grant.
 #[derive(Debug, Deserialize)]
 pub struct NewDevice {
     name: String,
@@ -136,10 +136,10 @@ pub struct NewDevice {
     grant: GrantForm,
 }
 
-/// `POST /office/devices/enrol`: shows the code once.
+/// `POST /office/devices/enrol`: shows a new code once.
 pub async fn enrol(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<NewDevice, Administers>,
+    CsrfForm { user, form, .. }: CsrfForm<NewDevice, Administers>,
 ) -> Result<Response, Refused> {
     let role = match form.role.as_str() {
         "operator" => Role::Operator,
@@ -162,7 +162,7 @@ pub async fn enrol(
     });
     let (made, url) = issued.await.map_err(Refused::failed)?.map_err(refused_enrolment)?;
     let (code, until) = (made.code, made.expires_at);
-    frame::note(&office, &visitor, "made a code for", form.name.trim()).await?;
+    frame::note(&office, &user, "made a code for", form.name.trim()).await?;
     let url = url.unwrap_or_default();
     let text = enrolment::enrolment_text(&url, &code, &office.key);
     let body = html! {
@@ -186,24 +186,25 @@ pub async fn enrol(
             }
         }
     };
-    Ok(frame::page(&visitor, "Enrol a device", Place::Devices, body))
+    Ok(frame::page(&user, "Enrol a device", Place::Devices, body))
 }
 
-/// A text as a picture for a phone's camera.
+/// Returns a text as a QR code.
 ///
 /// # Errors
-/// [`Refused::Failed`] when it is too long for one.
+/// Returns [`Refused::Failed`] when the text is too long for a QR code.
 pub fn picture(text: &str) -> Result<Markup, Refused> {
     let code = QrCode::with_error_correction_level(text, EcLevel::M).map_err(Refused::failed)?;
     let drawn = code.render::<svg::Color<'_>>().quiet_zone(true).min_dimensions(240, 240).build();
-    // Only the drawing itself: its own head and colours are the page's business.
+    // Only the drawing itself is used; the page sets the frame and the colours.
     let start = drawn.find("<svg").unwrap_or(0);
     let class =
         r#"<svg class="qr" role="img" aria-label="The code as a picture; it stands in letters beside it" "#;
     Ok(PreEscaped(drawn.get(start..).unwrap_or_default().replacen("<svg ", class, 1)))
 }
 
-/// What the person can do something about is said on the form's page; the rest failed here.
+/// Returns the page for a failed enrolment. A failure that the person can correct is shown on the page of the
+/// form; any other failure is internal.
 pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
     match error {
         EnrolmentError::BadName
@@ -214,17 +215,17 @@ pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
     }
 }
 
-/// The device an address names.
+/// Returns the device named in an address.
 pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
     let missing = || Refused::NotThere("There is no such device.".to_owned());
     let id = DeviceId::read(text).map_err(|_| missing())?;
     office.on_database(move |database| database.device(id)).await?.ok_or_else(missing)
 }
 
-/// `GET /office/devices/{device}/revoke`: asks.
+/// `GET /office/devices/{device}/revoke`: asks for confirmation.
 pub async fn ask_revoke(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
     Path(device): Path<String>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
@@ -232,7 +233,7 @@ pub async fn ask_revoke(
         h1 { "Revoke " (device.name) "?" }
         p.lead { "At once, and for good: a revoked device stays revoked. What it sent stays in the record; what it still has is kept when it next syncs and does not count unless the office lets it in; nothing more goes to it." }
         form.stack method="post" action={ "/office/devices/" (device.device) "/revoke" } {
-            (csrf(&visitor))
+            (csrf(&user))
             label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "It is lost, stolen, or no longer to be used" } }
             div.row {
                 button.key.stop type="submit" { "Revoke " (device.name) }
@@ -240,21 +241,21 @@ pub async fn ask_revoke(
             }
         }
     };
-    Ok(frame::page(&visitor, "Revoke a device", Place::Devices, body))
+    Ok(frame::page(&user, "Revoke a device", Place::Devices, body))
 }
 
-/// Whether the person is sure.
+/// The form with the person's confirmation.
 #[derive(Debug, Deserialize)]
 pub struct Sure {
     #[serde(default)]
     sure: String,
 }
 
-/// `POST /office/devices/{device}/revoke`.
+/// `POST /office/devices/{device}/revoke`: revokes the device.
 pub async fn revoke(
     State(office): State<Arc<Office>>,
     Path(device): Path<String>,
-    Checked { visitor, form, .. }: Checked<Sure, Administers>,
+    CsrfForm { user, form, .. }: CsrfForm<Sure, Administers>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that you are sure; nothing was revoked.".to_owned()));
@@ -270,7 +271,7 @@ pub async fn revoke(
         .await?;
     outcome.map_err(Refused::failed)?;
     tracing::info!(device = device.device.short(), "revoked at the office");
-    let _ = office.hints.send(()); // the index looks at certificates when it follows
-    frame::note(&office, &visitor, "revoked", &format!("device:{}", device.device)).await?;
+    let _ = office.hints.send(()); // wakes the index, which then reads the certificates
+    frame::note(&office, &user, "revoked", &format!("device:{}", device.device)).await?;
     Ok(see_other("/office/devices"))
 }

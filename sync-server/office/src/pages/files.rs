@@ -1,4 +1,5 @@
-//! The files of the look: the style, the one script, the typeface, the mark. The same for everybody.
+//! The static files of the pages: the style sheet, the only script, the typeface and the logo. They are the
+//! same for everybody.
 
 use std::sync::Arc;
 
@@ -12,14 +13,14 @@ use crate::state::Office;
 const LOOK: &str = include_str!("look.css");
 const LIVE: &str = include_str!("live.js");
 const MARK: &str = include_str!("mark.svg");
-/// Atkinson Hyperlegible Next, SIL Open Font License 1.1 (`OFL.txt` beside it).
+/// The typeface Atkinson Hyperlegible Next, SIL Open Font License 1.1 (`OFL.txt` beside it).
 const FACE: &[u8] = include_bytes!("atkinson-hyperlegible-next-latin-wght-normal.woff2");
 
 fn file(media: &'static str, kept: &'static str, bytes: &'static [u8]) -> impl IntoResponse {
     ([(header::CONTENT_TYPE, media), (header::CACHE_CONTROL, kept)], bytes)
 }
 
-/// Their routes.
+/// Returns the routes of the static files.
 pub fn routes() -> Router<Arc<Office>> {
     const ASKED_AGAIN: &str = "no-cache";
     Router::new()

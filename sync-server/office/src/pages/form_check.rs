@@ -1,6 +1,6 @@
-//! Forms, checked for having been sent from a page of the sender's present session.
+//! Checks that a form was sent from a page of the sender's present session.
 //!
-//! Called by `visitor`, which knows whose session it is. Nothing of what a form means is known here.
+//! Called by `user`, which knows the session. The content of a form is not interpreted here.
 
 use std::sync::Arc;
 
@@ -14,11 +14,11 @@ use super::refused::Refused;
 use crate::state::Office;
 use farsiding_reconcile::papers::import::ImportError;
 
-/// The largest form taken: a month's shipping papers, as a file or pasted in.
+/// The largest accepted form, in bytes. It has room for a month's shipping papers, as a file or pasted in.
 const LARGEST_FORM: usize = 4 * 1024 * 1024;
 
-/// Whether a form was sent from a page of this server, as far as the browser says; the form's own token
-/// is checked besides.
+/// Returns whether a form was sent from a page of this server, according to the browser. The form's own token
+/// is checked separately.
 fn from_here(headers: &HeaderMap) -> bool {
     let text = |name: &str| headers.get(name).and_then(|value| value.to_str().ok());
     match text("sec-fetch-site") {
@@ -34,19 +34,19 @@ fn from_here(headers: &HeaderMap) -> bool {
 /// Refuses a form that another site sent.
 ///
 /// # Errors
-/// [`Refused::OtherSite`].
+/// Returns [`Refused::OtherSite`] for a form of another site.
 pub fn check_from_here(headers: &HeaderMap) -> Result<(), Refused> {
     if from_here(headers) { Ok(()) } else { Err(Refused::OtherSite) }
 }
 
-/// The one field that every form carries.
+/// The token field that every form carries.
 #[derive(Deserialize)]
 pub struct Token {
     #[serde(default)]
     csrf: String,
 }
 
-/// Compares without telling by its time where two texts differ.
+/// Compares two texts in a time that does not depend on where they differ.
 fn same(a: &str, b: &str) -> bool {
     a.len() == b.len() && a.bytes().zip(b.bytes()).fold(0, |differ, (a, b)| differ | (a ^ b)) == 0
 }
@@ -57,11 +57,12 @@ fn too_large() -> Refused {
     Refused::BadForm("It is larger than what is taken here.".to_owned())
 }
 
-/// A form that came with files, as pairs: a file stands under its field's name as text, and what it is
-/// called under that name with `_name`. A file that is no text is refused, so that nothing of it is lost.
+/// Returns the fields of a form with files as pairs. A file's content is stored as text under the name of its
+/// field, and its file name under that name followed by `_name`. A file that is not text is refused, so that
+/// no part of it is lost silently.
 async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refused> {
     let (parts, body) = request.into_parts();
-    // The whole of it is held to the limit, not each part alone.
+    // The limit applies to the whole form, not to each part.
     let body = Body::new(http_body_util::Limited::new(body, LARGEST_FORM));
     let mut request = Request::from_parts(parts, body);
     DefaultBodyLimit::disable().apply(&mut request);
@@ -88,10 +89,10 @@ async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refus
     Ok(Bytes::from(form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish()))
 }
 
-/// The form of a request whose token fits the session's.
+/// Returns the form of a request whose token belongs to the session.
 ///
 /// # Errors
-/// [`Refused`] when it came from elsewhere, or cannot be read.
+/// Returns [`Refused`] when the form came from elsewhere or cannot be parsed.
 pub async fn checked_form<T: DeserializeOwned>(
     request: Request,
     csrf: &str,

@@ -1,7 +1,8 @@
-//! The frame every page of the office stands in: head, places, foot, headers that keep it to itself.
+//! The frame of every office page: the header, the navigation, the footer, and the HTTP headers that isolate
+//! the page.
 //!
-//! Pages hand in their body; nothing of records is known here. Styles and scripts come from files of
-//! our own only, so the policy allows no other: no inline style or script anywhere.
+//! Pages supply their body; nothing about records is known here. Styles and scripts come only from our own
+//! files, and the policy forbids all others, so no page has inline styles or scripts.
 
 use std::fmt::Write as _;
 
@@ -12,21 +13,21 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::text;
 use maud::{DOCTYPE, Markup, html};
 
-pub use super::visitor::{Administers, Allowed, Checked, Reader, Records, Settles, Visitor, note};
+pub use super::user::{Administers, Allowed, CsrfForm, OfficeUser, RecordViewer, Records, Settles, note};
 use crate::state::Office;
 
-/// What a page may load, and where a form may go: here.
+/// The content security policy: everything a page loads, and every form it sends, must stay on this server.
 pub const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; font-src 'self'; \
      connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
 
-/// The pages a person of the office goes to from anywhere.
+/// The pages of the navigation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Place {
-    /// Every car at every site.
+    /// Today: every car at every site.
     Today,
-    /// One box: number, seal, date, place.
+    /// Inquiry: one box for a number, a seal, a date or a site.
     Inquiry,
-    /// Billed against found.
+    /// Reconcile: quantities billed against quantities found.
     Reconcile,
     /// Seals.
     Seals,
@@ -34,18 +35,19 @@ pub enum Place {
     Defects,
     /// Instruments and hoses.
     Instruments,
-    /// Shipping papers in, tables out.
+    /// Shipping papers, with uploads and exports.
     Papers,
     /// Devices.
     Devices,
-    /// One's own account, who may sign in, who looked, the server's state: by one's own name in the head.
+    /// The person's own account, all accounts, the audit and the server's state, reached by the person's name
+    /// in the header.
     Accounts,
-    /// None of them: one visit, a question, an answer.
+    /// No page of the navigation: one visit, a question, or an answer.
     Elsewhere,
 }
 
 impl Place {
-    /// Those shown in the head, in order.
+    /// The pages shown in the navigation, in order.
     pub const SHOWN: [Place; 8] = [
         Place::Today,
         Place::Inquiry,
@@ -57,7 +59,7 @@ impl Place {
         Place::Devices,
     ];
 
-    /// Name and address.
+    /// Returns the title and the address of the page.
     const fn sign(self) -> (&'static str, &'static str) {
         match self {
             Place::Today | Place::Elsewhere => ("Today", "/office/"),
@@ -73,19 +75,19 @@ impl Place {
     }
 }
 
-/// The hidden field every form of a signed-in person carries.
-pub fn csrf(visitor: &Visitor) -> Markup {
-    html! { input type="hidden" name="csrf" value=(visitor.csrf); }
+/// Returns the hidden field that every form of a signed-in person carries.
+pub fn csrf(user: &OfficeUser) -> Markup {
+    html! { input type="hidden" name="csrf" value=(user.csrf); }
 }
 
-/// A whole page for a signed-in person.
-pub fn page(visitor: &Visitor, title: &str, here: Place, body: Markup) -> Response {
-    page_with(StatusCode::OK, visitor, title, here, body)
+/// Returns a whole page for a signed-in person.
+pub fn page(user: &OfficeUser, title: &str, here: Place, body: Markup) -> Response {
+    page_with(StatusCode::OK, user, title, here, body)
 }
 
-/// A whole page with a status of its own.
-pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place, body: Markup) -> Response {
-    let places: &[Place] = if visitor.is_office() { &Place::SHOWN } else { &[] };
+/// Returns a whole page with the given status.
+pub fn page_with(status: StatusCode, user: &OfficeUser, title: &str, here: Place, body: Markup) -> Response {
+    let places: &[Place] = if user.is_office() { &Place::SHOWN } else { &[] };
     let head = html! {
         @if !places.is_empty() {
             nav.places aria-label="Places" {
@@ -96,20 +98,20 @@ pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place
             }
         }
         form.who method="post" action="/office/sign-out" {
-            (csrf(visitor))
-            @if visitor.is_office() {
-                a.name href="/office/own" aria-current=[(here == Place::Accounts).then_some("page")] { (visitor.name) }
+            (csrf(user))
+            @if user.is_office() {
+                a.name href="/office/own" aria-current=[(here == Place::Accounts).then_some("page")] { (user.name) }
             } @else {
-                span.name { (visitor.name) " · one record" }
+                span.name { (user.name) " · one record" }
             }
             button.quiet type="submit" { "Sign out" }
         }
     };
-    let response = document(title, Some((head, &visitor.refresh)), body);
+    let response = document(title, Some((head, &user.refresh)), body);
     (status, response).into_response()
 }
 
-/// A page for somebody who is not signed in, or for whom nothing can be shown.
+/// Returns a page without navigation, for somebody who is not signed in or to whom nothing can be shown.
 pub fn bare(status: StatusCode, title: &str, body: Markup) -> Response {
     (status, document(title, None, html! { div.alone { (body) } })).into_response()
 }
@@ -142,8 +144,9 @@ fn document(title: &str, head: Option<(Markup, &str)>, body: Markup) -> Response
         .into_response()
 }
 
-/// The page with every mark taken out that would act outside the text it was typed in (a direction turned, a line
-/// begun). Within a tag the mark is written as a reference: what a form sends back is what was typed.
+/// Returns the page without control characters that would act outside the text they were typed in, such as a
+/// change of the text direction or a line break. Inside a tag such a character is written as a reference, so
+/// that a form sends back exactly what was typed.
 fn acting_on_itself(page: String) -> String {
     let stays = |c: char| !text::acts_outside(c) || matches!(c, '\n' | '\t');
     if page.chars().all(stays) {
@@ -153,7 +156,7 @@ fn acting_on_itself(page: String) -> String {
     let mut within_a_tag = false;
     for c in page.chars() {
         match c {
-            // Both are written as references wherever somebody typed them.
+            // Angle brackets in typed text are always written as references, so these two delimit real tags.
             '<' => within_a_tag = true,
             '>' => within_a_tag = false,
             _ => {}
@@ -167,7 +170,7 @@ fn acting_on_itself(page: String) -> String {
     clean
 }
 
-/// A car on its track, and the pointer: drawn here, nobody's.
+/// Returns the logo: a car on its track, and a pointer.
 fn mark() -> Markup {
     html! {
         svg viewBox="0 0 44 28" aria-hidden="true" focusable="false" {
@@ -178,7 +181,7 @@ fn mark() -> Markup {
     }
 }
 
-/// The headers of every answer under `/office`.
+/// Adds the headers of every answer under `/office`.
 pub async fn keep_to_itself(request: axum::extract::Request, next: Next) -> Response {
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
@@ -188,17 +191,18 @@ pub async fn keep_to_itself(request: axum::extract::Request, next: Next) -> Resp
     set(header::CONTENT_SECURITY_POLICY, POLICY);
     set(header::X_CONTENT_TYPE_OPTIONS, "nosniff");
     set(header::X_FRAME_OPTIONS, "DENY");
-    // Nobody else learns an address; with "no-referrer" browsers would hide the origin of our own forms too.
+    // No other site learns an address. With "no-referrer", browsers would also hide the origin of our own
+    // forms.
     set(header::REFERRER_POLICY, "same-origin");
     set(HeaderName::from_static("cross-origin-opener-policy"), "same-origin");
     set(HeaderName::from_static("cross-origin-resource-policy"), "same-origin");
     set(HeaderName::from_static("permissions-policy"), "camera=(), geolocation=(), microphone=()");
-    // Files of the look say otherwise themselves; records are kept by nobody on the way.
+    // The static files set this header themselves. Pages with records must not be cached anywhere.
     headers.entry(header::CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
     response
 }
 
-/// Minutes, hours or days, as a person says a stretch of time.
+/// Returns a duration in minutes, hours or days.
 pub fn stretch(millis: i64) -> String {
     let minutes = millis / 60_000;
     match minutes {
@@ -209,12 +213,12 @@ pub fn stretch(millis: i64) -> String {
     }
 }
 
-/// How long ago, as a person says it.
+/// Returns how long ago something was, in words.
 pub fn ago(millis: i64) -> String {
     if millis < 60_000 { "just now".to_owned() } else { format!("{} ago", stretch(millis)) }
 }
 
-/// A time of the office's own, where no site's zone applies.
+/// Returns a time in UTC, for times of the office to which no site's zone applies.
 pub fn in_utc(at: UtcMillis) -> String {
     let text = at.rfc3339();
     match (text.get(..10), text.get(11..16)) {
@@ -223,7 +227,7 @@ pub fn in_utc(at: UtcMillis) -> String {
     }
 }
 
-/// That what a page shows is not the whole ledger yet, while it is so.
+/// Returns a notice that the page does not show the whole ledger yet, while that is so.
 pub fn behind(office: &Office) -> Markup {
     let behind = usize::try_from(office.index.behind()).unwrap_or(usize::MAX);
     html! {
@@ -235,7 +239,7 @@ pub fn behind(office: &Office) -> Markup {
     }
 }
 
-/// "1 car", "2 cars".
+/// Returns a count with its noun: "1 car", "2 cars".
 pub fn plural(count: usize, one: &str, many: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
 }

@@ -1,8 +1,9 @@
-//! The plan of the fittings under a car's housing, drawn from above: the same drawing the phone shows.
+//! Draws the plan of the fittings under a car's housing, seen from above. The phone shows the same drawing.
 //!
-//! Solid = shut or tight, half = by hand, hollow = open, dashed = nobody said. The places are a typical
-//! layout (common practice, no source) and the drawing says so. Units are inches at the car. Every state
-//! stands in words too: in the drawing's labels and in the list beside it.
+//! A solid fitting is shut or tight, a half-filled one is closed by hand, a hollow one is open, and a dashed
+//! one is not recorded. The layout is a typical one (common practice, no source), and the drawing says so.
+//! Lengths are inches at the car. Every state is also given in words, in the labels of the drawing and in the
+//! list beside it.
 
 use std::fmt::Write as _;
 
@@ -11,7 +12,7 @@ use farsiding_core::units::bounds::MOST_BOLTS;
 use farsiding_core::view::{FittingView, VisitView};
 use maud::{Markup, PreEscaped};
 
-/// Inside radius of the housing and its wall: typical.
+/// The inside radius of the housing and the thickness of its wall, in inches; typical values.
 const RADIUS: f64 = 17.5;
 const WALL: f64 = 1.1;
 
@@ -22,7 +23,7 @@ enum Kind {
     Cap,
 }
 
-/// Where a fitting sits, which way its outlet points (degrees, 0 = toward the B end), and its label.
+/// The position of a fitting, the direction of its outlet (degrees, 0 = toward the B end), and its label.
 struct Place {
     kind: Kind,
     along: f64,
@@ -54,7 +55,7 @@ fn place(fitting: Fitting, two: bool) -> Option<Place> {
         Fitting::SampleLine => at(Kind::Small, -5.2, 8.6, 180.0, (0.2, 3.5, "middle"), false),
         Fitting::ThermometerWell if two => at(Kind::Cap, 9.4, 8.4, 0.0, (0.2, 3.5, "middle"), false),
         Fitting::ThermometerWell => at(Kind::Cap, 5.4, 8.6, 0.0, (0.2, 3.5, "middle"), false),
-        // It stands outside, beside the housing.
+        // The relief device is outside, beside the housing.
         Fitting::ReliefDevice => None,
     }
 }
@@ -136,7 +137,7 @@ fn valve(out: &mut String, kind: Kind, view: &FittingView) {
         }
     }
     let (bar, width) = (body * 1.28, body * 0.36);
-    // The handle lies across the outlet when shut, along it when open.
+    // The handle lies across the outlet when the valve is shut, and along it when the valve is open.
     match view.valve.as_ref().map(|known| known.value) {
         Some(ValvePosition::Shut) => {
             let _ = write!(
@@ -193,7 +194,7 @@ fn cap(out: &mut String, view: &FittingView) {
     };
 }
 
-/// What stands at a fitting, in a few words, and whether they want attention.
+/// Returns the recorded states of a fitting, each in a few words and with whether it needs attention.
 fn words(view: &FittingView, disputed: bool) -> Vec<(&'static str, bool)> {
     if disputed {
         return vec![("2 accounts", true)];
@@ -243,7 +244,7 @@ fn label(out: &mut String, view: &FittingView, place: &Place, disputed: bool) {
     }
 }
 
-/// The drawing. Every text in it is from a fixed list; nothing anybody typed stands in it.
+/// Returns the drawing. All its texts come from a fixed list, so it contains nothing that somebody typed.
 pub fn plan(view: &VisitView) -> Markup {
     let mut out = String::with_capacity(8 * 1024);
     let half = RADIUS + WALL + 2.2;
@@ -293,7 +294,7 @@ fn cover(out: &mut String, view: &VisitView) {
     let state = view.cover.as_ref().map(|known| known.value);
     let (closed, pinned) = state.map_or((false, false), |cover| (cover.closed, cover.pinned));
     let (there, wanted) = state.map_or((0, 4), |cover| (cover.bolts_in_place, cover.bolts_required));
-    // More than any cover has are said in words and not drawn.
+    // More bolts than a cover can have are stated in words and not drawn.
     for bolt in 0..if wanted > MOST_BOLTS { 0 } else { wanted } {
         let angle = (90.0 + 360.0 / f64::from(wanted) * (f64::from(bolt) + 0.5)).to_radians();
         let (x, y) = ((RADIUS + WALL / 2.0) * angle.cos(), (RADIUS + WALL / 2.0) * angle.sin());

@@ -1,5 +1,5 @@
-//! Inquiry: one box for a car number, a seal, a date or a place; from what is found it is one step to the
-//! record and one to its packet.
+//! The search page: one box for a car number, a seal, a date or a site. Each result leads directly to the
+//! record and to its packet.
 
 use std::sync::Arc;
 
@@ -8,36 +8,36 @@ use axum::response::Response;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Place, Visitor};
+use super::frame::{self, OfficeUser, Place};
 use super::refused::Refused;
 use super::scale;
 use super::today::number_of;
 use crate::index::finding::{Found, Hit};
 use crate::state::Office;
 
-/// How many are shown.
+/// The number of results that are shown.
 const SHOWN: usize = 50;
-/// The longest question read.
+/// The longest search text, in characters.
 const LONGEST: usize = 120;
 
-/// What is asked.
+/// The search text.
 #[derive(Debug, Default, Deserialize)]
 pub struct Question {
     #[serde(default)]
     q: String,
 }
 
-/// `GET /office/inquiry`.
+/// `GET /office/inquiry`: shows the search box and the results.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    visitor: Visitor,
+    user: OfficeUser,
     Query(question): Query<Question>,
 ) -> Result<Response, Refused> {
     let asked: String = question.q.trim().chars().take(LONGEST).collect();
     let found = if asked.is_empty() {
         None
     } else {
-        frame::note(&office, &visitor, "looked for", &asked).await?;
+        frame::note(&office, &user, "looked for", &asked).await?;
         let question = asked.clone();
         Some(office.on_index(move |asking| asking.inquire(&question, SHOWN)).await?)
     };
@@ -54,7 +54,7 @@ pub async fn show(
         (frame::behind(&office))
         @if let Some(found) = &found { (answer(found, &asked)) }
     };
-    Ok(frame::page(&visitor, "Inquiry", Place::Inquiry, body))
+    Ok(frame::page(&user, "Inquiry", Place::Inquiry, body))
 }
 
 fn answer(found: &Found, asked: &str) -> Markup {

@@ -1,4 +1,5 @@
-//! Instruments and hoses: when each is due, overdue first, and which stays used one past its date.
+//! The page of instruments and hoses: when each is due, the overdue ones first, and which stays used one past
+//! its date.
 
 use std::sync::Arc;
 
@@ -8,14 +9,14 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::view::SiteView;
 use maud::html;
 
-use super::frame::{self, Place, Visitor};
+use super::frame::{self, OfficeUser, Place};
 use super::refused::Refused;
 use super::seals::LOOK_BACK;
 use crate::month;
 use crate::state::Office;
 use farsiding_reconcile::facts::{Facts, day_of};
 
-/// One thing with a date.
+/// An instrument or a hose with its date.
 struct Thing {
     hose: bool,
     name: String,
@@ -23,13 +24,13 @@ struct Thing {
     site: String,
     due: String,
     overdue: bool,
-    /// Stays that used it after the date: car, day, visit.
+    /// The stays that used it after the date: car, day and visit.
     used_late: Vec<(String, String, Option<farsiding_core::ids::VisitId>)>,
 }
 
-/// `GET /office/instruments`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "instruments").await?;
+/// `GET /office/instruments`: shows the instruments and hoses.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "instruments").await?;
     let now = office.now();
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let ((all, _), sites) =
@@ -67,14 +68,14 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             section { h2 { "Named in records, described by no site" } ul.plain.split { @for (name, site, cars) in unknown.iter().take(60) { li { b { (name) } ", " (site) ": " (cars) @if *cars == 1 { " stay" } @else { " stays" } } } } }
         }
     };
-    Ok(frame::page(&visitor, "Instruments and hoses", Place::Instruments, body))
+    Ok(frame::page(&user, "Instruments and hoses", Place::Instruments, body))
 }
 
 fn same(a: &str, b: &str) -> bool {
     a.trim().to_lowercase() == b.trim().to_lowercase()
 }
 
-/// All things: overdue first, then by date, those without a date last.
+/// Returns all instruments and hoses: the overdue ones first, then by date, and those without a date last.
 fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
     let mut things = Vec::new();
     for site in sites {
@@ -121,7 +122,7 @@ fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
     things
 }
 
-/// Names in records that no site describes, with how many stays.
+/// Returns the names in records that no site describes, with the number of stays.
 fn unknown(sites: &[SiteView], all: &[Facts]) -> Vec<(String, String, usize)> {
     let mut counts: std::collections::BTreeMap<(String, String), usize> = std::collections::BTreeMap::new();
     for facts in all {

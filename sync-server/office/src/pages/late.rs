@@ -1,5 +1,5 @@
-//! Late entries: what revoked devices still delivered, each as a sentence, and the office's signed word by
-//! which one is let in after all, or that word taken back.
+//! The page of late entries: each entry that a revoked device delivered as a sentence, with the forms to
+//! admit the entry or to withdraw the admission.
 
 use std::sync::{Arc, PoisonError};
 
@@ -11,7 +11,7 @@ use farsiding_core::ids::{EntryId, Subject};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Settles, Visitor, csrf, in_utc, plural};
+use super::frame::{self, CsrfForm, OfficeUser, Place, Settles, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::path_of;
@@ -20,9 +20,9 @@ use crate::late::{self, LateDevice, LateEntry, MOST_OF_A_DEVICE, is_before_the_l
 use crate::office_signer;
 use crate::state::Office;
 
-/// `GET /office/late`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "late entries").await?;
+/// `GET /office/late`: shows the late entries.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "late entries").await?;
     let devices = office.on_database(|database| database.devices()).await?;
     let now = office.now();
     let found = office.on_index(move |asking| late::of_office(asking, &devices, now)).await?;
@@ -30,12 +30,12 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         h1 { "Late entries" }
         p.lead { "What came from a device after it was revoked. It is kept and does not count: whoever has the phone may have written it. What you know to be honest you let in, one entry at a time; the record then says that the office did, and why." }
         @if found.is_empty() { p.none { "Nothing came from a revoked device." } }
-        @for device in &found { (of_device(&visitor, device)) }
+        @for device in &found { (of_device(&user, device)) }
     };
-    Ok(frame::page(&visitor, "Late entries", Place::Devices, body))
+    Ok(frame::page(&user, "Late entries", Place::Devices, body))
 }
 
-fn of_device(visitor: &Visitor, late: &LateDevice) -> Markup {
+fn of_device(user: &OfficeUser, late: &LateDevice) -> Markup {
     let device = &late.device;
     html! {
         section {
@@ -46,12 +46,12 @@ fn of_device(visitor: &Visitor, late: &LateDevice) -> Markup {
                 @if let Some(last) = device.last { ". The last one the office had was its number " (last.seq) }
                 "."
             }
-            ul.plain.late { @for entry in &late.entries { (of_entry(visitor, late, entry)) } }
+            ul.plain.late { @for entry in &late.entries { (of_entry(user, late, entry)) } }
         }
     }
 }
 
-fn of_entry(visitor: &Visitor, late: &LateDevice, entry: &LateEntry) -> Markup {
+fn of_entry(user: &OfficeUser, late: &LateDevice, entry: &LateEntry) -> Markup {
     let id = entry.held.entry.id;
     let body = &entry.held.entry.body;
     html! {
@@ -70,7 +70,7 @@ fn of_entry(visitor: &Visitor, late: &LateDevice, entry: &LateEntry) -> Markup {
                 Some(admission) => {
                     p { b { "Let in" } " by " (admission.by.0) ", " (in_utc(admission.at)) ": " (admission.why) }
                     form.row.no-print method="post" action={ "/office/late/" (id) "/withdraw" } {
-                        (csrf(visitor))
+                        (csrf(user))
                         label.label for={ "back-" (id) } { "Why not after all" }
                         div { input.field id={ "back-" (id) } name="why" required maxlength="1000"; }
                         button.key type="submit" { "Take it back" }
@@ -78,7 +78,7 @@ fn of_entry(visitor: &Visitor, late: &LateDevice, entry: &LateEntry) -> Markup {
                 }
                 None => {
                     form.row.no-print method="post" action={ "/office/late/" (id) "/admit" } {
-                        (csrf(visitor))
+                        (csrf(user))
                         label.label for={ "why-" (id) } { "Why it is honest" }
                         div { input.field id={ "why-" (id) } name="why" required maxlength="1000"; }
                         button.key type="submit" { "Let it in" }
@@ -89,7 +89,7 @@ fn of_entry(visitor: &Visitor, late: &LateDevice, entry: &LateEntry) -> Markup {
     }
 }
 
-/// Why an entry is let in, or not after all.
+/// The form with the reason for admitting an entry or withdrawing the admission.
 #[derive(Debug, Deserialize)]
 pub struct Reason {
     #[serde(default)]
@@ -107,28 +107,28 @@ impl Reason {
     }
 }
 
-/// `POST /office/late/{entry}/admit`.
+/// `POST /office/late/{entry}/admit`: admits the entry.
 pub async fn admit(
     State(office): State<Arc<Office>>,
     Path(entry): Path<String>,
-    Checked { visitor, form, .. }: Checked<Reason, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<Reason, Settles>,
 ) -> Result<Response, Refused> {
     let why = form.read()?;
-    decide(&office, &visitor, &entry, "let in", move |entry, admitted| match admitted {
+    decide(&office, &user, &entry, "let in", move |entry, admitted| match admitted {
         None => Ok(late::admitting(entry, &why)),
         Some(_) => Err("This entry was let in already."),
     })
     .await
 }
 
-/// `POST /office/late/{entry}/withdraw`.
+/// `POST /office/late/{entry}/withdraw`: withdraws the admission.
 pub async fn withdraw(
     State(office): State<Arc<Office>>,
     Path(entry): Path<String>,
-    Checked { visitor, form, .. }: Checked<Reason, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<Reason, Settles>,
 ) -> Result<Response, Refused> {
     let why = form.read()?;
-    decide(&office, &visitor, &entry, "took back letting in", move |entry, admitted| match admitted {
+    decide(&office, &user, &entry, "took back letting in", move |entry, admitted| match admitted {
         Some(word) => {
             let slot = Statement::Admitted { entry }.slot();
             let draft = Draft::instead_of(Statement::Withdrawn {}, vec![word], &why);
@@ -139,10 +139,10 @@ pub async fn withdraw(
     .await
 }
 
-/// Signs what the office decides about a late entry into the entry's own document.
+/// Signs the office's decision about a late entry into the entry's own document.
 async fn decide(
     office: &Arc<Office>,
-    visitor: &Visitor,
+    user: &OfficeUser,
     entry: &str,
     did: &str,
     draft: impl FnOnce(EntryId, Option<EntryId>) -> Result<Draft, &'static str> + Send + 'static,
@@ -151,12 +151,12 @@ async fn decide(
     let id = EntryId::read(entry).map_err(|_| not_there())?;
     let (key, clock, index) = (office.key.clone(), office.clock.clone(), Arc::clone(&office.index));
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
-    let by = visitor.name.clone();
+    let by = user.name.clone();
     let outcome = office
         .on_ledger(move |ledger| {
             let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let devices = database.devices().map_err(Refused::failed)?;
-            // Under the ledger's lock: nobody decides the same entry meanwhile.
+            // The ledger's lock is held, so that nobody decides about the same entry meanwhile.
             let found = index.ask(|asking| {
                 let Some(held) = asking.ledger.entry(id)? else { return Ok(None) };
                 let authority = asking.ledger.authority(&key.public(), clock.time())?;
@@ -180,11 +180,11 @@ async fn decide(
         .await?;
     let (made, about) = outcome?;
     tracing::info!(entry = made.short(), "decided about a late entry");
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     let subject = match about {
         Subject::Visit(visit) => format!("visit:{visit}"),
         _ => format!("entry:{id}"),
     };
-    frame::note(office, visitor, &format!("{did} late entry {}", id.short()), &subject).await?;
+    frame::note(office, user, &format!("{did} late entry {}", id.short()), &subject).await?;
     Ok(see_other("/office/late"))
 }

@@ -1,4 +1,4 @@
-//! `GET /office/live`: server-sent events that say "something new" to an open page, and nothing else.
+//! `GET /office/live`: server-sent events that tell an open page only that there is something new.
 
 use std::convert::Infallible;
 use std::net::SocketAddr;
@@ -11,19 +11,19 @@ use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::stream::{self, Stream};
 use tokio::sync::broadcast::error::RecvError;
 
-use super::frame::Reader;
+use super::frame::RecordViewer;
 use super::refused::Refused;
 use crate::state::{Office, Problem};
 
-/// After this long a page asks anew, and its session is looked at again.
+/// The longest duration of a stream. After it the page connects again, and its session is checked again.
 const LONGEST: Duration = Duration::from_secs(10 * 60);
 
-/// Streams hints to somebody signed in.
+/// Streams hints to a signed-in person.
 pub async fn events(
     State(office): State<Arc<Office>>,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
-    _reader: Reader,
+    _reader: RecordViewer,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refused> {
     let address = office.concurrency.address(peer, &headers);
     let session = super::cookies::token_of(&headers, office.secure).unwrap_or_default();
@@ -32,13 +32,13 @@ pub async fn events(
     let place = (place, own);
     let until = tokio::time::Instant::now() + LONGEST;
     let state = (office.news.subscribe(), office.stopping.clone(), place, true);
-    // An event without data is none to a browser: it is never handed to the page.
+    // Browsers ignore an event without data and do not pass it to the page.
     let events = stream::unfold(state, move |(mut news, mut stopping, place, first)| async move {
         if first {
             return Some((Ok(Event::default().event("hello").data("-")), (news, stopping, place, false)));
         }
         let go_on = tokio::select! {
-            // Having missed some is news as well.
+            // Having missed some hints is also a reason to refresh.
             outcome = news.recv() => !matches!(outcome, Err(RecvError::Closed)),
             _ = stopping.wait_for(|stop| *stop) => false,
             () = tokio::time::sleep_until(until) => false,

@@ -1,8 +1,7 @@
-//! The office's own pages under `/office/`: server-rendered, quick, working without a script.
+//! The office's pages under `/office/`, rendered on the server and usable without a script.
 //!
-//! One file per page. Lives here: what a person of the office sees and presses. Does not live here: what
-//! a record means (`farsiding_core::view`), who may look (`accounts`, asked through `visitor`), how
-//! stays are found among many (`index`).
+//! Each page has its own file. What a record means is decided in `farsiding_core::view`, who may look in
+//! `accounts` (through `user`), and how stays are found in `index`.
 
 mod accounts;
 mod apart;
@@ -18,28 +17,28 @@ pub mod frame;
 mod housing;
 mod inquiry;
 mod instruments;
-mod kept_aside;
 mod late;
-mod link_door;
 mod live;
 mod own;
 mod papers;
 mod people;
 mod photo_acts;
+mod quarantine;
 mod reconcile;
 mod refused;
 mod scale;
 mod seals;
+mod share_link;
 mod sign_in;
 mod sign_in_code;
 mod state;
 mod today;
+mod user;
 mod visit;
 mod visit_acts;
 mod visit_measures;
 mod visit_reopen;
 mod visit_story;
-mod visitor;
 
 use std::sync::Arc;
 
@@ -54,7 +53,7 @@ pub use sign_in::see_other;
 
 use crate::state::Office;
 
-/// All pages.
+/// Returns the routes of all pages.
 pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
     let apart = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart);
     let packets = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart_and_long);
@@ -64,7 +63,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/sign-in", get(sign_in::show).post(sign_in::sign_in))
         .route("/office/sign-in/code", post(sign_in_code::code))
         .route("/office/sign-out", post(sign_in::sign_out))
-        .route("/office/link/{secret}", get(link_door::door).post(link_door::open))
+        .route("/office/link/{secret}", get(share_link::door).post(share_link::open))
         .route("/office/live", get(live::events))
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
@@ -74,10 +73,10 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/visits/{visit}/photos/{sha256}/remove", post(photo_acts::remove))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
-        .route("/office/refused", get(kept_aside::show))
-        .route("/office/refused/purge", post(kept_aside::purge))
-        .route("/office/visits/{visit}/hide", post(kept_aside::hide))
-        .route("/office/visits/{visit}/unhide", post(kept_aside::unhide))
+        .route("/office/refused", get(quarantine::show))
+        .route("/office/refused/purge", post(quarantine::purge))
+        .route("/office/visits/{visit}/hide", post(quarantine::hide))
+        .route("/office/visits/{visit}/unhide", post(quarantine::unhide))
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
         .route("/office/devices/{device}", get(device::show).post(device::change))

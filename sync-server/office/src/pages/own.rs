@@ -1,7 +1,7 @@
-//! A person's own account: what it may do, its password, its second factor.
+//! The page of a person's own account: its rights, its password and its second factor.
 //!
-//! Open to everybody with an account, also while the organisation asks for a second factor that is not set up yet.
-//! Each change asks for the password again: an unattended screen must not be enough.
+//! The page is open to everybody with an account, even while a required second factor is not set up yet.
+//! Every change asks for the password again, so that an unattended screen is not enough.
 
 use std::sync::Arc;
 use std::time::Instant;
@@ -13,10 +13,10 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::devices::picture;
-use super::frame::{self, Place, Visitor, csrf, in_utc, plural};
+use super::frame::{self, OfficeUser, Place, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::sign_in::password_fits;
-use super::visitor::{CheckedOwn, Own, as_register};
+use super::user::{Own, OwnCsrfForm, as_register};
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::roles::Right;
 use crate::accounts::second_factor::{self, Fresh, Standing};
@@ -24,7 +24,7 @@ use crate::accounts::{AccountError, passwords, people, sessions};
 use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
-/// `GET /office/own`.
+/// `GET /office/own`: shows the person's account.
 pub async fn show(State(office): State<Arc<Office>>, own: Own) -> Result<Response, Refused> {
     let (account, now) = (own.account, office.now());
     let (standing, required, open) = office
@@ -37,16 +37,16 @@ pub async fn show(State(office): State<Arc<Office>>, own: Own) -> Result<Respons
             ))
         })
         .await?;
-    let visitor = &own.visitor;
+    let user = &own.user;
     let body = html! {
-        h1 { (visitor.name) }
-        @if let Some(role) = visitor.role {
+        h1 { (user.name) }
+        @if let Some(role) = user.role {
             p.lead { "This account is of a " b { (role.as_str()) } ": it may " (role.words()) "." }
         }
         @if own.factor_missing {
             p.told role="status" { "Your organisation asks everybody who signs in for a second factor. Set it up below; the other pages open then." }
         }
-        @if visitor.may(Right::Administer) && !own.factor_missing {
+        @if user.may(Right::Administer) && !own.factor_missing {
             div.row.no-print {
                 a.key href="/office/accounts" { "Accounts" }
                 a.key href="/office/audit" { "Who looked at what" }
@@ -54,11 +54,11 @@ pub async fn show(State(office): State<Arc<Office>>, own: Own) -> Result<Respons
             }
         }
         div.two.even {
-            section { h2 { "Second factor" } (factor(visitor, standing, required)) }
-            section { h2 { "Password" } (password_form(visitor, open)) }
+            section { h2 { "Second factor" } (factor(user, standing, required)) }
+            section { h2 { "Password" } (password_form(user, open)) }
         }
     };
-    Ok(frame::page(visitor, "Your account", Place::Accounts, body))
+    Ok(frame::page(user, "Your account", Place::Accounts, body))
 }
 
 fn password_field(id: &str, label: &str, auto: &str) -> Markup {
@@ -68,13 +68,13 @@ fn password_field(id: &str, label: &str, auto: &str) -> Markup {
     }
 }
 
-fn factor(visitor: &Visitor, standing: Standing, required: bool) -> Markup {
+fn factor(user: &OfficeUser, standing: Standing, required: bool) -> Markup {
     html! {
         @match standing.since {
             None => {
                 p { "A telephone that makes codes: who learns your password still cannot sign in. Any authenticator app will do." }
                 form.stack method="post" action="/office/own/second-factor" {
-                    (csrf(visitor))
+                    (csrf(user))
                     (password_field("set-up-password", "Your password", "current-password"))
                     button.go type="submit" { "Set it up" }
                 }
@@ -89,7 +89,7 @@ fn factor(visitor: &Visitor, standing: Standing, required: bool) -> Markup {
                 details {
                     summary { "New recovery codes" }
                     form.stack method="post" action="/office/own/second-factor/codes" {
-                        (csrf(visitor))
+                        (csrf(user))
                         p.small { "Those of before are worth nothing then." }
                         (password_field("codes-password", "Your password", "current-password"))
                         button.key type="submit" { "Make new codes" }
@@ -101,7 +101,7 @@ fn factor(visitor: &Visitor, standing: Standing, required: bool) -> Markup {
                     details {
                         summary { "Turn it off, or change the telephone" }
                         form.stack method="post" action="/office/own/second-factor/off" {
-                            (csrf(visitor))
+                            (csrf(user))
                             (password_field("off-password", "Your password", "current-password"))
                             label for="off-code" { "A code of your telephone, or a recovery code" }
                             input.field id="off-code" name="code" autocomplete="one-time-code" maxlength="40" required;
@@ -114,10 +114,10 @@ fn factor(visitor: &Visitor, standing: Standing, required: bool) -> Markup {
     }
 }
 
-fn password_form(visitor: &Visitor, open: usize) -> Markup {
+fn password_form(user: &OfficeUser, open: usize) -> Markup {
     html! {
         form.stack method="post" action="/office/own/password" {
-            (csrf(visitor))
+            (csrf(user))
             (password_field("old", "The one you have", "current-password"))
             label for="fresh" { "The new one, " (passwords::SHORTEST) " characters at least" }
             input.field id="fresh" type="password" name="fresh" autocomplete="new-password" minlength=(passwords::SHORTEST) maxlength=(passwords::LONGEST) required;
@@ -132,14 +132,14 @@ fn password_form(visitor: &Visitor, open: usize) -> Markup {
     }
 }
 
-/// A form that only asks for the password.
+/// A form that asks only for the password.
 #[derive(Deserialize)]
 pub struct WithPassword {
     #[serde(default)]
     password: String,
 }
 
-/// Old password and new.
+/// The form with the old and the new password.
 #[derive(Deserialize)]
 pub struct NewPassword {
     #[serde(default)]
@@ -150,7 +150,7 @@ pub struct NewPassword {
     again: String,
 }
 
-/// A code of the telephone.
+/// The form with a code of the telephone.
 #[derive(Deserialize)]
 pub struct WithCode {
     #[serde(default)]
@@ -159,7 +159,7 @@ pub struct WithCode {
     code: String,
 }
 
-/// Nobody logs a form with a secret in it by accident.
+/// Implements `Debug` without the fields, so that a form with a secret cannot be logged by accident.
 macro_rules! never_shown {
     ($($form:ident),*) => {$(
         impl std::fmt::Debug for $form {
@@ -175,21 +175,21 @@ fn try_later(wait: std::time::Duration) -> Refused {
     Refused::NotAllowed(format!("Too many wrong tries. Wait {} s and try again.", wait.as_secs() + 1))
 }
 
-/// Holds a signed-in person to their password.
+/// Checks the password of a signed-in person.
 async fn held_to_password(office: &Office, own: &Own, password: &str) -> Result<(), Refused> {
     let origin = Origin::Session(sessions::counted_as(&own.token));
-    office.attempts.begin(Tried::Password, &own.visitor.name, origin, Instant::now()).map_err(try_later)?;
+    office.attempts.begin(Tried::Password, &own.user.name, origin, Instant::now()).map_err(try_later)?;
     let account = own.account;
     let found = office
         .on_database(move |database| people::by_number(database.connection(), account).map_err(as_register));
     let kept = found.await?.map(|(_, hash)| hash);
     match password_fits(office, origin, password.to_owned(), kept).await? {
         Some(true) => {
-            office.attempts.was_right(Tried::Password, &own.visitor.name, origin);
+            office.attempts.was_right(Tried::Password, &own.user.name, origin);
             Ok(())
         }
         Some(false) => {
-            frame::note(office, &own.visitor, "gave a wrong password on their own page", "").await?;
+            frame::note(office, &own.user, "gave a wrong password on their own page", "").await?;
             Err(Refused::BadForm("The password is not the one you have.".to_owned()))
         }
         None => {
@@ -198,10 +198,10 @@ async fn held_to_password(office: &Office, own: &Own, password: &str) -> Result<
     }
 }
 
-/// `POST /office/own/password`: asks for the old one and ends the other sessions.
+/// `POST /office/own/password`: checks the old password, sets the new one and ends the other sessions.
 pub async fn change_password(
     State(office): State<Arc<Office>>,
-    CheckedOwn { own, form }: CheckedOwn<NewPassword>,
+    OwnCsrfForm { own, form }: OwnCsrfForm<NewPassword>,
 ) -> Result<Response, Refused> {
     if form.fresh != form.again {
         let words = "The new password and its repetition are not the same.";
@@ -224,26 +224,26 @@ pub async fn change_password(
                 .map_err(as_register)
         })
         .await?;
-    frame::note(&office, &own.visitor, "changed their password", "").await?;
-    done(&own.visitor, "Your password is changed", "Everywhere else you were signed in, you are signed out.")
+    frame::note(&office, &own.user, "changed their password", "").await?;
+    done(&own.user, "Your password is changed", "Everywhere else you were signed in, you are signed out.")
 }
 
-fn done(visitor: &Visitor, title: &str, words: &str) -> Result<Response, Refused> {
+fn done(user: &OfficeUser, title: &str, words: &str) -> Result<Response, Refused> {
     let body = html! {
         h1 { (title) }
         p.lead { (words) }
         p { a.key href="/office/own" { "To your account" } }
     };
-    Ok(frame::page(visitor, title, Place::Accounts, body))
+    Ok(frame::page(user, title, Place::Accounts, body))
 }
 
-/// `POST /office/own/second-factor`: shows a fresh secret.
+/// `POST /office/own/second-factor`: shows a new secret.
 pub async fn begin_factor(
     State(office): State<Arc<Office>>,
-    CheckedOwn { own, form }: CheckedOwn<WithPassword>,
+    OwnCsrfForm { own, form }: OwnCsrfForm<WithPassword>,
 ) -> Result<Response, Refused> {
     held_to_password(&office, &own, &form.password).await?;
-    let (account, name, now) = (own.account, own.visitor.name.clone(), office.now());
+    let (account, name, now) = (own.account, own.user.name.clone(), office.now());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let fresh = office
         .on_database(move |database| {
@@ -254,12 +254,12 @@ pub async fn begin_factor(
         })
         .await?;
     let fresh = fresh.map_err(Refused::NotAllowed)?;
-    set_up_page(StatusCode::OK, &own.visitor, &fresh, None)
+    set_up_page(StatusCode::OK, &own.user, &fresh, None)
 }
 
 fn set_up_page(
     status: StatusCode,
-    visitor: &Visitor,
+    user: &OfficeUser,
     fresh: &Fresh,
     trouble: Option<&str>,
 ) -> Result<Response, Refused> {
@@ -276,7 +276,7 @@ fn set_up_page(
                 p.lead { "Point your telephone's authenticator app at the picture, or type these letters into it." }
                 p.letters { code { (pieces.join(" ")) } }
                 form.stack method="post" action="/office/own/second-factor/confirm" {
-                    (csrf(visitor))
+                    (csrf(user))
                     label for="code" { "The six digits it shows now" }
                     input.field id="code" name="code" inputmode="numeric" autocomplete="one-time-code" maxlength="8" required autofocus;
                     button.go type="submit" { "It works" }
@@ -285,16 +285,16 @@ fn set_up_page(
             }
         }
     };
-    Ok(frame::page_with(status, visitor, "Set the second factor up", Place::Accounts, body))
+    Ok(frame::page_with(status, user, "Set the second factor up", Place::Accounts, body))
 }
 
-/// `POST /office/own/second-factor/confirm`: takes the first code and shows recovery codes once.
+/// `POST /office/own/second-factor/confirm`: checks the first code and shows the recovery codes once.
 pub async fn confirm_factor(
     State(office): State<Arc<Office>>,
-    CheckedOwn { own, form }: CheckedOwn<WithCode>,
+    OwnCsrfForm { own, form }: OwnCsrfForm<WithCode>,
 ) -> Result<Response, Refused> {
     let origin = Origin::Session(sessions::counted_as(&own.token));
-    let name = own.visitor.name.clone();
+    let name = own.user.name.clone();
     office.attempts.begin(Tried::Code, &name, origin, Instant::now()).map_err(try_later)?;
     let token = own.token.clone();
     let (account, called, now) = (own.account, name.clone(), office.now());
@@ -305,7 +305,7 @@ pub async fn confirm_factor(
             let codes = second_factor::confirm(connection, account, &form.code, now, &mut randomness)
                 .map_err(as_register)?;
             if codes.is_some() {
-                // Who got in with the password alone is out.
+                // Sessions that were begun with the password alone end.
                 sessions::end_others(connection, account, Some(&token)).map_err(as_register)?;
             }
             Ok((codes, second_factor::unconfirmed(connection, account, &called).map_err(as_register)?))
@@ -314,12 +314,12 @@ pub async fn confirm_factor(
     match (codes, fresh) {
         (Some(codes), _) => {
             office.attempts.was_right(Tried::Code, &name, origin);
-            frame::note(&office, &own.visitor, "set up a second factor", "").await?;
-            codes_page(&own.visitor, "The second factor is set up", &codes)
+            frame::note(&office, &own.user, "set up a second factor", "").await?;
+            codes_page(&own.user, "The second factor is set up", &codes)
         }
         (None, Some(fresh)) => {
             let words = "That is not the code of this moment. Is the telephone's clock right? Type the next one it shows.";
-            set_up_page(StatusCode::UNPROCESSABLE_ENTITY, &own.visitor, &fresh, Some(words))
+            set_up_page(StatusCode::UNPROCESSABLE_ENTITY, &own.user, &fresh, Some(words))
         }
         (None, None) => {
             Err(Refused::BadForm("Nothing waits to be set up. Begin on your own page.".to_owned()))
@@ -327,20 +327,20 @@ pub async fn confirm_factor(
     }
 }
 
-fn codes_page(visitor: &Visitor, title: &str, codes: &[String]) -> Result<Response, Refused> {
+fn codes_page(user: &OfficeUser, title: &str, codes: &[String]) -> Result<Response, Refused> {
     let body = html! {
         h1 { (title) }
         p.lead { "These recovery codes let you in when the telephone is lost, each once. They are shown this once and kept nowhere here as they are: write them down, and not beside the telephone." }
         ol.plain.split.letters { @for code in codes { li { code { (code) } } } }
         p.no-print { a.key href="/office/own" { "I have them" } }
     };
-    Ok(frame::page(visitor, title, Place::Accounts, body))
+    Ok(frame::page(user, title, Place::Accounts, body))
 }
 
-/// `POST /office/own/second-factor/codes`: new recovery codes.
+/// `POST /office/own/second-factor/codes`: issues new recovery codes.
 pub async fn renew_codes(
     State(office): State<Arc<Office>>,
-    CheckedOwn { own, form }: CheckedOwn<WithPassword>,
+    OwnCsrfForm { own, form }: OwnCsrfForm<WithPassword>,
 ) -> Result<Response, Refused> {
     held_to_password(&office, &own, &form.password).await?;
     let account = own.account;
@@ -355,14 +355,14 @@ pub async fn renew_codes(
         })
         .await?;
     let codes = codes.ok_or_else(|| Refused::BadForm("There is no second factor yet.".to_owned()))?;
-    frame::note(&office, &own.visitor, "made new recovery codes", "").await?;
-    codes_page(&own.visitor, "New recovery codes", &codes)
+    frame::note(&office, &own.user, "made new recovery codes", "").await?;
+    codes_page(&own.user, "New recovery codes", &codes)
 }
 
-/// `POST /office/own/second-factor/off`.
+/// `POST /office/own/second-factor/off`: removes the second factor.
 pub async fn turn_off(
     State(office): State<Arc<Office>>,
-    CheckedOwn { own, form }: CheckedOwn<WithCode>,
+    OwnCsrfForm { own, form }: OwnCsrfForm<WithCode>,
 ) -> Result<Response, Refused> {
     if office.on_database(|database| database.second_factor_required()).await? {
         let words = "Your organisation asks for a second factor. An administrator can reset it.";
@@ -370,7 +370,7 @@ pub async fn turn_off(
     }
     held_to_password(&office, &own, &form.password).await?;
     let origin = Origin::Session(sessions::counted_as(&own.token));
-    let name = own.visitor.name.clone();
+    let name = own.user.name.clone();
     office.attempts.begin(Tried::Code, &name, origin, Instant::now()).map_err(try_later)?;
     let (account, now) = (own.account, office.now());
     let off = office
@@ -384,10 +384,10 @@ pub async fn turn_off(
         })
         .await?;
     if !off {
-        frame::note(&office, &own.visitor, "gave a wrong code on their own page", "").await?;
+        frame::note(&office, &own.user, "gave a wrong code on their own page", "").await?;
         return Err(Refused::BadForm("This code is wrong, or was used already.".to_owned()));
     }
     office.attempts.was_right(Tried::Code, &name, origin);
-    frame::note(&office, &own.visitor, "turned their second factor off", "").await?;
-    done(&own.visitor, "The second factor is off", "Your password alone opens this account now.")
+    frame::note(&office, &own.user, "turned their second factor off", "").await?;
+    done(&own.user, "The second factor is off", "Your password alone opens this account now.")
 }

@@ -1,4 +1,5 @@
-//! Papers: a CSV file of shipping papers chosen or pasted in, looked over line by line, kept; and which have no record.
+//! The page of shipping papers: a CSV file is chosen or pasted in, previewed line by line and stored. The
+//! page also lists papers without a record.
 
 use std::sync::Arc;
 
@@ -13,7 +14,7 @@ use farsiding_core::ids::Digest;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Records, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
@@ -25,9 +26,9 @@ use farsiding_reconcile::facts::Facts;
 use farsiding_reconcile::papers::import::{Field, ImportError, Mapping, Sheet, take_apart};
 use farsiding_reconcile::report::near;
 
-/// Days of papers and stays laid beside each other.
+/// How far back papers and stays are compared, in milliseconds.
 const LOOK_BACK: i64 = 100 * 86_400_000;
-/// Lines shown of a file.
+/// The number of lines of a file that are shown.
 const SHOWN: usize = 200;
 
 impl From<ImportError> for Refused {
@@ -36,9 +37,9 @@ impl From<ImportError> for Refused {
     }
 }
 
-/// `GET /office/papers`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "papers").await?;
+/// `GET /office/papers`: shows the stored papers.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "papers").await?;
     let now = office.now();
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
@@ -53,11 +54,11 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let body = html! {
         h1 { "Papers" }
         p.lead { "Shipping papers come in as a table: heads in the first line, comma, semicolon or tab between. Nothing is kept before you have looked it over." }
-        @if visitor.may(Right::Record) { div.two.even.no-print {
+        @if user.may(Right::Record) { div.two.even.no-print {
             section {
                 h2 { "A file" }
                 form.stack method="post" action="/office/papers/preview" enctype="multipart/form-data" {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     label for="file" { "CSV, up to 2 MB" }
                     input.field id="file" name="file" type="file" accept=".csv,.txt,.tsv,text/csv,text/plain,text/tab-separated-values" required;
                     button.go type="submit" { "Look it over" }
@@ -66,7 +67,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             section {
                 h2 { "Or its text" }
                 form.stack method="post" action="/office/papers/preview" {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     label for="name" { "What to call it" } input.field id="name" name="name" maxlength="120" value="papers.csv" required;
                     label for="text" { "Copied lines, heads first" }
                     textarea.field id="text" name="text" rows="4" required spellcheck="false" {}
@@ -91,10 +92,11 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             p { "A month's figures as workbook, CSV or JSON are on " a href="/office/reconcile" { "Reconcile" } "; packets of a whole month: " code { "farsiding export packets" } "." }
         }
     };
-    Ok(frame::page(&visitor, "Papers", Place::Papers, body))
+    Ok(frame::page(&user, "Papers", Place::Papers, body))
 }
 
-/// Papers whose car has no record, with records one slip away that have no paper of their own.
+/// Returns the papers whose car has no record, with near misses: records without a paper whose number differs
+/// by one slip.
 fn unmatched(papers: &[&HeldPaper], all: &[Facts]) -> Markup {
     let normal = |car: &str| CarNumber(car.to_owned()).normal();
     let without: Vec<(&HeldPaper, Vec<&Facts>)> = papers
@@ -121,21 +123,22 @@ fn unmatched(papers: &[&HeldPaper], all: &[Facts]) -> Markup {
     }
 }
 
-/// A file as chosen or pasted, with the columns said for it.
+/// A file as chosen or pasted in, with the chosen columns.
 #[derive(Debug, Deserialize)]
 pub struct Handed {
-    /// What pasted text is called.
+    /// The name given to the pasted text.
     #[serde(default)]
     name: String,
-    /// Pasted text; a browser has made its line ends CR LF.
+    /// The pasted text, whose line ends a browser has changed to CR LF.
     #[serde(default)]
     text: String,
-    /// A chosen file, as it is.
+    /// The content of the chosen file.
     #[serde(default)]
     file: String,
     #[serde(default)]
     file_name: String,
-    /// What was looked over, on its way back: base64, since a text field would change line ends.
+    /// The previewed content, sent back by the form. It is base64, because a text field would change line
+    /// ends.
     #[serde(default)]
     kept: String,
     #[serde(default)]
@@ -167,7 +170,7 @@ const FIELDS: [(&str, Field); 7] = [
 ];
 
 impl Handed {
-    /// The bytes of it, whichever way they came.
+    /// Returns the bytes of the file, in whichever way they were sent.
     fn bytes(&self) -> Result<Vec<u8>, Refused> {
         let bytes = match (self.kept.as_str(), self.file.is_empty()) {
             ("", false) => self.file.clone().into_bytes(),
@@ -182,14 +185,14 @@ impl Handed {
         Ok(bytes)
     }
 
-    /// What it is called.
+    /// Returns the name of the file.
     fn called(&self) -> String {
         let name = if self.file_name.trim().is_empty() { &self.name } else { &self.file_name };
         let name: String = name.trim().chars().filter(|c| !c.is_control()).take(120).collect();
         if name.is_empty() { "papers.csv".to_owned() } else { name }
     }
 
-    /// The columns chosen; nothing while none were.
+    /// Returns the chosen columns, or `None` if none were chosen yet.
     fn mapping(&self, sheet: &Sheet) -> Option<Mapping> {
         if self.unit.is_empty() {
             return None;
@@ -206,10 +209,10 @@ impl Handed {
     }
 }
 
-/// `POST /office/papers/preview`.
+/// `POST /office/papers/preview`: shows what can be read from the file.
 pub async fn preview(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Handed, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<Handed, Records>,
 ) -> Result<Response, Refused> {
     let (bytes, name) = (form.bytes()?, form.called());
     let sheet = take_apart(&bytes)?;
@@ -229,7 +232,7 @@ pub async fn preview(
         h1 { (name) }
         p.told { (told) " " (good) " of " (lines.len()) " lines can be taken in; the others stay in the file, which is kept whole." }
         form method="post" action="/office/papers/take" {
-            (csrf(&visitor))
+            (csrf(&user))
             input type="hidden" name="name" value=(name);
             input type="hidden" name="kept" value=(URL_SAFE_NO_PAD.encode(&bytes));
             div.stack.pairs {
@@ -257,41 +260,41 @@ pub async fn preview(
         } }
         @if lines.len() > SHOWN { p.small { "and " (lines.len() - SHOWN) " lines more." } }
     };
-    Ok(frame::page(&visitor, "Papers, looked over", Place::Papers, body))
+    Ok(frame::page(&user, "Papers, looked over", Place::Papers, body))
 }
 
-/// `POST /office/papers/take`.
+/// `POST /office/papers/take`: stores the file.
 pub async fn take(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Handed, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<Handed, Records>,
 ) -> Result<Response, Refused> {
     let (bytes, name) = (form.bytes()?, form.called());
     let sheet = take_apart(&bytes)?;
     let mapping =
         form.mapping(&sheet).ok_or_else(|| Refused::BadForm("Look the file over first.".to_owned()))?;
-    let (now, by) = (office.now(), visitor.name.clone());
+    let (now, by) = (office.now(), user.name.clone());
     let taken = office
         .on_database(move |database| {
             let file = (name.as_str(), bytes.as_slice());
             held_papers::keep(database.connection_mut(), file, (&sheet, &mapping), &by, now)
         })
         .await?;
-    frame::note(&office, &visitor, "took papers in", &format!("papers:{taken}")).await?;
+    frame::note(&office, &user, "took papers in", &format!("papers:{taken}")).await?;
     Ok(see_other("/office/papers"))
 }
 
-/// `GET /office/papers/files/{sha256}`: the file as it came.
+/// `GET /office/papers/files/{sha256}`: returns the original file.
 pub async fn file(
     State(office): State<Arc<Office>>,
     Path(digest): Path<String>,
-    visitor: Visitor,
+    user: OfficeUser,
 ) -> Result<Response, Refused> {
     let not_there = || Refused::NotThere("There is no such file.".to_owned());
     let digest = Digest::read(&digest).map_err(|_| not_there())?;
     let found =
         office.on_database(move |database| held_papers::bytes_of(database.connection(), digest)).await?;
     let (_, bytes) = found.ok_or_else(not_there)?;
-    frame::note(&office, &visitor, "read", &format!("papers:{digest}")).await?;
+    frame::note(&office, &user, "read", &format!("papers:{digest}")).await?;
     let name = HeaderValue::from_str(&format!("attachment; filename=\"papers-{}.csv\"", digest.short()));
     let headers = [
         (header::CONTENT_TYPE, HeaderValue::from_static("text/csv; charset=utf-8")),

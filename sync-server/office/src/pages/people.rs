@@ -1,7 +1,8 @@
-//! People: whose key is whose. Keys made on phones, confirmed after a word on the telephone, ended when
-//! they are lost or the person leaves; and what the organisation decided about signatures and rights.
+//! The page of people and their keys. Keys are made on phones, confirmed after a telephone call, and ended
+//! when they are lost or the person leaves. The page also sets the organisation's rules on signatures and
+//! rights.
 //!
-//! Everything done here is an entry of the roster, signed at the office's desk.
+//! Every change made here is an entry of the roster, signed by the office signer.
 
 use std::sync::{Arc, PoisonError};
 
@@ -15,14 +16,14 @@ use farsiding_core::view::PersonKeyView;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::enrolment::narrowing;
 use crate::office_signer;
 use crate::state::Office;
 
-/// What an operator's device may be allowed, and in which words.
+/// The rights that an operator's device may have, with their words on the page.
 const OPERATOR_RIGHTS: [(Right, &str); 6] = [
     (Right::Record, "record stays"),
     (Right::Settle, "settle accounts that differ, join two records"),
@@ -37,9 +38,9 @@ async fn roster(office: &Office) -> Result<Roster, Refused> {
     office.on_ledger(move |ledger| Roster::read(ledger.store(), &key)).await?.map_err(Refused::failed)
 }
 
-/// `GET /office/people`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "people").await?;
+/// `GET /office/people`: shows the people, their keys and the rules.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "people").await?;
     let roster = roster(&office).await?;
     let devices = office.on_database(|database| database.devices()).await?;
     let phone = |key: &PersonKeyView| {
@@ -53,34 +54,35 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         @if !waiting.is_empty() {
             section { h2 { "To be confirmed" }
                 p { "Ask the person by telephone, at a number you know, to read the sixteen digits from the phone. Confirm only when they are the same." }
-                @for key in &waiting { (to_confirm(&visitor, &roster, key, &phone(key))) }
+                @for key in &waiting { (to_confirm(&user, &roster, key, &phone(key))) }
             }
         }
         section { h2 { "People" }
             @if roster.people.is_empty() && roster.keys.is_empty() { p.none { "Nobody is on the roster yet." } }
-            @else { (people_table(&visitor, &roster, &phone)) }
+            @else { (people_table(&user, &roster, &phone)) }
         }
-        (rules_form(&visitor, &roster.rules))
+        (rules_form(&user, &roster.rules))
     };
-    Ok(frame::page(&visitor, "People and keys", Place::Devices, body))
+    Ok(frame::page(&user, "People and keys", Place::Devices, body))
 }
 
 fn name_of<'r>(roster: &'r Roster, person: &'r OperatorId) -> &'r str {
     roster.people.get(person).map_or(person.0.as_str(), |known| known.name.as_str())
 }
 
-/// A key that the same person made later on the same phone: the PIN of this one was probably forgotten.
+/// Returns whether the same person later made another key on the same phone. In that case the PIN of this key
+/// was probably forgotten.
 fn made_anew(roster: &Roster, key: &PersonKeyView) -> bool {
     roster.keys.iter().any(|other| {
         other.person == key.person && other.device == key.device && other.made_seq > key.made_seq
     })
 }
 
-fn to_confirm(visitor: &Visitor, roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
+fn to_confirm(user: &OfficeUser, roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
     let here = roster.people.get(&key.person).is_some_and(|person| person.active);
     html! {
         form.row method="post" action="/office/people/confirm" {
-            (csrf(visitor))
+            (csrf(user))
             input type="hidden" name="key" value=(key.key);
             div { b { (name_of(roster, &key.person)) } " (" (key.person) "), on " (phone) br; small { "made " (in_utc(key.made_at)) } }
             p.code { (key.fingerprint) }
@@ -90,7 +92,7 @@ fn to_confirm(visitor: &Visitor, roster: &Roster, key: &PersonKeyView, phone: &s
     }
 }
 
-fn people_table(visitor: &Visitor, roster: &Roster, phone: &dyn Fn(&PersonKeyView) -> String) -> Markup {
+fn people_table(user: &OfficeUser, roster: &Roster, phone: &dyn Fn(&PersonKeyView) -> String) -> Markup {
     let strangers = roster.keys.iter().map(|key| &key.person).filter(|p| !roster.people.contains_key(*p));
     let mut codes: Vec<&OperatorId> = roster.people.keys().chain(strangers).collect();
     codes.sort_unstable();
@@ -109,8 +111,8 @@ fn people_table(visitor: &Visitor, roster: &Roster, phone: &dyn Fn(&PersonKeyVie
                         } }
                     }
                     td { @if mine.is_empty() { "none: named by the phone alone" } @for key in &mine { (key_line(roster, key, &phone(key))) } }
-                    td.no-print { @for key in mine.iter().filter(|key| key.ended.is_none()) { (end_form(visitor, key)) } }
-                    td.no-print { @if roster.people.get(code).is_some_and(|person| person.active) { (left_form(visitor, code)) } }
+                    td.no-print { @for key in mine.iter().filter(|key| key.ended.is_none()) { (end_form(user, key)) } }
+                    td.no-print { @if roster.people.get(code).is_some_and(|person| person.active) { (left_form(user, code)) } }
                 }
             } }
         } }
@@ -130,11 +132,11 @@ fn key_line(roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
     }
 }
 
-fn end_form(visitor: &Visitor, key: &PersonKeyView) -> Markup {
+fn end_form(user: &OfficeUser, key: &PersonKeyView) -> Markup {
     let id = format!("why-{}", key.key.short());
     html! {
         form.row method="post" action="/office/people/end" {
-            (csrf(visitor))
+            (csrf(user))
             input type="hidden" name="key" value=(key.key);
             label.label for=(id) { "Why" }
             input.field id=(id) name="why" maxlength="200" required;
@@ -143,11 +145,11 @@ fn end_form(visitor: &Visitor, key: &PersonKeyView) -> Markup {
     }
 }
 
-fn left_form(visitor: &Visitor, person: &OperatorId) -> Markup {
+fn left_form(user: &OfficeUser, person: &OperatorId) -> Markup {
     let id = format!("left-{person}");
     html! {
         form.row method="post" action="/office/people/left" {
-            (csrf(visitor))
+            (csrf(user))
             input type="hidden" name="person" value=(person);
             label.check for=(id) { input id=(id) type="checkbox" name="sure" value="yes" required; span { "Left; end all keys" } }
             button.key.stop type="submit" { "Has left" }
@@ -155,12 +157,12 @@ fn left_form(visitor: &Visitor, person: &OperatorId) -> Markup {
     }
 }
 
-fn rules_form(visitor: &Visitor, rules: &Rules) -> Markup {
+fn rules_form(user: &OfficeUser, rules: &Rules) -> Markup {
     let may = |right: &Right| rules.operator_rights.as_ref().is_none_or(|rights| rights.contains(right));
     html! {
         section { h2 { "Signatures and rights" }
             form.stack.no-print method="post" action="/office/people/rules" {
-                (csrf(visitor))
+                (csrf(user))
                 label for="unlocking" { "A PIN unlocks a person's key" }
                 select.field id="unlocking" name="unlocking" {
                     option value="act" selected[rules.unlocking == Unlocking::Act] { "for one act" }
@@ -183,10 +185,10 @@ fn rules_form(visitor: &Visitor, rules: &Rules) -> Markup {
     }
 }
 
-/// Signs into the roster at the office's desk.
-async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<(), Refused> {
+/// Signs entries into the roster with the office signer.
+async fn sign(office: &Office, user: &OfficeUser, drafts: Vec<Draft>) -> Result<(), Refused> {
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
-    let (database, by) = (Arc::clone(&office.database), visitor.name.clone());
+    let (database, by) = (Arc::clone(&office.database), user.name.clone());
     let subject = Subject::Roster(OrganisationId::of_key(&key.public()));
     office
         .on_ledger(move |ledger| {
@@ -196,11 +198,11 @@ async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<
         })
         .await?
         .map_err(Refused::failed)?;
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     Ok(())
 }
 
-/// Lets the operators' certificates say what was decided.
+/// Puts the rules into the operators' certificates.
 async fn put_into_force(office: &Office) -> Result<(), Refused> {
     let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
     let database = Arc::clone(&office.database);
@@ -215,7 +217,7 @@ async fn put_into_force(office: &Office) -> Result<(), Refused> {
     Ok(())
 }
 
-/// A key as sent by a form.
+/// The form that names a key.
 #[derive(Debug, Deserialize)]
 pub struct NamedKey {
     key: String,
@@ -234,10 +236,10 @@ async fn find(office: &Office, text: &str) -> Result<(Roster, PersonKeyView), Re
     Ok((roster, key))
 }
 
-/// `POST /office/people/confirm`.
+/// `POST /office/people/confirm`: confirms a key.
 pub async fn confirm(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<NamedKey>,
+    CsrfForm { user, form, .. }: CsrfForm<NamedKey>,
 ) -> Result<Response, Refused> {
     let (roster, key) = find(&office, &form.key).await?;
     if !roster.people.get(&key.person).is_some_and(|person| person.active) {
@@ -246,13 +248,14 @@ pub async fn confirm(
     }
     if key.confirmed.is_none() {
         let says = Statement::PersonKeyConfirmed { person: key.person.clone(), key: key.key };
-        sign(&office, &visitor, vec![Draft::of(says)]).await?;
-        frame::note(&office, &visitor, "confirmed a key", &format!("key:{}", key.key)).await?;
+        sign(&office, &user, vec![Draft::of(says)]).await?;
+        frame::note(&office, &user, "confirmed a key", &format!("key:{}", key.key)).await?;
     }
     Ok(see_other("/office/people"))
 }
 
-/// The statement that a key is over, naming the last entry that is here of the phone it lives on.
+/// Returns the statement that a key has ended. The statement names the last known entry of the phone that
+/// holds the key.
 async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft, Refused> {
     let device = key.device;
     let last = office.on_index(move |asking| asking.newest_of(device)).await?;
@@ -260,22 +263,22 @@ async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft
     Ok(Draft::of(says).because(why.trim()))
 }
 
-/// `POST /office/people/end`.
+/// `POST /office/people/end`: ends a key.
 pub async fn end(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<NamedKey>,
+    CsrfForm { user, form, .. }: CsrfForm<NamedKey>,
 ) -> Result<Response, Refused> {
     let (_, key) = find(&office, &form.key).await?;
     if form.why.trim().is_empty() {
         return Err(Refused::BadForm("Say why; the key was not ended.".to_owned()));
     }
     let draft = ending(&office, &key, &form.why).await?;
-    sign(&office, &visitor, vec![draft]).await?;
-    frame::note(&office, &visitor, "ended a key", &format!("key:{}", key.key)).await?;
+    sign(&office, &user, vec![draft]).await?;
+    frame::note(&office, &user, "ended a key", &format!("key:{}", key.key)).await?;
     Ok(see_other("/office/people"))
 }
 
-/// Who left.
+/// The form that names a person who has left.
 #[derive(Debug, Deserialize)]
 pub struct Left {
     person: String,
@@ -283,10 +286,10 @@ pub struct Left {
     sure: String,
 }
 
-/// `POST /office/people/left`: no longer with us, and every key ended, in one act.
+/// `POST /office/people/left`: marks a person as having left, and ends all the person's keys, at once.
 pub async fn left(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Left>,
+    CsrfForm { user, form, .. }: CsrfForm<Left>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that you are sure; nothing was changed.".to_owned()));
@@ -299,12 +302,12 @@ pub async fn left(
     for key in roster.keys.iter().filter(|key| key.person == person && key.ended.is_none()) {
         drafts.push(ending(&office, key, "left").await?);
     }
-    sign(&office, &visitor, drafts).await?;
-    frame::note(&office, &visitor, "noted that somebody left", &format!("person:{person}")).await?;
+    sign(&office, &user, drafts).await?;
+    frame::note(&office, &user, "noted that somebody left", &format!("person:{person}")).await?;
     Ok(see_other("/office/people"))
 }
 
-/// The organisation's decisions as sent by the form: a box that is not ticked is not sent.
+/// The form with the organisation's rules. A box that is not ticked is not sent.
 #[derive(Debug, Deserialize)]
 pub struct Decided {
     unlocking: String,
@@ -314,10 +317,10 @@ pub struct Decided {
     ticked: std::collections::BTreeMap<String, String>,
 }
 
-/// `POST /office/people/rules`.
+/// `POST /office/people/rules`: sets the rules.
 pub async fn rules(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Decided>,
+    CsrfForm { user, form, .. }: CsrfForm<Decided>,
 ) -> Result<Response, Refused> {
     let unlocking = match form.unlocking.as_str() {
         "act" => Unlocking::Act,
@@ -327,15 +330,15 @@ pub async fn rules(
     let ticked = |right: &Right| form.ticked.get(right.word()).is_some_and(|value| value == "yes");
     let rights: Vec<Right> = OPERATOR_RIGHTS.iter().map(|(right, _)| *right).filter(ticked).collect();
     let decided = Rules {
-        // All of them is what the built-in rules give: nothing is narrowed.
+        // With all rights ticked the rules are the built-in ones, which narrow nothing.
         operator_rights: (rights.len() < OPERATOR_RIGHTS.len()).then_some(rights),
         unlocking,
         signature_required: form.signature_required == "yes",
     };
     if roster(&office).await?.rules != decided {
-        sign(&office, &visitor, vec![Draft::of(Statement::Rules(decided))]).await?;
+        sign(&office, &user, vec![Draft::of(Statement::Rules(decided))]).await?;
         put_into_force(&office).await?;
-        frame::note(&office, &visitor, "decided about signatures", "people").await?;
+        frame::note(&office, &user, "decided about signatures", "people").await?;
     }
     Ok(see_other("/office/people"))
 }

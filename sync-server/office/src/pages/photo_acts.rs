@@ -1,6 +1,7 @@
-//! Removing a photograph's bytes from a stay's page: by an administrator, with a reason, noted in the audit.
+//! The form on a stay's page that removes a photograph's file. It needs an administrator and a reason, and is
+//! written to the audit.
 //!
-//! What removing means is `photo_removal`'s.
+//! The removal itself is in `photo_removal`.
 
 use std::sync::Arc;
 
@@ -10,7 +11,7 @@ use farsiding_core::ids::Digest;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Administers, Checked, Reader, Visitor, csrf};
+use super::frame::{self, Administers, CsrfForm, OfficeUser, RecordViewer, csrf};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{self, path_of, read_visit};
@@ -18,13 +19,13 @@ use crate::accounts::roles::Right;
 use crate::photo_removal::{self, RemovalError, Removed};
 use crate::state::Office;
 
-/// Why a photograph is to be removed.
+/// The form with the reason for the removal.
 #[derive(Debug, Deserialize)]
 pub struct Reason {
     why: String,
 }
 
-/// What stands where a photograph was.
+/// Returns what is shown in place of a removed photograph.
 pub fn gone(removed: &Removed) -> Markup {
     html! {
         div.not-here {
@@ -34,14 +35,14 @@ pub fn gone(removed: &Removed) -> Markup {
     }
 }
 
-/// The form under a photograph, for whoever may remove it.
-pub fn form(visitor: &Visitor, path: &str, digest: Digest) -> Markup {
+/// Returns the form below a photograph, for people who may remove it.
+pub fn form(user: &OfficeUser, path: &str, digest: Digest) -> Markup {
     html! {
-        @if visitor.may(Right::Administer) {
+        @if user.may(Right::Administer) {
             details.no-print {
                 summary { "Remove this photograph" }
                 form.stack method="post" action={ (path) "/photos/" (digest) "/remove" } {
-                    (csrf(visitor))
+                    (csrf(user))
                     p.small {
                         "Its bytes are deleted here for good; that it was taken stays in the record, and no phone sends it \
                          again. Phones that have it, and backups made before, keep their copies."
@@ -54,12 +55,12 @@ pub fn form(visitor: &Visitor, path: &str, digest: Digest) -> Markup {
     }
 }
 
-/// `POST /office/visits/{visit}/photos/{sha256}/remove`.
+/// `POST /office/visits/{visit}/photos/{sha256}/remove`: removes the photograph.
 pub async fn remove(
     State(office): State<Arc<Office>>,
     Path((visit, sha256)): Path<(String, String)>,
-    reader: Reader,
-    Checked { visitor, form, .. }: Checked<Reason, Administers>,
+    reader: RecordViewer,
+    CsrfForm { user, form, .. }: CsrfForm<Reason, Administers>,
 ) -> Result<Response, Refused> {
     let missing = || Refused::NotThere("This photograph is not in this record.".to_owned());
     let digest = Digest::read(&sha256).map_err(|_| missing())?;
@@ -68,7 +69,7 @@ pub async fn remove(
         return Err(missing());
     }
     let here = read_visit(&visit)?;
-    let (by, now, folder) = (visitor.name.clone(), office.now(), office.folder.photo_folder());
+    let (by, now, folder) = (user.name.clone(), office.now(), office.folder.photo_folder());
     let done = office
         .on_ledger(move |ledger| {
             photo_removal::remove(ledger.store_mut(), &folder, digest, (&by, &form.why), now)
@@ -85,7 +86,7 @@ pub async fn remove(
         Err(error) => return Err(Refused::failed(error)),
     }
     let subject = format!("photo:{digest} visit:{here}");
-    frame::note(&office, &visitor, "removed a photograph", &subject).await?;
-    let _ = office.news.send(()); // an error only means that nobody looks
+    frame::note(&office, &user, "removed a photograph", &subject).await?;
+    let _ = office.news.send(()); // an error only means that there are no listeners
     Ok(see_other(&path_of(here)))
 }

@@ -1,4 +1,5 @@
-//! Reconcile: a month's cars billed, found and taken in; what repeats; what is pointed out; the clocks.
+//! The page of reconciling: a month's cars with the quantities billed, found and taken in, repeated
+//! differences, findings, and detention.
 
 use std::sync::Arc;
 
@@ -11,7 +12,7 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::cusum_chart;
-use super::frame::{self, Checked, Place, Records, Visitor, csrf, plural};
+use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf, plural};
 use super::refused::Refused;
 use super::scale;
 use super::sign_in::see_other;
@@ -21,13 +22,13 @@ use crate::state::Office;
 use farsiding_reconcile::comparison::Compared;
 use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
 use farsiding_reconcile::report::CarLine;
-use farsiding_reconcile::{Report, Selection, Tariff};
+use farsiding_reconcile::{MonthReport, Selection, Tariff};
 
 const DAY: i64 = 86_400_000;
-/// Days before the month whose stays are read too, to see a seal used twice.
+/// The number of days before the month whose stays are also read, to find a seal that was used twice.
 const BEFORE_DAYS: i64 = 200;
 
-/// What is asked for.
+/// The query of the page.
 #[derive(Debug, Default, Deserialize)]
 pub struct Asked {
     #[serde(default)]
@@ -41,7 +42,7 @@ pub struct Asked {
 }
 
 struct Made {
-    report: Report,
+    report: MonthReport,
     sites: Vec<(SiteId, String)>,
 }
 
@@ -69,16 +70,16 @@ async fn make(office: &Office, asked: &Asked) -> Result<Made, Refused> {
         }
     }
     let selection = Selection { month, site };
-    Ok(Made { report: Report::of(&all, &papers, &gaps, selection, &settings, now), sites })
+    Ok(Made { report: MonthReport::of(&all, &papers, &gaps, selection, &settings, now), sites })
 }
 
-/// `GET /office/reconcile`.
+/// `GET /office/reconcile`: shows a month.
 pub async fn show(
     State(office): State<Arc<Office>>,
     Query(asked): Query<Asked>,
-    visitor: Visitor,
+    user: OfficeUser,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "reconcile").await?;
+    frame::note(&office, &user, "looked", "reconcile").await?;
     let Made { report, sites } = make(&office, &asked).await?;
     let site = report.selection.site.map_or(String::new(), |site| site.to_string());
     let month = report.selection.month.clone();
@@ -112,9 +113,9 @@ pub async fn show(
             (notes(&report))
         }
         (rests_on(&report))
-        @if visitor.may(Right::Record) { (tariff_form(&visitor, &report, &asked)) }
+        @if user.may(Right::Record) { (tariff_form(&user, &report, &asked)) }
     };
-    Ok(frame::page(&visitor, "Reconcile", Place::Reconcile, body))
+    Ok(frame::page(&user, "Reconcile", Place::Reconcile, body))
 }
 
 fn link(visit: Option<VisitId>, text: &str) -> Markup {
@@ -129,7 +130,7 @@ fn signed(value: f64) -> String {
     format!("{value:+.0}").replace('-', "−")
 }
 
-fn pointed_out(report: &Report) -> Markup {
+fn pointed_out(report: &MonthReport) -> Markup {
     html! {
         section aria-labelledby="out" {
             h2 #out { "Pointed out" }
@@ -157,7 +158,7 @@ fn within(is: bool) -> Markup {
     html! { @if is { "within measurement" } @else { b { "beyond measurement" } } }
 }
 
-fn totals(report: &Report) -> Markup {
+fn totals(report: &MonthReport) -> Markup {
     html! {
         section {
             h2 { "Sums" }
@@ -185,7 +186,7 @@ fn totals(report: &Report) -> Markup {
     }
 }
 
-fn repeats(report: &Report) -> Markup {
+fn repeats(report: &MonthReport) -> Markup {
     let figures: Vec<Markup> =
         report.biases.iter().filter_map(|bias| cusum_chart::figure(bias, &report.cars)).collect();
     html! {
@@ -219,7 +220,7 @@ fn repeats(report: &Report) -> Markup {
     }
 }
 
-fn cars(report: &Report) -> Markup {
+fn cars(report: &MonthReport) -> Markup {
     html! {
         section {
             h2 { "Cars " small { (report.cars.len()) } }
@@ -268,7 +269,7 @@ fn car_row(car: &CarLine) -> Markup {
     }
 }
 
-fn clocks(report: &Report) -> Markup {
+fn clocks(report: &MonthReport) -> Markup {
     let over: Vec<&CarLine> =
         report.cars.iter().filter(|car| car.detention.as_ref().is_some_and(|clock| clock.days > 0)).collect();
     let none = report.cars.iter().filter(|car| car.detention.is_none()).count();
@@ -304,7 +305,7 @@ fn clocks(report: &Report) -> Markup {
     }
 }
 
-fn notes(report: &Report) -> Markup {
+fn notes(report: &MonthReport) -> Markup {
     html! {
         @if !report.notes.is_empty() {
             section {
@@ -315,7 +316,7 @@ fn notes(report: &Report) -> Markup {
     }
 }
 
-fn rests_on(report: &Report) -> Markup {
+fn rests_on(report: &MonthReport) -> Markup {
     let settings = &report.settings;
     html! {
         section {
@@ -355,7 +356,7 @@ pub struct TypedTariff {
     currency: String,
 }
 
-fn tariff_form(visitor: &Visitor, report: &Report, asked: &Asked) -> Markup {
+fn tariff_form(user: &OfficeUser, report: &MonthReport, asked: &Asked) -> Markup {
     let site =
         report.cars.iter().find(|_| report.selection.site.is_some()).map_or("", |car| car.site.as_str());
     let fallback = Tariff::default();
@@ -373,7 +374,7 @@ fn tariff_form(visitor: &Visitor, report: &Report, asked: &Asked) -> Markup {
         details.no-print {
             summary { "The tariff" @if site.is_empty() { " of all sites without one of their own" } @else { " of " (site) } }
             form.stack method="post" action="/office/reconcile/tariff" {
-                (csrf(visitor))
+                (csrf(user))
                 input type="hidden" name="for_site" value=(site);
                 input type="hidden" name="month" value=(asked.month);
                 label for="name" { "Its name" } input.field id="name" name="name" value=(tariff.name) required;
@@ -393,10 +394,10 @@ fn tariff_form(visitor: &Visitor, report: &Report, asked: &Asked) -> Markup {
     }
 }
 
-/// `POST /office/reconcile/tariff`.
+/// `POST /office/reconcile/tariff`: stores a tariff.
 pub async fn keep_tariff(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<TypedTariff, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<TypedTariff, Records>,
 ) -> Result<Response, Refused> {
     let events = |text: &str| text.split(',').map(str::to_owned).filter(|event| !event.is_empty()).collect();
     let tariff = Tariff {
@@ -423,17 +424,17 @@ pub async fn keep_tariff(
             month::keep_settings(database.connection(), &settings)
         })
         .await?;
-    frame::note(&office, &visitor, "changed the tariff", &format!("site:{}", form.for_site)).await?;
+    frame::note(&office, &user, "changed the tariff", &format!("site:{}", form.for_site)).await?;
     Ok(see_other("/office/reconcile"))
 }
 
-/// `GET /office/reconcile/export`.
+/// `GET /office/reconcile/export`: returns the month's tables as a file.
 pub async fn export(
     State(office): State<Arc<Office>>,
     Query(asked): Query<Asked>,
-    visitor: Visitor,
+    user: OfficeUser,
 ) -> Result<Response, Refused> {
-    // A page says what it lacks; a file that goes elsewhere could not.
+    // A page can say that it is incomplete, but an exported file cannot, so the export waits for the index.
     for _ in 0..50 {
         if office.index.behind() == 0 {
             break;
@@ -445,7 +446,7 @@ pub async fn export(
         return Err(Refused::NotAllowed(why.to_owned()));
     }
     let Made { report, .. } = make(&office, &asked).await?;
-    frame::note(&office, &visitor, "exported", &format!("reconcile:{}", report.selection.month)).await?;
+    frame::note(&office, &user, "exported", &format!("reconcile:{}", report.selection.month)).await?;
     let table = if asked.table.is_empty() { "cars" } else { asked.table.as_str() };
     let (media, ending, bytes) = match asked.format.as_str() {
         "json" => ("application/json", "json", serde_json::to_vec_pretty(&report).map_err(Refused::failed)?),

@@ -1,4 +1,4 @@
-//! Why a page was not given, as a page: what happened, and what to do next.
+//! The pages shown instead of a page that was refused: what happened, and what to do next.
 
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
@@ -8,33 +8,33 @@ use super::frame;
 use crate::accounts::roles::Right;
 use crate::state::Problem;
 
-/// Why a page was not given.
+/// Why a page was refused.
 #[derive(Debug)]
 pub enum Refused {
-    /// Nobody is signed in, or the session is over.
+    /// Nobody is signed in, or the session has ended.
     SignIn {
-        /// Where to go after; empty for Today.
+        /// The address to go to after signing in; empty for Today.
         to: String,
     },
-    /// A page that refreshes itself asked, and its session is over.
+    /// A page refreshed itself, but its session has ended.
     Over,
-    /// Signed in, but not for this.
+    /// The signed-in person may not see this page.
     NotYours,
-    /// The account has not the right it takes.
+    /// The account lacks the right that is needed.
     NoRight(Right),
-    /// The organisation asks for a second factor, and the account has none yet.
+    /// The organisation requires a second factor, and the account has none yet.
     FactorFirst,
-    /// A form without the session's token.
+    /// The form lacks the session's token.
     NoToken,
-    /// A form another site sent.
+    /// The form was sent from another site.
     OtherSite,
-    /// A form that cannot be read or holds something that is not taken.
+    /// The form cannot be parsed, or holds a value that is not accepted.
     BadForm(String),
-    /// There is no such thing.
+    /// The requested thing does not exist.
     NotThere(String),
-    /// The record does not allow it.
+    /// The record does not allow the change.
     NotAllowed(String),
-    /// Something failed here; the particulars are logged.
+    /// An internal failure, whose details are logged.
     Failed(Problem),
 }
 
@@ -45,7 +45,7 @@ impl From<Problem> for Refused {
 }
 
 impl Refused {
-    /// Something failed here; the particulars are logged, not told.
+    /// Returns the page for an internal failure. The details are logged and not shown.
     pub fn failed(why: impl std::fmt::Display) -> Refused {
         Refused::Failed(Problem::failed(&why.to_string()))
     }
@@ -53,7 +53,7 @@ impl Refused {
 
 impl IntoResponse for Refused {
     fn into_response(self) -> Response {
-        // Who may not see Today is not sent there.
+        // A person who may not see Today is not sent there.
         let (way, to) = match self {
             Refused::NotYours => ("/office/sign-in", "Sign in"),
             _ => ("/office/", "To Today"),

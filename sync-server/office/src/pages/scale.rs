@@ -1,9 +1,10 @@
-//! Small drawings: the ten stages of a job as a scale with a hand, and the few icons beside words.
+//! Small drawings: the ten stages of a job as a scale with a pointer, and icons beside words.
 
 use farsiding_core::procedure::Stage;
 use maud::{Markup, PreEscaped, html};
 
-/// Where a job stands, as on an instrument: what lies behind is filled, the hand points at what is now.
+/// Returns the scale with the stage of a job: the finished stages are filled, and the pointer is at the
+/// current one.
 pub fn stages(stage: Stage, released: bool) -> Markup {
     let at = Stage::ALL.iter().position(|known| *known == stage).unwrap_or(0);
     html! {
@@ -20,12 +21,12 @@ pub fn stages(stage: Stage, released: bool) -> Markup {
     }
 }
 
-/// "Final pressure".
+/// Returns the name of a stage, such as "Final pressure".
 pub fn stage_name(stage: Stage) -> String {
     capital(&stage.spoken())
 }
 
-/// A phrase as it begins a line.
+/// Returns a phrase with a capital first letter.
 pub fn capital(spoken: &str) -> String {
     let mut chars = spoken.chars();
     chars.next().map_or(String::new(), |first| first.to_uppercase().collect::<String>() + chars.as_str())
@@ -37,27 +38,27 @@ fn icon(path: &'static str) -> Markup {
     ))
 }
 
-/// Stop.
+/// Returns the icon for a hold.
 pub fn hold() -> Markup {
     icon("M8 2h8l6 6v8l-6 6H8l-6-6V8zM9 8v8M15 8v8")
 }
 
-/// Two accounts that differ.
+/// Returns the icon for two accounts that differ.
 pub fn differ() -> Markup {
     icon("M3 5h8v14H3zM13 5h8v14h-8zM13 15h8")
 }
 
-/// Something is wrong.
+/// Returns the icon for something that is wrong.
 pub fn caution() -> Markup {
     icon("M12 3L22 21H2zM12 10v5M12 17.6v1")
 }
 
-/// What comes next.
+/// Returns the icon for the next step.
 pub fn forward() -> Markup {
     icon("M9 4l8 8-8 8")
 }
 
-/// A phone.
+/// Returns the icon of a phone.
 pub fn phone() -> Markup {
     icon("M7 2h10v20H7zM11 18.5h2")
 }

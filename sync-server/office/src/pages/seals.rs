@@ -1,4 +1,5 @@
-//! Seals: what each site was issued, what became of every number, what was found broken or used twice.
+//! The page of seals: what was issued to each site, what became of every number, and which seals were found
+//! broken or used twice.
 
 use std::sync::{Arc, PoisonError};
 
@@ -14,7 +15,7 @@ use farsiding_core::ids::{SiteId, Subject};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Records, Visitor, csrf};
+use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
@@ -24,12 +25,12 @@ use crate::seals::{self, Range};
 use crate::state::Office;
 use farsiding_reconcile::records;
 
-/// Days looked back over.
+/// How far back stays are read, in milliseconds.
 pub const LOOK_BACK: i64 = 400 * 86_400_000;
 
-/// `GET /office/seals`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "seals").await?;
+/// `GET /office/seals`: shows the seals.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "seals").await?;
     let now = office.now();
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let ((all, _), sites) =
@@ -69,9 +70,9 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         @if !strays.is_empty() {
             section { h2 { "Put on, but of no range issued here" } ul.plain.split { @for (facts, number) in strays.iter().take(100) { li { b { (number) } " on " (facts.car) ", " (facts.site_name) ", " (facts.day) } } } }
         }
-        @if visitor.may(Right::Record) { (forms(&visitor, &sites.iter().filter_map(|site| Some((site.id?, site.name.as_str()))).collect::<Vec<_>>())) }
+        @if user.may(Right::Record) { (forms(&user, &sites.iter().filter_map(|site| Some((site.id?, site.name.as_str()))).collect::<Vec<_>>())) }
     };
-    Ok(frame::page(&visitor, "Seals", Place::Seals, body))
+    Ok(frame::page(&user, "Seals", Place::Seals, body))
 }
 
 fn issued(ranges: &[Range]) -> Markup {
@@ -97,13 +98,13 @@ fn issued(ranges: &[Range]) -> Markup {
     }
 }
 
-fn forms(visitor: &Visitor, sites: &[(SiteId, &str)]) -> Markup {
+fn forms(user: &OfficeUser, sites: &[(SiteId, &str)]) -> Markup {
     html! {
         div.two.no-print {
             section {
                 h2 { "Issue a range" }
                 form.stack method="post" action="/office/seals/issue" {
-                    (csrf(visitor))
+                    (csrf(user))
                     label for="site" { "To" } select.field id="site" name="site" { @for (id, name) in sites { option value=(id) { (name) } } }
                     label for="from" { "First number" } input.field id="from" name="from" required maxlength="40";
                     label for="to" { "Last number" } input.field id="to" name="to" required maxlength="40";
@@ -114,7 +115,7 @@ fn forms(visitor: &Visitor, sites: &[(SiteId, &str)]) -> Markup {
             section {
                 h2 { "Declare a number void" }
                 form.stack method="post" action="/office/seals/void" {
-                    (csrf(visitor))
+                    (csrf(user))
                     label for="number" { "Number" } input.field id="number" name="number" required maxlength="40";
                     label for="why" { "Why" } input.field id="why" name="why" required maxlength="200";
                     button.go type="submit" { "Declare void" }
@@ -124,7 +125,7 @@ fn forms(visitor: &Visitor, sites: &[(SiteId, &str)]) -> Markup {
     }
 }
 
-/// A range as typed.
+/// A range of seals as typed.
 #[derive(Debug, Deserialize)]
 pub struct TypedRange {
     site: String,
@@ -133,10 +134,11 @@ pub struct TypedRange {
     kind: String,
 }
 
-/// `POST /office/seals/issue`: an entry of the site's document, signed at the office's desk.
+/// `POST /office/seals/issue`: issues a range, as an entry of the site's document that the office signer
+/// signs.
 pub async fn issue(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<TypedRange, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<TypedRange, Records>,
 ) -> Result<Response, Refused> {
     let site = SiteId::read(&form.site).map_err(|_| Refused::BadForm("Say which site.".to_owned()))?;
     let (from, to) = (form.from.trim().to_owned(), form.to.trim().to_owned());
@@ -155,7 +157,7 @@ pub async fn issue(
     }
     let draft = Draft::of(Statement::SealStock(SealStock { from, to, kind: Coded::typed(form.kind.trim()) }));
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
-    let (database, by) = (Arc::clone(&office.database), visitor.name.clone());
+    let (database, by) = (Arc::clone(&office.database), user.name.clone());
     let made = office
         .on_ledger(move |ledger| {
             let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
@@ -165,8 +167,8 @@ pub async fn issue(
         .await?
         .map_err(Refused::failed)?;
     tracing::info!(entry = made.short(), "seals issued");
-    let _ = office.hints.send(()); // an error only means that nobody listens
-    frame::note(&office, &visitor, "issued seals", &format!("site:{site}")).await?;
+    let _ = office.hints.send(()); // an error only means that there are no listeners
+    frame::note(&office, &user, "issued seals", &format!("site:{site}")).await?;
     Ok(see_other("/office/seals"))
 }
 
@@ -177,20 +179,20 @@ pub struct TypedVoid {
     why: String,
 }
 
-/// `POST /office/seals/void`.
+/// `POST /office/seals/void`: declares a number void.
 pub async fn void(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<TypedVoid, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<TypedVoid, Records>,
 ) -> Result<Response, Refused> {
     if records::seal_key(&form.number).is_empty() || form.why.trim().is_empty() {
         return Err(Refused::BadForm("Say which number, and why.".to_owned()));
     }
-    let (now, by, number) = (office.now(), visitor.name.clone(), form.number.clone());
+    let (now, by, number) = (office.now(), user.name.clone(), form.number.clone());
     office
         .on_database(move |database| {
             seals::declare_void(database.connection(), &form.number, &form.why, &by, now)
         })
         .await?;
-    frame::note(&office, &visitor, "declared void", &format!("seal:{number}")).await?;
+    frame::note(&office, &user, "declared void", &format!("seal:{number}")).await?;
     Ok(see_other("/office/seals"))
 }

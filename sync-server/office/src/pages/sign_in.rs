@@ -1,4 +1,4 @@
-//! Signing in with a password, and out. What follows where a second factor is set up is `sign_in_code`'s.
+//! Signing in with a password, and signing out. The step with the second factor is in `sign_in_code`.
 
 use std::net::SocketAddr;
 use std::sync::Arc;
@@ -16,7 +16,7 @@ use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
 use super::sign_in_code::code_form;
-use super::visitor::{self, Parting, as_register};
+use super::user::{self, SignOutForm, as_register};
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::audit;
 use crate::accounts::people::Account;
@@ -26,14 +26,14 @@ use crate::audit_chain::Looked;
 use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
-/// Where a person goes after signing in: only to a page of ours.
+/// Returns the address to go to after signing in. Only addresses of the office's pages are accepted.
 pub(super) fn within(to: &str) -> &str {
     let plain = to.bytes().all(|b| (0x21..0x7f).contains(&b) && b != b'\\');
     let ours = to.starts_with("/office/") && !to.contains("//") && !to.starts_with("/office/sign-");
     if plain && ours { to } else { "/office/" }
 }
 
-/// The sign-in page's address, with where to go after.
+/// Returns the address of the sign-in page, with the address to go to afterwards.
 pub fn path_with(to: &str) -> String {
     match within(to) {
         "/office/" => "/office/sign-in".to_owned(),
@@ -52,14 +52,14 @@ pub fn path_with(to: &str) -> String {
     }
 }
 
-/// Where to go after.
+/// The address to go to after signing in.
 #[derive(Debug, Default, Deserialize)]
 pub struct Next {
     #[serde(default)]
     to: String,
 }
 
-/// `GET /office/sign-in`.
+/// `GET /office/sign-in`: shows the sign-in form.
 pub async fn show(Query(next): Query<Next>) -> Response {
     frame::bare(StatusCode::OK, "Sign in", form(within(&next.to), "", None))
 }
@@ -84,7 +84,7 @@ pub(super) fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
     }
 }
 
-/// What a person signs in with.
+/// The name and the password of a person who signs in.
 #[derive(Deserialize)]
 pub struct Credentials {
     #[serde(default)]
@@ -101,7 +101,7 @@ impl std::fmt::Debug for Credentials {
     }
 }
 
-/// Too many tries, and how long to wait.
+/// Returns the page that says that there were too many attempts, and how long to wait.
 pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
     tracing::warn!("sign-in refused: too many tries");
     let seconds = wait.as_secs() + 1;
@@ -111,8 +111,8 @@ pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Re
     response
 }
 
-/// Whether a password fits, checked in its turn: hashing takes 19 MiB and a tenth of a second. Nothing when too many
-/// wait already.
+/// Returns whether a password is right. The check waits for its turn, because hashing takes 19 MiB and a
+/// tenth of a second. Returns `None` when too many checks are waiting already.
 pub async fn password_fits(
     office: &Office,
     origin: Origin,
@@ -124,10 +124,10 @@ pub async fn password_fits(
     Ok(Some(fits.await.map_err(Refused::failed)?))
 }
 
-/// An account as somebody tries to sign in to it.
+/// The account that somebody tries to sign in to.
 struct Found {
     account: Option<(Account, String)>,
-    /// Whether it signed in before from the browser that asks.
+    /// Whether the account has signed in from this browser before.
     known_browser: bool,
     factor: bool,
 }
@@ -153,7 +153,7 @@ async fn find(office: &Office, name: String, browser: Option<String>) -> Result<
     Ok(found.await?)
 }
 
-/// `POST /office/sign-in`.
+/// `POST /office/sign-in`: checks the password.
 pub async fn sign_in(
     State(office): State<Arc<Office>>,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
@@ -235,7 +235,7 @@ pub(super) async fn enter_as(
     Ok(response)
 }
 
-/// Begins a session and notes it.
+/// Begins a session and writes it to the audit.
 pub(super) async fn begin(
     office: &Office,
     whose: sessions::For,
@@ -258,7 +258,7 @@ pub(super) fn enter(office: &Office, token: &str, to: &str) -> Response {
     response
 }
 
-/// Sends the browser on to a page of ours after a form.
+/// Redirects the browser to a page of the office after a form.
 pub fn see_other(to: &str) -> Response {
     let mut response = StatusCode::SEE_OTHER.into_response();
     let to = HeaderValue::from_str(to).unwrap_or(HeaderValue::from_static("/office/"));
@@ -266,10 +266,10 @@ pub fn see_other(to: &str) -> Response {
     response
 }
 
-/// `POST /office/sign-out`.
-pub async fn sign_out(State(office): State<Arc<Office>>, parting: Parting) -> Result<Response, Refused> {
-    let Parting { token, visitor } = parting;
-    visitor::note(&office, &visitor, "signed out", "").await?;
+/// `POST /office/sign-out`: ends the session.
+pub async fn sign_out(State(office): State<Arc<Office>>, parting: SignOutForm) -> Result<Response, Refused> {
+    let SignOutForm { token, user } = parting;
+    user::note(&office, &user, "signed out", "").await?;
     office
         .on_database(move |database| sessions::end(database.connection(), &token).map_err(as_register))
         .await?;

@@ -1,4 +1,4 @@
-//! The second step of signing in: the code of a second factor, after the right password.
+//! The second step of signing in: the code of the second factor, after the right password.
 
 use std::sync::Arc;
 use std::time::Instant;
@@ -15,13 +15,13 @@ use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
 use super::sign_in::{enter_as, form, note_failed, wait_page, within};
-use super::visitor::as_register;
+use super::user::as_register;
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::second_factor::{self, Taken};
 use crate::accounts::{browsers, people};
 use crate::state::Office;
 
-/// Asks for the code; `half` says whose.
+/// Returns the form for the code. `half` is the token of the half-finished sign-in.
 pub fn code_form(half: &str, to: &str, trouble: Option<&str>) -> Markup {
     html! {
         h1 { "Your code" }
@@ -41,7 +41,7 @@ pub fn code_form(half: &str, to: &str, trouble: Option<&str>) -> Markup {
     }
 }
 
-/// A code, and whose sign-in it ends.
+/// The form with a code and with the token of the half-finished sign-in.
 #[derive(Deserialize)]
 pub struct Coded {
     #[serde(default)]
@@ -58,7 +58,7 @@ impl std::fmt::Debug for Coded {
     }
 }
 
-/// `POST /office/sign-in/code`.
+/// `POST /office/sign-in/code`: checks the code.
 pub async fn code(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
@@ -86,8 +86,8 @@ pub async fn code(
         let words = "That took longer than five minutes. Begin anew.";
         return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", form(&to, "", Some(words))));
     };
-    // A code is short: whoever knows the password and guesses codes is slowed wherever they guess from. A browser the
-    // person signed in from before is not slowed by them.
+    // A code is short, so attempts by somebody who knows the password are slowed down regardless of their
+    // address. They do not slow down a browser from which the person has signed in before.
     let origin = match browser.filter(|_| known) {
         Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
         None => Origin::Anywhere,

@@ -1,6 +1,7 @@
-//! How the server stands, for whoever looks after it: folder, room, keys, databases, the audit's chain.
+//! The page with the state of the server for administrators: folder, disk space, keys, databases and the
+//! audit chain.
 //!
-//! What is looked at and what it means is `health`'s; nothing is decided here.
+//! The checks and their meaning are in `health`; this file only shows them.
 
 use std::sync::Arc;
 
@@ -8,7 +9,7 @@ use axum::extract::State;
 use axum::response::Response;
 use maud::{Markup, html};
 
-use super::frame::{self, Administers, Allowed, Checked, Place, csrf, in_utc};
+use super::frame::{self, Administers, Allowed, CsrfForm, Place, csrf, in_utc};
 use super::refused::Refused;
 use super::see_other;
 use super::visit_acts::Nothing;
@@ -16,12 +17,12 @@ use crate::health;
 use crate::state::Office;
 use crate::state::findings::Finding;
 
-/// `GET /office/state`.
+/// `GET /office/state`: shows the state.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "state of the server").await?;
+    frame::note(&office, &user, "looked", "state of the server").await?;
     let state = health::present(&office).await;
     let body = html! {
         div.row.apart { h1 { "State of the server" } a.key.no-print href="/office/state" { "Look again" } }
@@ -38,12 +39,12 @@ pub async fn show(
                 None => { p.none { "Not read yet; the server does so by itself ten minutes after its start, then once a day." } }
             }
             form.no-print method="post" action="/office/state/check" {
-                (csrf(&visitor))
+                (csrf(&user))
                 button.key type="submit" { "Read it through now" }
             }
         }
     };
-    Ok(frame::page(&visitor, "State of the server", Place::Accounts, body))
+    Ok(frame::page(&user, "State of the server", Place::Accounts, body))
 }
 
 fn table(label: &str, found: &[Finding]) -> Markup {
@@ -59,12 +60,12 @@ fn table(label: &str, found: &[Finding]) -> Markup {
     }
 }
 
-/// `POST /office/state/check`: reads the databases through.
+/// `POST /office/state/check`: runs the full check.
 pub async fn check(
     State(office): State<Arc<Office>>,
-    Checked { visitor, .. }: Checked<Nothing, Administers>,
+    CsrfForm { user, .. }: CsrfForm<Nothing, Administers>,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "read the databases through", "").await?;
+    frame::note(&office, &user, "read the databases through", "").await?;
     health::read_through(&office).await;
     Ok(see_other("/office/state"))
 }

@@ -1,4 +1,4 @@
-//! Today: every car at every site, where it stands, what keeps it, what has not come in from phones.
+//! The start page: every car at every site, its stage, what keeps it, and what phones have not sent yet.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -9,29 +9,29 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{DeviceId, SiteId};
 use maud::{Markup, html};
 
-use super::frame::{self, Place, Visitor, ago, plural, stretch};
+use super::frame::{self, OfficeUser, Place, ago, plural, stretch};
 use super::refused::Refused;
 use super::scale;
-use crate::index::Line;
+use crate::index::IndexRow;
 use crate::index::chains::Gap;
 use crate::office_database::RegisteredDevice;
 use crate::state::Office;
 
-/// A phone not heard of for this long is pointed out while its cars are here (a default of this tool, no
-/// source).
+/// How long a phone may be silent while its cars are at the site before that is pointed out, in milliseconds
+/// (a default of this tool, no source).
 const SILENT_FOR: i64 = 24 * 60 * 60 * 1000;
 
 struct Now {
-    here: Vec<Line>,
-    leaving: Vec<Line>,
+    here: Vec<IndexRow>,
+    leaving: Vec<IndexRow>,
     sites: Vec<(SiteId, String)>,
     gaps: Vec<(DeviceId, Gap)>,
     photos: i64,
 }
 
-/// `GET /office/`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "today").await?;
+/// `GET /office/`: shows the start page.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "today").await?;
     let now = office.now();
     let found = office
         .on_index(move |asking| {
@@ -58,7 +58,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             (leaving(&found, now))
         }
     };
-    Ok(frame::page(&visitor, "Today", Place::Today, body))
+    Ok(frame::page(&user, "Today", Place::Today, body))
 }
 
 fn summary(found: &Now) -> Markup {
@@ -74,7 +74,8 @@ fn summary(found: &Now) -> Markup {
     }
 }
 
-/// What the phones still have, as they last said, and what their chains lack.
+/// Returns the list of what the phones have not sent, by their own last report and by the gaps in their
+/// chains.
 fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Markup {
     let here: std::collections::BTreeSet<DeviceId> =
         found.here.iter().flat_map(|line| line.devices.iter().copied()).collect();
@@ -127,7 +128,7 @@ fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Mar
     }
 }
 
-/// What a device has not sent, in words.
+/// Returns what a device has not sent, in words.
 pub fn unsent(entries: u64, photos: u64) -> String {
     let count = |count: u64| usize::try_from(count).unwrap_or(usize::MAX);
     let (entries, photos) =
@@ -141,7 +142,7 @@ pub fn unsent(entries: u64, photos: u64) -> String {
 }
 
 fn by_site(found: &Now, now: UtcMillis) -> Markup {
-    let mut sites: BTreeMap<String, Vec<&Line>> = BTreeMap::new();
+    let mut sites: BTreeMap<String, Vec<&IndexRow>> = BTreeMap::new();
     for (_, name) in &found.sites {
         sites.entry(name.clone()).or_default();
     }
@@ -166,8 +167,8 @@ fn by_site(found: &Now, now: UtcMillis) -> Markup {
     }
 }
 
-/// One car on its track.
-fn car(line: &Line, now: UtcMillis) -> Markup {
+/// Returns one car on its track.
+fn car(line: &IndexRow, now: UtcMillis) -> Markup {
     let (what, hot) = keeps(line);
     html! {
         li.car.held[line.on_hold] {
@@ -191,13 +192,13 @@ fn car(line: &Line, now: UtcMillis) -> Markup {
     }
 }
 
-/// The car's number, or that there is none.
-pub fn number_of(line: &Line) -> &str {
+/// Returns the car's number, or a note that there is none.
+pub fn number_of(line: &IndexRow) -> &str {
     if line.car.is_empty() { "number not known" } else { &line.car }
 }
 
-/// What keeps a car, with its sign, and whether it wants attention.
-pub fn keeps(line: &Line) -> (Markup, bool) {
+/// Returns what keeps a car, with its icon, and whether it needs attention.
+pub fn keeps(line: &IndexRow) -> (Markup, bool) {
     let said = &line.kept_by;
     if line.on_hold {
         (html! { (scale::hold()) " " (said) }, true)

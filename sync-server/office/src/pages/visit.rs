@@ -1,8 +1,8 @@
-//! A visit: state first, then what differs and wants settling, what is missing, the drawing, readings,
-//! photographs, and the whole story in time order with claimed and received times.
+//! The page of a visit: first its state, then disagreements to settle, what is missing, the drawing,
+//! readings, photographs, and the whole story in order of time with the claimed and the received times.
 //!
-//! Lives here: the page's order and its upper half. Readings and quantities: `visit_measures`; the story,
-//! devices and what was looked at: `visit_story`; what can be done from the page: `visit_acts`.
+//! This file holds the order of the page and its upper half. Readings and quantities are in `visit_measures`,
+//! the story, the devices and the audit rows in `visit_story`, and the actions in `visit_acts`.
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -13,55 +13,55 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Receiver};
 use farsiding_core::ids::{Digest, VisitId};
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Blocker, Disagreement, Said, VisitView, spoken_about};
+use farsiding_core::view::{Attribution, Blocker, Disagreement, VisitView, spoken_about};
 use maud::{Markup, html};
 
-use super::frame::{self, Place, Reader, Visitor, csrf, plural};
+use super::frame::{self, OfficeUser, Place, RecordViewer, csrf, plural};
 use super::refused::Refused;
-use super::{housing, kept_aside, photo_acts, scale, visit_measures, visit_story};
+use super::{housing, photo_acts, quarantine, scale, visit_measures, visit_story};
 use crate::accounts::audit;
 use crate::accounts::links::{self, Link};
 use crate::accounts::roles::Right;
 use crate::audit_chain::Looked;
 use crate::hidden::{self, Hidden};
 use crate::index::finding::Shown;
-use crate::pages::visitor::as_register;
+use crate::pages::user::as_register;
 use crate::photo_removal::{self, Removed};
 use crate::state::Office;
 use farsiding_packet::zone::zone_words;
 
-/// Rows of the audit shown with a visit.
+/// The number of audit rows shown with a visit.
 const LOOKED_SHOWN: usize = 20;
 
-/// What the page is made of.
+/// Everything the page shows.
 pub struct Page {
-    /// The record.
+    /// The folded record.
     pub shown: Shown,
-    /// The photographs whose bytes are here.
+    /// The photographs whose files are here.
     pub photos_here: BTreeSet<Digest>,
-    /// Those that were removed.
+    /// The photographs that were removed.
     pub photos_removed: Vec<Removed>,
-    /// Links for inspectors.
+    /// The links for inspectors.
     pub links: Vec<Link>,
-    /// Who looked.
+    /// The audit rows of the visit.
     pub looked: Vec<Looked>,
-    /// Whether no enrolled device opened it.
+    /// Whether no enrolled device opened the record.
     pub phantom: bool,
-    /// Whether and why it is kept out of the lists.
+    /// The visits of the record that are hidden from the lists, with the reasons.
     pub hidden: Vec<Hidden>,
-    /// Now.
+    /// The current time.
     pub now: UtcMillis,
 }
 
-/// The address of a visit's page.
+/// Returns the address of a visit's page.
 pub fn path_of(visit: VisitId) -> String {
     format!("/office/visits/{visit}")
 }
 
-/// Reads a visit's id from an address.
+/// Parses a visit's id from an address.
 ///
 /// # Errors
-/// [`Refused::NotThere`].
+/// Returns [`Refused::NotThere`] when the text is not an id.
 pub fn read_visit(text: &str) -> Result<VisitId, Refused> {
     VisitId::read(text).map_err(|_| not_there())
 }
@@ -73,11 +73,11 @@ fn not_there() -> Refused {
     )
 }
 
-/// Folds a visit for a reader, who must be one that may see it.
+/// Folds a visit for a reader, after checking that the reader may see it.
 ///
 /// # Errors
-/// [`Refused`].
-pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visitor, Shown), Refused> {
+/// Returns [`Refused`] when the reader may not see the visit or the visit does not exist.
+pub async fn open(office: &Office, reader: RecordViewer, text: &str) -> Result<(OfficeUser, Shown), Refused> {
     let visit = read_visit(text)?;
     let now = office.now();
     let only = reader.only().map(<[VisitId]>::to_vec);
@@ -87,7 +87,7 @@ pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visito
     });
     match shown.await? {
         Some(shown) => Ok((reader.of(&shown.view.header.visits)?, shown)),
-        // An inspector is not told which visits there are.
+        // An inspector must not learn which visits exist.
         None => match reader.only() {
             Some(only) if !only.contains(&visit) => Err(Refused::NotYours),
             _ => Err(not_there()),
@@ -95,15 +95,15 @@ pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visito
     }
 }
 
-/// `GET /office/visits/{visit}`.
+/// `GET /office/visits/{visit}`: shows the visit.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    reader: Reader,
+    reader: RecordViewer,
     Path(visit): Path<String>,
 ) -> Result<Response, Refused> {
-    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let (user, shown) = open(&office, reader, &visit).await?;
     let id = read_visit(&visit)?;
-    frame::note(&office, &visitor, "looked", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "looked", &format!("visit:{id}")).await?;
     let digests: Vec<Digest> = shown.view.photos.iter().map(|photo| photo.photo.sha256).collect();
     let (photos_here, photos_removed) = office
         .on_index(move |asking| {
@@ -119,8 +119,8 @@ pub async fn show(
         })
         .await?;
     let (mut known_links, mut looked, mut hidden) = (Vec::new(), Vec::new(), Vec::new());
-    let phantom = visitor.is_office() && kept_aside::is_phantom(&office, &shown).await?;
-    if visitor.is_office() {
+    let phantom = user.is_office() && quarantine::is_phantom(&office, &shown).await?;
+    if user.is_office() {
         let visits = shown.view.header.visits.clone();
         (known_links, looked, hidden) = office
             .on_database(move |database| {
@@ -138,23 +138,23 @@ pub async fn show(
     let now = office.now();
     let page = Page { shown, photos_here, photos_removed, links: known_links, looked, phantom, hidden, now };
     let car = car_name(&page.shown.view);
-    Ok(frame::page(&visitor, &car, Place::Elsewhere, body(&visitor, id, &page)))
+    Ok(frame::page(&user, &car, Place::Elsewhere, body(&user, id, &page)))
 }
 
 fn car_name(view: &VisitView) -> String {
     if view.header.car.is_empty() { "Car not known".to_owned() } else { view.header.car.clone() }
 }
 
-fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
+fn body(user: &OfficeUser, id: VisitId, page: &Page) -> Markup {
     let view = &page.shown.view;
     let path = path_of(id);
     html! {
         (head(view, &path))
-        @if visitor.is_office() { (kept_aside::offer(visitor, &path, page.phantom, &page.hidden)) }
+        @if user.is_office() { (quarantine::offer(user, &path, page.phantom, &page.hidden)) }
         div #visit data-live="" {
             (state(view))
             @for (at, disagreement) in view.disagreements.iter().enumerate() {
-                (settle(visitor, &path, disagreement, at, page))
+                (settle(user, &path, disagreement, at, page))
             }
             (findings(view))
             h2 { "The car" }
@@ -166,13 +166,13 @@ fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
             (visit_measures::readings(&page.shown))
             (visit_measures::computed(view))
             (seals(view))
-            (photographs(visitor, view, page, &path))
+            (photographs(user, view, page, &path))
             (defects(view))
-            (visit_story::ended(visitor, &path, view))
+            (visit_story::ended(user, &path, view))
             (visit_story::devices(view))
             (visit_story::story(&page.shown))
         }
-        @if visitor.is_office() { (visit_story::doors(visitor, page, &path)) }
+        @if user.is_office() { (visit_story::doors(user, page, &path)) }
     }
 }
 
@@ -206,8 +206,8 @@ fn head(view: &VisitView, path: &str) -> Markup {
     }
 }
 
-/// Who, when, on what; said the same way everywhere on the page.
-pub fn by(said: &Said) -> Markup {
+/// Returns who made a statement, when and on which device. The page uses the same form everywhere.
+pub fn by(said: &Attribution) -> Markup {
     html! {
         small {
             (said.name) ", " (said.shown) ", on " (said.device_name)
@@ -244,23 +244,23 @@ fn state(view: &VisitView) -> Markup {
     }
 }
 
-/// Two or more accounts side by side, and the form that settles them.
-fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
+/// Returns two or more differing accounts side by side, with the form that settles them.
+fn settle(user: &OfficeUser, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
     let seen: Vec<String> = differ.entries.iter().map(ToString::to_string).collect();
-    let received = |said: &Said| {
+    let received = |said: &Attribution| {
         page.shown.received.get(&said.entry).map(|at| visit_story::in_zone(&page.shown.view, *at))
     };
     html! {
         section.plate.hot-edge.settle aria-labelledby={ "differ-" (at) } {
             h2 id={ "differ-" (at) } { (scale::differ()) " Accounts differ: " (differ.about) }
             form method="post" action={ (path) "/settle" } {
-                (csrf(visitor))
+                (csrf(user))
                 input type="hidden" name="seen" value=(seen.join(" "));
                 div.claims {
                     @for claim in &differ.claims {
                         div.claim {
                             label {
-                                @if visitor.may(Right::Settle) {
+                                @if user.may(Right::Settle) {
                                     input type="radio" name="keeps" value=(claim.said.entry) required;
                                 }
                                 span {
@@ -276,7 +276,7 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
                 @for back in &differ.reopened {
                     p.small { "It had been settled; taken back by " (by(&back.said)) @if !back.said.why.is_empty() { " because: " (back.said.why) } }
                 }
-                @if visitor.may(Right::Settle) {
+                @if user.may(Right::Settle) {
                     div.stack.no-print {
                         label for={ "why-" (at) } { "Why this one stands" }
                         textarea.field id={ "why-" (at) } name="why" maxlength="1000" required {}
@@ -382,7 +382,7 @@ fn closure_words(state: ClosureState) -> &'static str {
     }
 }
 
-/// What speaks against release, and what somebody passed over.
+/// Returns the blockers of the release, and those that somebody passed over.
 fn missing(view: &VisitView) -> Markup {
     let open: Vec<&Blocker> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     let title = if view.release.released.is_some() {
@@ -445,7 +445,7 @@ fn number(text: &str) -> &str {
     if text.trim().is_empty() { "without a readable number" } else { text.trim() }
 }
 
-fn photographs(visitor: &Visitor, view: &VisitView, page: &Page, path: &str) -> Markup {
+fn photographs(user: &OfficeUser, view: &VisitView, page: &Page, path: &str) -> Markup {
     html! {
         @if !view.photos.is_empty() {
             h2 { "Photographs" }
@@ -464,7 +464,7 @@ fn photographs(visitor: &Visitor, view: &VisitView, page: &Page, path: &str) -> 
                             div.not-here { "Not here yet: the phone still has it" }
                         }
                         p { b { (of) } @if !photo.about.is_empty() { " · " (spoken_about(&photo.about)) } br; (by(&photo.said)) }
-                        @if page.photos_here.contains(&digest) { (photo_acts::form(visitor, path, digest)) }
+                        @if page.photos_here.contains(&digest) { (photo_acts::form(user, path, digest)) }
                     }
                 }
             }

@@ -1,4 +1,5 @@
-//! What can be done from a visit's page: settle what differs, let an inspector in, fetch a photograph.
+//! The actions on a visit's page: settle a disagreement, make a link for an inspector, and fetch the packet
+//! or a photograph.
 
 use std::sync::{Arc, PoisonError};
 
@@ -14,11 +15,11 @@ use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
 use maud::html;
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Reader, Settles};
+use super::frame::{self, CsrfForm, Place, RecordViewer, Settles};
 use super::refused::Refused;
 use super::sign_in::see_other;
+use super::user::as_register;
 use super::visit::{open, path_of, read_visit};
-use super::visitor::as_register;
 use crate::accounts::{AccountError, links};
 use crate::index::finding::Shown;
 use crate::office_signer::{self, SignError};
@@ -30,21 +31,21 @@ use farsiding_packet::{PacketError, PacketSource, of_stay};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 
-/// Which account stands, and why.
+/// The form that settles a disagreement: the account that stands, and the reason.
 #[derive(Debug, Deserialize)]
 pub struct Settling {
     keeps: String,
     why: String,
-    /// The entries that differed when the person looked.
+    /// The differing entries that the person saw.
     #[serde(default)]
     seen: String,
 }
 
-/// `POST /office/visits/{visit}/settle`.
+/// `POST /office/visits/{visit}/settle`: settles a disagreement.
 pub async fn settle(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form, .. }: Checked<Settling, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<Settling, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let keeps = EntryId::read(form.keeps.trim())
@@ -59,10 +60,11 @@ pub async fn settle(
     seen.sort_unstable();
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
-    let by = visitor.name.clone();
+    let by = user.name.clone();
     let outcome = office
         .on_ledger(move |ledger| {
-            // Under the ledger's lock: what is settled is what the record holds at this moment.
+            // The ledger's lock is held, so that the settlement is about what the record holds at this
+            // moment.
             let now = clock.time();
             let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
             let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
@@ -83,9 +85,9 @@ pub async fn settle(
         .await?;
     let made = outcome?;
     tracing::info!(entry = made.short(), "settled at the office");
-    let _ = office.hints.send(()); // an error only means that nobody listens
-    frame::note(&office, &visitor, "settled", &format!("visit:{id}")).await?;
-    // The page that follows is read from the ledger itself, not from the index.
+    let _ = office.hints.send(()); // an error only means that there are no listeners
+    frame::note(&office, &user, "settled", &format!("visit:{id}")).await?;
+    // The page that follows is folded from the ledger itself and does not wait for the index.
     Ok(see_other(&path_of(id)))
 }
 
@@ -118,18 +120,18 @@ pub(super) fn refused_by_desk(error: SignError) -> Refused {
     }
 }
 
-/// For whom, and how long.
+/// The form for a new link: for whom it is, and how long it is valid.
 #[derive(Debug, Deserialize)]
 pub struct NewLink {
     label: String,
     days: u16,
 }
 
-/// `POST /office/visits/{visit}/links`: shows the link once.
+/// `POST /office/visits/{visit}/links`: makes a link and shows it once.
 pub async fn make_link(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form, .. }: Checked<NewLink, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<NewLink, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     if !(1..=90).contains(&form.days) {
@@ -138,10 +140,10 @@ pub async fn make_link(
     let now = office.now();
     let shown = office.on_index(move |asking| asking.show(id, now)).await?;
     let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
-    // What the clerk saw is what the link opens, whatever is joined with it later.
+    // The link opens what the clerk saw, even if other visits are joined with it later.
     let visits = shown.view.header.visits;
     let until = UtcMillis(now.0 + i64::from(form.days) * DAY);
-    let (by, label) = (visitor.name.clone(), form.label.clone());
+    let (by, label) = (user.name.clone(), form.label.clone());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let made = office
         .on_database(move |database| {
@@ -156,7 +158,7 @@ pub async fn make_link(
         .await?;
     let words = "Say in up to 64 characters for whom the link is.";
     let secret = made.ok_or_else(|| Refused::BadForm(words.to_owned()))?;
-    frame::note(&office, &visitor, "made a link", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "made a link", &format!("visit:{id}")).await?;
     let server = office.on_database(|database| database.server_url()).await?.unwrap_or_default();
     let link = format!("{}/office/link/{secret}", of_the_pages(office.hosts.as_ref(), &server));
     let body = html! {
@@ -165,14 +167,14 @@ pub async fn make_link(
         p.plate { code { (link) } }
         p { a.key href=(path_of(id)) { "Back to the record" } }
     };
-    Ok(frame::page(&visitor, "A link", Place::Elsewhere, body))
+    Ok(frame::page(&user, "A link", Place::Elsewhere, body))
 }
 
-/// `POST /office/visits/{visit}/links/{number}/revoke`.
+/// `POST /office/visits/{visit}/links/{number}/revoke`: revokes a link.
 pub async fn revoke_link(
     State(office): State<Arc<Office>>,
     Path((visit, number)): Path<(String, i64)>,
-    Checked { visitor, .. }: Checked<Nothing, Settles>,
+    CsrfForm { user, .. }: CsrfForm<Nothing, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let now = office.now();
@@ -181,22 +183,22 @@ pub async fn revoke_link(
             links::revoke(database.connection_mut(), number, now).map_err(as_register)
         })
         .await?;
-    frame::note(&office, &visitor, "revoked a link", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "revoked a link", &format!("visit:{id}")).await?;
     Ok(see_other(&format!("{}#doors", path_of(id))))
 }
 
-/// `GET /office/visits/{visit}/packet`: the evidence packet, to whoever may read the visit.
+/// `GET /office/visits/{visit}/packet`: returns the evidence packet to anybody who may read the visit.
 pub async fn packet(
     State(office): State<Arc<Office>>,
-    reader: Reader,
+    reader: RecordViewer,
     Path(visit): Path<String>,
 ) -> Result<Response, Refused> {
-    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let (user, shown) = open(&office, reader, &visit).await?;
     let id = read_visit(&visit)?;
-    frame::note(&office, &visitor, "took the packet", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "took the packet", &format!("visit:{id}")).await?;
     let visits = shown.view.header.visits.clone();
     let file = match make_packet(&office, visits.clone()).await? {
-        // The log is behind the entries: after an older version, or a power cut at the wrong moment.
+        // The log is behind the entries, after an older version of the program or after a power failure.
         Err(PacketError::NotInLog(_) | PacketError::NoCheckpoint) => {
             let (key, now) = (office.key.clone(), office.now());
             let caught_up = office.on_ledger(move |ledger| {
@@ -221,7 +223,7 @@ pub async fn packet(
     Ok(response)
 }
 
-/// Makes the packet on a blocking thread with a connection of its own: no sync waits for it.
+/// Builds the packet on a blocking thread with a ledger connection of its own, so that no sync waits for it.
 async fn make_packet(
     office: &Arc<Office>,
     visits: Vec<VisitId>,
@@ -236,33 +238,34 @@ async fn make_packet(
     made.await.map_err(Refused::failed)
 }
 
-/// A form with nothing but its token.
+/// A form with only its token.
 #[derive(Debug, Deserialize)]
 pub struct Nothing {}
 
-/// The kinds of pictures a browser may show. Anything else is only handed over as a file: what a device
-/// says its photograph is must not become a page of ours.
+/// Returns the image type under which a browser may show a photograph. Any other content is offered as a
+/// download, because what a device calls a photograph must not become a page of this site.
 fn shown_as(media: &str) -> Option<&'static str> {
     ["image/jpeg", "image/png", "image/webp", "image/gif", "image/avif", "image/heic", "image/heif"]
         .into_iter()
         .find(|known| media.eq_ignore_ascii_case(known))
 }
 
-/// `GET /office/visits/{visit}/photos/{sha256}`: a photograph of this visit, to whoever may read it.
+/// `GET /office/visits/{visit}/photos/{sha256}`: returns a photograph of the visit to anybody who may read
+/// the visit.
 pub async fn photo(
     State(office): State<Arc<Office>>,
-    reader: Reader,
+    reader: RecordViewer,
     Path((visit, sha256)): Path<(String, String)>,
 ) -> Result<Response, Refused> {
     let missing = || Refused::NotThere("This photograph is not here.".to_owned());
     let digest = Digest::read(&sha256).map_err(|_| missing())?;
-    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let (user, shown) = open(&office, reader, &visit).await?;
     let spoken_of =
         shown.view.photos.iter().find(|photo| photo.photo.sha256 == digest).ok_or_else(missing)?;
     let media = shown_as(&spoken_of.photo.media);
     let (length, bytes) = office.photos.read(digest).await.map_err(|_| missing())?;
     let subject = format!("photo:{digest} visit:{}", read_visit(&visit)?);
-    frame::note(&office, &visitor, "looked at a photograph", &subject).await?;
+    frame::note(&office, &user, "looked at a photograph", &subject).await?;
     let mut response = (StatusCode::OK, Body::from_stream(bytes)).into_response();
     let headers = response.headers_mut();
     headers.insert(header::CONTENT_LENGTH, HeaderValue::from(length));
@@ -271,7 +274,7 @@ pub async fn photo(
     if media.is_none() {
         headers.insert(header::CONTENT_DISPOSITION, HeaderValue::from_static("attachment"));
     }
-    // Named by its digest, so it never changes; still nobody else's to keep.
+    // The name is a digest, so the content never changes; but shared caches must not store it.
     headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("private, max-age=86400, immutable"));
     Ok(response)
 }

@@ -1,4 +1,5 @@
-//! A visit's readings with what the instrument allows, their charts, and the quantities computed of them.
+//! The readings of a visit with the uncertainties of the instruments, their charts, and the computed
+//! quantities.
 
 use std::collections::BTreeMap;
 
@@ -12,8 +13,9 @@ use super::chart::{self, Mark};
 use super::visit::by;
 use crate::index::finding::Shown;
 
-/// What a gauge of the site allows at a reading, in the reading's unit: the limits of its grade (ASME
-/// B40.100, as the calculations take them). Nothing for other instruments and unnamed ones.
+/// Returns the uncertainty of a gauge of the site at a reading, in the reading's unit: the limits of its
+/// grade (ASME B40.100, as used by the calculations). Returns `None` for other instruments and for unnamed
+/// ones.
 fn allowed(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> Option<f64> {
     let known = site?.instrument(instrument)?;
     let grade = GaugeGrade::ALL.into_iter().find(|grade| grade.mark() == known.grade.trim())?;
@@ -37,7 +39,7 @@ fn instrument(name: &str) -> &str {
     if name.trim().is_empty() { "instrument not named" } else { name.trim() }
 }
 
-/// The readings as a table, and each series as a chart.
+/// Returns the readings as a table, and each series as a chart.
 pub fn readings(page: &Shown) -> Markup {
     let (view, site) = (&page.view, page.site.as_ref());
     if view.readings.is_empty() && view.series.is_empty() {
@@ -104,7 +106,8 @@ fn was(title: &str, point: &Point, site: Option<&SiteView>) -> Markup {
     }
 }
 
-/// Series of one kind of measurement at one place share a chart: a transfer runs into its recovery.
+/// Returns the charts. Series of the same quantity at the same place share a chart, because a transfer
+/// continues into its recovery.
 fn charts(page: &Shown) -> Markup {
     let zone: chrono_tz::Tz = page.view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
     let mut together: BTreeMap<(String, String), Vec<&farsiding_core::view::SeriesView>> = BTreeMap::new();
@@ -146,7 +149,7 @@ fn charts(page: &Shown) -> Markup {
     }
 }
 
-/// The computed quantities: value and ±, formula and source, what to doubt.
+/// Returns the computed quantities: value and uncertainty, formula and source, and reasons for doubt.
 pub fn computed(view: &VisitView) -> Markup {
     html! {
         @if !view.computed.is_empty() {

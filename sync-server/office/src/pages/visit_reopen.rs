@@ -1,6 +1,8 @@
-//! Taking a settlement back from a visit's page: the accounts it settled stand against each other again.
+//! The action on a visit's page that takes back a settlement. The accounts that it settled then stand against
+//! each other again.
 //!
-//! Signed with the office's key like the settlement itself; the reason stays in the record. Settling is `visit_acts`.
+//! The statement is signed by the office signer like the settlement itself, and the reason stays in the
+//! record. Settling is in `visit_acts`.
 
 use std::sync::{Arc, PoisonError};
 
@@ -11,7 +13,7 @@ use farsiding_core::ids::{EntryId, Subject};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Settles, Visitor, csrf};
+use super::frame::{self, CsrfForm, OfficeUser, Settles, csrf};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{path_of, read_visit};
@@ -20,22 +22,22 @@ use crate::accounts::roles::Right;
 use crate::office_signer;
 use crate::state::Office;
 
-/// Which settlement, and why it is taken back.
+/// The form that names a settlement, with the reason for taking it back.
 #[derive(Debug, Deserialize)]
 pub struct Reopening {
     settlement: String,
     why: String,
 }
 
-/// The form, for whoever may settle.
-pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
+/// Returns the form, for people who may settle.
+pub fn form(user: &OfficeUser, path: &str, settlement: EntryId) -> Markup {
     let id = format!("reopen-{}", settlement.short());
     html! {
-        @if visitor.may(Right::Settle) {
+        @if user.may(Right::Settle) {
             details.no-print {
                 summary { "Reopen" }
                 form.stack method="post" action={ (path) "/reopen" } {
-                    (csrf(visitor))
+                    (csrf(user))
                     input type="hidden" name="settlement" value=(settlement);
                     label for=(id) { "Why it is open again" }
                     textarea.field id=(id) name="why" maxlength="1000" required {}
@@ -47,11 +49,11 @@ pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
     }
 }
 
-/// `POST /office/visits/{visit}/reopen`.
+/// `POST /office/visits/{visit}/reopen`: takes the settlement back.
 pub async fn reopen(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form, .. }: Checked<Reopening, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<Reopening, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let settlement = EntryId::read(form.settlement.trim())
@@ -63,10 +65,10 @@ pub async fn reopen(
     }
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
-    let by = visitor.name.clone();
+    let by = user.name.clone();
     let made = office
         .on_ledger(move |ledger| {
-            // Under the ledger's lock: what is taken back stands in the record at this moment.
+            // The ledger's lock is held, so that the settlement is still in the record at this moment.
             let now = clock.time();
             let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
             let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
@@ -91,7 +93,7 @@ pub async fn reopen(
         })
         .await??;
     tracing::info!(entry = made.short(), "reopened at the office");
-    let _ = office.hints.send(()); // an error only means that nobody listens
-    frame::note(&office, &visitor, "reopened", &format!("visit:{id}")).await?;
+    let _ = office.hints.send(()); // an error only means that there are no listeners
+    frame::note(&office, &user, "reopened", &format!("visit:{id}")).await?;
     Ok(see_other(&path_of(id)))
 }

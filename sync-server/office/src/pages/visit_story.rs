@@ -1,5 +1,5 @@
-//! The lower half of a visit's page: disagreements that ended, the devices and their chains, the story in
-//! time order, and for the office who looked and which links are open.
+//! The lower half of a visit's page: ended disagreements, the devices and their chains, the story in order of
+//! time, and, for the office, who looked and which links are open.
 
 use std::collections::BTreeMap;
 
@@ -8,22 +8,23 @@ use farsiding_core::ids::EntryId;
 use farsiding_core::view::{Fate, HistoryLine, VisitView, fate_spoken};
 use maud::{Markup, html};
 
-use super::frame::{Visitor, csrf, stretch};
+use super::frame::{OfficeUser, csrf, stretch};
 use super::visit::{Page, by};
 use super::visit_reopen;
 use crate::accounts::roles::Right;
 use crate::index::finding::Shown;
 
-/// A clock further off than this is pointed out (as on the devices' own list).
+/// The clock difference from which a device's clock is pointed out, in milliseconds (as on the list of
+/// devices).
 const CLOCK_OFF: u64 = 120_000;
 
-/// A time in the site's zone.
+/// Returns a time in the site's time zone.
 pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
     at.shown_in(view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC))
 }
 
-/// Disagreements that are over, and how.
-pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
+/// Returns the disagreements that have ended, and how.
+pub fn ended(user: &OfficeUser, path: &str, view: &VisitView) -> Markup {
     html! {
         @if !view.ended_disagreements.is_empty() {
             h2 { "Accounts that differed, and how that ended" }
@@ -43,14 +44,14 @@ pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
                         @if !ended.settled { b { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
                         @if !ended.ended_by.said.why.is_empty() { br; "because: " (ended.ended_by.said.why) }
                     }
-                    @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(visitor, path, settlement)) }
+                    @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(user, path, settlement)) }
                 }
             }
         }
     }
 }
 
-/// How far a device's clock was off, in words; nothing when it hardly was.
+/// Returns how far a device's clock was off, in words, or `None` if it was hardly off.
 pub fn clock_words(ahead: i64) -> Option<String> {
     (ahead.unsigned_abs() >= CLOCK_OFF).then(|| {
         let size = stretch(i64::try_from(ahead.unsigned_abs()).unwrap_or(i64::MAX));
@@ -58,7 +59,7 @@ pub fn clock_words(ahead: i64) -> Option<String> {
     })
 }
 
-/// The devices that took part, and what their chains lack.
+/// Returns the devices that took part, and the gaps in their chains.
 pub fn devices(view: &VisitView) -> Markup {
     html! {
         h2 { "Devices and their chains" }
@@ -79,13 +80,13 @@ pub fn devices(view: &VisitView) -> Markup {
     }
 }
 
-/// The address of an entry within the page.
+/// Returns the address of an entry within the page.
 fn anchor(entry: EntryId) -> String {
     format!("e-{}", &entry.to_string()[..16])
 }
 
-/// Every entry as a sentence, in causal and then claimed order, with the time claimed and the time it
-/// came in.
+/// Returns every entry as a sentence, in causal and then in claimed order, with the claimed time and the time
+/// of arrival.
 pub fn story(page: &Shown) -> Markup {
     let view = &page.view;
     let mut replaced_by: BTreeMap<EntryId, Vec<EntryId>> = BTreeMap::new();
@@ -147,15 +148,15 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
     }
 }
 
-/// Links for inspectors, and who looked.
-pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
+/// Returns the links for inspectors, and the audit rows of the visit.
+pub fn doors(user: &OfficeUser, page: &Page, path: &str) -> Markup {
     let view = &page.shown.view;
     html! {
         section.no-print {
             h2 #doors { "Let an inspector read this record" }
-            @if visitor.may(Right::Settle) { p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
+            @if user.may(Right::Settle) { p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
             form.row method="post" action={ (path) "/links" } {
-                (csrf(visitor))
+                (csrf(user))
                 label.label for="label" { "For whom" }
                 div { input.field id="label" name="label" maxlength="64" required; }
                 label.label for="days" { "For days" }
@@ -171,8 +172,8 @@ pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
                                 Some(at) => { "revoked " (in_zone(view, at)) }
                                 None if link.is_good(page.now) => {
                                     "good until " (in_zone(view, link.expires_at))
-                                    @if visitor.may(Right::Settle) { form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
-                                        (csrf(visitor))
+                                    @if user.may(Right::Settle) { form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
+                                        (csrf(user))
                                         button.key.stop type="submit" aria-label={ "Revoke the link for " (link.label) } { "Revoke" }
                                     } }
                                 }

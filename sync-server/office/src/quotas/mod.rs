@@ -1,10 +1,10 @@
-//! What one device may bring in a day, and how much of what is refused is kept.
+//! The daily limits for one device, and the limits on what is kept of refused data.
 //!
-//! A day is one of UTC by the server's clock. Lives here: the bounds, their names on the command line, counting in
-//! the database, and the core's questions answered. Does not live here: how often somebody may come
-//! (`http::crowd`), what an upload is (`http::photo_routes`).
+//! A day is a day in UTC by the server's clock. This file holds the limits and their names on the command
+//! line, counts in the database, and answers the core's questions about limits. The frequency of requests is
+//! limited in `state::concurrency`, and uploads are handled in `http::photo_routes`.
 
-pub mod aside;
+pub mod quarantine;
 
 use std::collections::BTreeSet;
 use std::str::FromStr;
@@ -18,34 +18,35 @@ use farsiding_core::sync::{Allowance, Over};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use crate::database_error::DatabaseError;
-use aside::{Aside, BEGINNING};
+use quarantine::{BEGINNING, RefusedItem};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
-/// The day under which the tray of a revoked device is counted.
+/// The day under which late entries of a revoked device are counted.
 const TRAY: i64 = -1;
 
-/// The bounds. The defaults are many times what a busy phone brings (a default of this tool, no source).
+/// The limits. The defaults are many times what a busy phone sends (a default of this tool, no source).
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Quotas {
-    /// Bytes of changes a device may bring in a day.
+    /// The bytes of changes that a device may send per day.
     pub bytes: u64,
-    /// Entries in a day.
+    /// The entries per day.
     pub entries: u64,
-    /// Visits opened in a day.
+    /// The visits opened per day.
     pub visits: u64,
-    /// Photographs announced in a day.
+    /// The photographs announced per day.
     pub photos: u64,
-    /// Their bytes.
+    /// The bytes of photographs per day.
     pub photo_bytes: u64,
-    /// Bytes refused in a day of which digest, reason and beginning are kept; more are only counted.
+    /// The refused bytes per day of which the digest, the reason and the first bytes are kept. Further ones
+    /// are only counted.
     pub refused_bytes: u64,
-    /// Entries a revoked device may still bring, in all.
+    /// The entries that a revoked device may still send, in all.
     pub tray_entries: u64,
-    /// Bytes of changes a revoked device may still bring, in all.
+    /// The bytes of changes that a revoked device may still send, in all.
     pub tray_bytes: u64,
-    /// Uploads of one device under way at once.
+    /// The unfinished uploads of one device at the same time.
     pub uploads: u64,
-    /// Days after which an upload that did not go on is forgotten.
+    /// The days after which a stopped upload is deleted.
     pub upload_days: u64,
 }
 
@@ -67,7 +68,7 @@ impl Default for Quotas {
 }
 
 impl Quotas {
-    /// A bound by its name on the command line.
+    /// Returns a limit by its name on the command line.
     fn named(&mut self, name: &str) -> Option<&mut u64> {
         Some(match name {
             "bytes" => &mut self.bytes,
@@ -84,7 +85,7 @@ impl Quotas {
         })
     }
 
-    /// These bounds with one of them changed.
+    /// Returns these limits with one of them changed.
     #[must_use]
     pub fn with(mut self, setting: &QuotaSetting) -> Quotas {
         if let Some(bound) = self.named(&setting.name) {
@@ -94,7 +95,7 @@ impl Quotas {
     }
 }
 
-/// One bound as typed: `NAME=NUMBER`.
+/// A limit as typed: `NAME=NUMBER`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct QuotaSetting {
     name: String,
@@ -114,39 +115,39 @@ impl FromStr for QuotaSetting {
     }
 }
 
-/// What a device brought in a day, or what lies in its tray.
+/// What a device sent in a day, or, for a revoked device, in all.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Brought {
-    /// Bytes of changes.
+    /// The bytes of changes.
     pub bytes: u64,
-    /// Entries that were new.
+    /// The number of new entries.
     pub entries: u64,
-    /// Visits that were new.
+    /// The number of new visits.
     pub visits: u64,
-    /// Photographs announced.
+    /// The number of photographs announced.
     pub photos: u64,
-    /// Their bytes.
+    /// The bytes of photographs announced.
     pub photo_bytes: u64,
-    /// Things refused.
+    /// The number of refused messages.
     pub refused: u64,
-    /// Their bytes.
+    /// The bytes of refused messages.
     pub refused_bytes: u64,
 }
 
-/// The day something is counted under.
+/// Returns the day under which something is counted.
 pub const fn day_of(now: UtcMillis) -> i64 {
     now.0.div_euclid(DAY)
 }
 
-/// When the next day begins.
+/// Returns the beginning of the next day.
 pub const fn tomorrow(now: UtcMillis) -> UtcMillis {
     UtcMillis(day_of(now).saturating_add(1).saturating_mul(DAY))
 }
 
-/// What a device brought in a day.
+/// Returns what a device sent in a day.
 ///
 /// # Errors
-/// [`DatabaseError`], as for every call below.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn brought(database: &Connection, device: DeviceId, day: i64) -> Result<Brought, DatabaseError> {
     let sql = "SELECT bytes, entries, visits, photos, photo_bytes, refused, refused_bytes
                FROM brought WHERE device = ?1 AND day = ?2";
@@ -165,10 +166,10 @@ pub fn brought(database: &Connection, device: DeviceId, day: i64) -> Result<Brou
     Ok(found.optional()?.unwrap_or_default())
 }
 
-/// Notes what a device has brought by now. Days long past are forgotten.
+/// Stores what a device has sent so far. Old days are deleted.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn note(
     database: &Connection,
     device: DeviceId,
@@ -196,28 +197,29 @@ pub fn note(
     Ok(())
 }
 
-/// One device's account while one of its rounds is answered.
+/// The counts of one device while one of its rounds is answered.
 #[derive(Debug)]
 pub struct Account<'q> {
     quotas: &'q Quotas,
     device: DeviceId,
     day: i64,
     now: UtcMillis,
-    /// What it has brought, with what this round brings.
+    /// What the device has sent, including this round.
     brought: Brought,
     revoked: bool,
-    /// Once something was put off, so is what came after it: it may build on it.
+    /// The limit that was passed. Everything after it in the round is deferred as well, because it may build
+    /// on what was deferred.
     over: Option<Over>,
-    /// Visits known to be in the ledger, so that each is looked up once.
+    /// The visits known to be in the ledger, so that each is looked up only once.
     begun: BTreeSet<Subject>,
-    aside: Vec<Aside>,
+    aside: Vec<RefusedItem>,
 }
 
 impl<'q> Account<'q> {
-    /// The account of a device as the database has it.
+    /// Returns the counts of a device from the database.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn open(
         quotas: &'q Quotas,
         database: &Connection,
@@ -245,18 +247,18 @@ impl<'q> Account<'q> {
         self.over = None;
     }
 
-    /// Writes down what the round brought and what of it was refused.
+    /// Stores what the round brought, and what of it was refused.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn close(&self, database: &Connection) -> Result<(), DatabaseError> {
         for refused in &self.aside {
-            aside::keep(database, self.device, refused)?;
+            quarantine::keep(database, self.device, refused)?;
         }
         note(database, self.device, self.day, &self.brought)
     }
 
-    /// Which bound this change would pass, in words.
+    /// Returns the limit that this change would pass, in words.
     fn bound(&self, bytes: u64, entries: u64, opens: u64) -> Option<String> {
         let (quotas, brought) = (self.quotas, &self.brought);
         let most = |held: u64, more: u64, most: u64, of: &str| {
@@ -290,7 +292,8 @@ impl Allowance for Account<'_> {
             entries += u64::from(store.entry(entry.id)?.is_none());
         }
         let bytes = change.bytes().len() as u64;
-        // A record begins with entries of its own; nothing else makes the office list it.
+        // A visit counts as new when the first entries of its document arrive, because the office lists it
+        // from then on.
         let begins = matches!(subject, Subject::Visit(_))
             && !self.begun.contains(&subject)
             && store.entries_of(subject)?.rows.is_empty();
@@ -318,11 +321,11 @@ impl Allowance for Account<'_> {
         self.brought.refused += 1;
         self.brought.refused_bytes = self.brought.refused_bytes.saturating_add(length);
         if self.brought.refused_bytes > self.quotas.refused_bytes {
-            return; // counted, and told to the device
+            return; // only counted and reported to the device
         }
         let beginning = refused.bytes.get(..BEGINNING).unwrap_or(&refused.bytes).to_vec();
         let (digest, subject, why) = (Digest::of(&refused.bytes), Some(refused.subject), why.to_owned());
-        self.aside.push(Aside { digest, subject, length, beginning, why, at: self.now });
+        self.aside.push(RefusedItem { digest, subject, length, beginning, why, at: self.now });
     }
 }
 

@@ -1,8 +1,9 @@
-//! Seals: what was issued to each site, and what became of every number.
+//! The seals issued to each site, and what became of every number.
 //!
-//! Pure. Ranges are entries of the sites' documents; uses come from facts; what is declared void is the office's
-//! word in the database. A number is missing when a higher one of its range was used and it is neither used nor
-//! void: seals are taken in order (common practice, no source), so it is pointed out and accuses nobody.
+//! The functions are pure. Ranges are entries of the sites' documents, uses come from the facts of stays, and
+//! void numbers are declared in the office database. A number is missing when a higher number of its range
+//! was used and it is neither used nor void. Seals are taken in order (common practice, no source), so a
+//! missing number is pointed out, but it accuses nobody.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -16,54 +17,56 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_reconcile::facts::Facts;
 use farsiding_reconcile::records::seal_key;
 
-/// Largest range laid out number by number.
+/// The largest range whose numbers are listed.
 pub const LARGEST_RANGE: u64 = 20_000;
-/// Most numbers laid out in all, the first ranges first: forty boxes of the largest.
+/// The largest number of seal numbers listed in all, beginning with the first ranges: forty boxes of the
+/// largest size.
 const MOST_NUMBERS: u64 = 40 * LARGEST_RANGE;
-/// Longest number laid out, bytes; makers' numbers have up to twelve characters (common practice, no source).
+/// The longest listed number, in bytes. Makers' numbers have up to twelve characters (common practice, no
+/// source).
 const LONGEST_NUMBER: usize = 40;
 
-/// A range and its numbers.
+/// A range of seals with its numbers.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Range {
     /// The site.
     pub site: SiteId,
-    /// Its name.
+    /// The site's name.
     pub site_name: String,
-    /// First number.
+    /// The first number.
     pub from: String,
-    /// Last number.
+    /// The last number.
     pub to: String,
-    /// What kind.
+    /// The kind of seal.
     pub kind: String,
-    /// How many numbers; nothing when they cannot be counted.
+    /// The number of seals in the range, or `None` when they cannot be counted.
     pub count: Option<u64>,
-    /// Used, with the car and the visit.
+    /// The used numbers, with the car and the visit.
     pub used: Vec<(String, String, VisitId)>,
-    /// Void, with why.
+    /// The void numbers, with the reason.
     pub void: Vec<(String, String)>,
-    /// Left out below the highest used.
+    /// The missing numbers, which are lower than the highest used one.
     pub missing: Vec<String>,
 }
 
-/// A seal found broken or illegible.
+/// A seal that was found broken or illegible.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Broken {
-    /// Its number; empty when illegible.
+    /// The seal's number; empty when illegible.
     pub number: String,
-    /// The car.
+    /// The car's number.
     pub car: String,
-    /// The site.
+    /// The site's name.
     pub site_name: String,
     /// The visit.
     pub visit: Option<VisitId>,
-    /// What was noted.
+    /// What was noted of the seal.
     pub note: String,
-    /// The day.
+    /// The day on which the seal was found.
     pub day: String,
 }
 
-/// Letters before, and the digits at the end with their width.
+/// Splits a number into its leading letters, its digits at the end and their width.
 fn split(number: &str) -> Option<(String, u64, usize)> {
     let key = seal_key(number);
     let digits = key.chars().rev().take_while(char::is_ascii_digit).count();
@@ -72,9 +75,10 @@ fn split(number: &str) -> Option<(String, u64, usize)> {
     Some((letters.to_owned(), digits.parse().ok()?, digits.len()))
 }
 
-/// Whether a range can be laid out: same letters, same width, rising, not too long.
+/// Returns the size of a range. Returns `None` if it cannot be listed: its ends must have the same letters
+/// and the same width, must rise, and must not be too far apart.
 pub fn length(from: &str, to: &str) -> Option<u64> {
-    // Each number laid out is as long as these.
+    // Every listed number is as long as these two.
     if from.len().max(to.len()) > LONGEST_NUMBER {
         return None;
     }
@@ -83,7 +87,7 @@ pub fn length(from: &str, to: &str) -> Option<u64> {
     (a == b && wide == wide_too && count <= LARGEST_RANGE).then_some(count)
 }
 
-/// Lays the ranges out.
+/// Returns the ranges with their numbers.
 pub fn ranges(
     stock: &[(SiteId, String, SealStock)],
     all: &[Facts],
@@ -134,7 +138,7 @@ pub fn ranges(
         .collect()
 }
 
-/// Seals found broken, illegible or not whole, newest first.
+/// Returns the seals that were found broken, illegible or not intact, newest first.
 pub fn broken(all: &[Facts]) -> Vec<Broken> {
     let mut found: Vec<Broken> =
         all.iter()
@@ -156,7 +160,7 @@ pub fn broken(all: &[Facts]) -> Vec<Broken> {
     found
 }
 
-/// Numbers applied that are in no range of their site.
+/// Returns the applied numbers that are in no range of their site.
 pub fn strays<'f>(ranges: &[Range], all: &'f [Facts]) -> Vec<(&'f Facts, String)> {
     let issued: BTreeSet<&str> =
         ranges.iter().flat_map(|range| range.used.iter().map(|(number, _, _)| number.as_str())).collect();
@@ -167,10 +171,10 @@ pub fn strays<'f>(ranges: &[Range], all: &'f [Facts]) -> Vec<(&'f Facts, String)
     applied.filter(|(_, key)| !key.is_empty() && !issued.contains(key.as_str())).collect()
 }
 
-/// Numbers the office declared void.
+/// Returns the numbers that the office declared void.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn void(database: &Connection) -> Result<BTreeMap<String, String>, DatabaseError> {
     let mut statement = database.prepare("SELECT plain, why FROM seal_void")?;
     let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
@@ -180,7 +184,7 @@ pub fn void(database: &Connection) -> Result<BTreeMap<String, String>, DatabaseE
 /// Declares a number void.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn declare_void(
     database: &Connection,
     number: &str,

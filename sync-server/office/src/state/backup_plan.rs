@@ -1,4 +1,4 @@
-//! What the server was told of backups it makes by itself.
+//! The plan for the server's scheduled backups.
 
 use std::path::PathBuf;
 use std::str::FromStr;
@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use crate::backup_archive::Recipients;
 
-/// A span such as `24h`, `90m`, `7d` or `30s`.
+/// A duration such as `24h`, `90m`, `7d` or `30s`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Span(pub Duration);
 
@@ -32,15 +32,15 @@ impl FromStr for Span {
     }
 }
 
-/// What the server was told of backups.
+/// The plan for scheduled backups.
 #[derive(Debug, Clone)]
 pub struct Plan {
-    /// Where they are kept.
+    /// The folder the backups are written to.
     pub to: PathBuf,
-    /// How often one is made.
+    /// The time between two backups.
     pub every: Duration,
-    /// How many are kept.
+    /// The number of backups that are kept.
     pub keep: usize,
-    /// Who can open them.
+    /// Who can open the backups.
     pub recipients: Recipients,
 }

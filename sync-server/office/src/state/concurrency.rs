@@ -1,8 +1,8 @@
-//! How many may come from one address or session at once, and how often: so that nobody takes the places of
-//! everybody else. Kept in memory alone.
+//! Limits on simultaneous and frequent requests from one address or session, so that nobody can crowd out
+//! everybody else. The counts are kept in memory only.
 //!
-//! Lives here: counting. Does not live here: what a request may bring (`quotas`), guessing at passwords
-//! (`accounts::attempts`).
+//! This file only counts. What a request may contain is limited in `quotas`, and guessing passwords in
+//! `accounts::attempts`.
 
 use std::collections::HashMap;
 use std::hash::Hash;
@@ -27,27 +27,29 @@ use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 
 use crate::accounts::attempts::network;
 
-/// Addresses remembered before those that are at rest are forgotten.
+/// The number of addresses that are remembered before idle ones are dropped.
 const REMEMBERED: usize = 16_384;
 
-/// How many from one place.
+/// The limits.
 #[derive(Debug, Clone)]
 pub struct ConcurrencyLimits {
-    /// Connections in all.
+    /// The largest number of connections in all.
     pub connections: usize,
-    /// Connections of one address, unless a proxy is in front, whose address all of them have.
+    /// The largest number of connections from one address. It does not apply behind a proxy, because all
+    /// connections then have the proxy's address.
     pub connections_of_one: usize,
-    /// Requests of one address that are answered at once; more wait.
+    /// The largest number of requests from one address that are answered at the same time; more wait.
     pub at_once_of_one: usize,
-    /// Requests of one address that are taken without a pause.
+    /// The largest number of requests from one address without a pause.
     pub burst: u32,
-    /// Requests of one address a second, after that.
+    /// The number of requests per second from one address after that.
     pub a_second: u32,
-    /// Event streams of one address.
+    /// The largest number of event streams of one address.
     pub streams_of_one: usize,
-    /// Event streams of one device or session.
+    /// The largest number of event streams of one device or session.
     pub streams_of_session: usize,
-    /// Whether the address is the last one in `X-Forwarded-For`: only when a proxy in front writes it.
+    /// Whether the address is the last one in `X-Forwarded-For`. This is safe only if a proxy in front writes
+    /// that header.
     pub behind_proxy: bool,
 }
 
@@ -56,7 +58,7 @@ impl Default for ConcurrencyLimits {
         ConcurrencyLimits {
             connections: 4096,
             connections_of_one: 512,
-            // Of 256 in all: however many one address holds, there are places for others.
+            // Out of 256 in all, so one address always leaves some for others.
             at_once_of_one: 192,
             burst: 3000,
             a_second: 100,
@@ -67,7 +69,7 @@ impl Default for ConcurrencyLimits {
     }
 }
 
-/// Places counted by whose they are.
+/// Counters of used places, by key.
 #[derive(Debug)]
 pub struct Places<K: Eq + Hash>(Arc<Mutex<HashMap<K, usize>>>);
 
@@ -84,7 +86,7 @@ impl<K: Eq + Hash> Clone for Places<K> {
 }
 
 impl<K: Eq + Hash + Clone> Places<K> {
-    /// One more place, if fewer than `most` are taken.
+    /// Returns another place, if fewer than `most` are in use.
     pub fn take(&self, whose: K, most: usize) -> Option<Place<K>> {
         let mut taken = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let count = taken.get(&whose).copied().unwrap_or(0);
@@ -96,7 +98,7 @@ impl<K: Eq + Hash + Clone> Places<K> {
     }
 }
 
-/// A place, given back when dropped.
+/// A place in a counter, which is given back when the value is dropped.
 #[derive(Debug)]
 pub struct Place<K: Eq + Hash> {
     whose: K,
@@ -116,7 +118,7 @@ impl<K: Eq + Hash> Drop for Place<K> {
     }
 }
 
-/// Who is here, by address and by session.
+/// The current counts by address and by session.
 #[derive(Debug)]
 pub struct Concurrency {
     limits: ConcurrencyLimits,
@@ -126,7 +128,7 @@ pub struct Concurrency {
     sessions: Places<Digest>,
 }
 
-/// The places of one event stream.
+/// The places that one event stream uses.
 #[derive(Debug)]
 pub struct StreamPlace {
     _address: Place<IpAddr>,
@@ -134,7 +136,7 @@ pub struct StreamPlace {
 }
 
 impl Concurrency {
-    /// Nobody yet.
+    /// Returns empty counts with these limits.
     pub fn new(limits: ConcurrencyLimits) -> Concurrency {
         let a_second = NonZeroU32::new(limits.a_second).unwrap_or(NonZeroU32::MIN);
         let burst = NonZeroU32::new(limits.burst).unwrap_or(NonZeroU32::MIN);
@@ -147,8 +149,8 @@ impl Concurrency {
         }
     }
 
-    /// Where a request came from, as it is counted: what a proxy wrote down, if one is said to be in front. It
-    /// is the last address there, since those before it come from the sender.
+    /// Returns the address under which a request is counted. Behind a proxy this is the last address in
+    /// `X-Forwarded-For`, because the client can choose the ones before it.
     pub fn address(&self, peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
         let told = || {
             let last = headers.get_all("x-forwarded-for").iter().next_back()?.to_str().ok()?;
@@ -158,13 +160,13 @@ impl Concurrency {
         network(told.unwrap_or(peer.ip()))
     }
 
-    /// The address of a request; nothing in a test that has no connection.
+    /// Returns the address of a request, or `None` in a test without a connection.
     pub fn address_of(&self, request: &Request) -> Option<IpAddr> {
         let ConnectInfo(peer) = request.extensions().get::<ConnectInfo<SocketAddr>>()?;
         Some(self.address(*peer, request.headers()))
     }
 
-    /// Whether one more request of this address is taken now.
+    /// Counts a request and returns whether it is within the rate limit of its address.
     pub fn one_more(&self, address: IpAddr) -> bool {
         if self.often.len() > REMEMBERED {
             self.often.retain_recent();
@@ -172,7 +174,7 @@ impl Concurrency {
         self.often.check_key(&address).is_ok()
     }
 
-    /// Waits until fewer requests of this address are answered than may be at once.
+    /// Waits until fewer requests of this address are being answered than the limit allows.
     pub async fn turn(&self, address: IpAddr) -> Option<OwnedSemaphorePermit> {
         let places = {
             let mut at_once = self.at_once.lock().unwrap_or_else(PoisonError::into_inner);
@@ -185,7 +187,7 @@ impl Concurrency {
         places.acquire_owned().await.ok()
     }
 
-    /// A place for an event stream of a device or session.
+    /// Returns a place for an event stream of a device or session.
     pub fn stream(&self, address: IpAddr, session: &[u8]) -> Option<StreamPlace> {
         let of_session = self.sessions.take(Digest::of(session), self.limits.streams_of_session)?;
         let of_address = self.streams.take(address, self.limits.streams_of_one)?;
@@ -193,7 +195,7 @@ impl Concurrency {
     }
 }
 
-/// Takes connections as long as there are not too many, in all and of one address.
+/// A listener that accepts connections within the limits, in all and for each address.
 #[derive(Debug, Clone)]
 pub struct CountedConnections {
     limits: ConcurrencyLimits,
@@ -202,7 +204,7 @@ pub struct CountedConnections {
 }
 
 impl CountedConnections {
-    /// None yet.
+    /// Returns a listener without any connections yet.
     pub fn new(limits: ConcurrencyLimits) -> CountedConnections {
         CountedConnections { limits, all: Places::default(), of_one: Places::default() }
     }
@@ -227,7 +229,7 @@ impl<S> Accept<TcpStream, S> for CountedConnections {
     }
 }
 
-/// A connection that is counted as long as it is open.
+/// A connection that is counted while it is open.
 #[derive(Debug)]
 pub struct Counted {
     stream: TcpStream,
@@ -275,10 +277,10 @@ impl AsyncWrite for Counted {
     }
 }
 
-/// How long somebody who came too often is told to wait, in seconds.
+/// The value of `Retry-After` for a client that came too often, in seconds.
 pub const COME_BACK: &str = "5";
 
-/// How long a request may wait for its turn, beyond the time a sender who stalls may hold a place.
+/// How long a request may wait for its turn, in addition to the time for which a client may pause in a body.
 pub const PATIENCE: Duration = Duration::from_secs(10);
 
 #[cfg(test)]

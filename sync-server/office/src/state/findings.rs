@@ -1,41 +1,42 @@
-//! What was found when the server was looked at, and when outsiders were last asked.
+//! The results of checking the server and of asking third parties.
 
 use std::sync::{Mutex, PoisonError};
 use std::time::Instant;
 
 use farsiding_core::clock::UtcMillis;
 
-/// One thing looked at.
+/// The result of one check.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
-    /// Which, as a short name for programs.
+    /// The check's short name, for programs.
     pub name: &'static str,
-    /// Which, for people.
+    /// The check's title, for people.
     pub title: &'static str,
-    /// Whether it is as it must be.
+    /// Whether the check passed.
     pub well: bool,
-    /// Whether `/healthz` says so too: an outsider that does not answer keeps this server from nothing.
+    /// Whether a failure also makes `/healthz` fail. An unreachable third party does not, because the server
+    /// can work without it.
     pub loud: bool,
-    /// What was found, and what to do where it is not well.
+    /// What was found and, after a failure, what to do.
     pub words: String,
 }
 
-/// Everything looked at.
+/// The results of all checks.
 #[derive(Debug, Clone, Default)]
 pub struct ServerState {
-    /// What is quick to look at.
+    /// The results of the quick checks.
     pub quick: Vec<Finding>,
-    /// What takes reading through, and when it was last done.
+    /// The results of the last full check, with its time.
     pub read_through: Option<(UtcMillis, Vec<Finding>)>,
 }
 
 impl ServerState {
-    /// Whether all of it is as it must be.
+    /// Returns whether all checks passed.
     pub fn is_well(&self) -> bool {
         self.all().all(|finding| finding.well)
     }
 
-    /// Whether the server can do its work, and nobody has said that its log is not what it was.
+    /// Returns whether the server can do its work and no witness contradicts its log.
     pub fn serves(&self) -> bool {
         self.all().all(|finding| finding.well || !finding.loud)
     }
@@ -44,7 +45,7 @@ impl ServerState {
         self.quick.iter().chain(self.read_through.iter().flat_map(|(_, findings)| findings))
     }
 
-    /// As JSON, for an administrator's programs.
+    /// Returns the results as JSON, for an administrator's programs.
     pub fn to_json(&self) -> serde_json::Value {
         self.all()
             .map(|finding| {
@@ -54,13 +55,13 @@ impl ServerState {
     }
 }
 
-/// What was last seen.
+/// The last known results.
 #[derive(Debug, Default)]
 pub struct Health {
     pub(crate) last: tokio::sync::Mutex<Option<(Instant, ServerState)>>,
 }
 
-/// What was found when the outsiders were last asked.
+/// The results of asking the third parties last.
 #[derive(Debug, Default)]
 pub(crate) struct ThirdParties(Mutex<Vec<Finding>>);
 

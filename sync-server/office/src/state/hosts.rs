@@ -1,22 +1,22 @@
-//! Two host names: one for the phone app and what devices send, one for the office's pages. A page of one is then of
-//! another origin than the other's, so that nothing in the app could act in the office in somebody's name.
+//! Two host names, one for the phone app and sync, one for the office's pages. The two then have different
+//! origins, so that code in the app cannot act on the office's pages in a signed-in person's name.
 //!
-//! Without names everything is answered under any. Health is answered under all of them.
+//! Without configured names, everything is served under every name. Health is always served under all names.
 
-/// The names, without ports, in small letters.
+/// The two host names, without ports and in lower case.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hosts {
-    /// Of the phone app and of what devices send.
+    /// The host name of the phone app and of sync.
     pub app: String,
-    /// Of the office's pages.
+    /// The host name of the office's pages.
     pub office: String,
 }
 
-/// A host's name as it is compared: without its port, in small letters.
+/// Returns a host name for comparison: without its port and in lower case.
 pub fn plain(host: &str) -> String {
     let host = host.trim();
     let name = match host.rsplit_once(':') {
-        // An IPv6 address has colons of its own, and brackets where a port follows.
+        // An IPv6 address contains colons itself, and stands in brackets if a port follows.
         Some((name, port)) if port.bytes().all(|b| b.is_ascii_digit()) && !name.ends_with(':') => name,
         _ => host,
     };
@@ -24,10 +24,10 @@ pub fn plain(host: &str) -> String {
 }
 
 impl Hosts {
-    /// The two names.
+    /// Returns the two names.
     ///
     /// # Errors
-    /// In words, when they cannot be told apart or are no names.
+    /// Returns a message when the names are equal or not host names.
     pub fn new(app: &str, office: &str) -> Result<Hosts, String> {
         let hosts = Hosts { app: plain(app), office: plain(office) };
         let odd = |host: &str| host.is_empty() || host.contains(['/', ' ', '@', '?', '#']);
@@ -41,7 +41,7 @@ impl Hosts {
     }
 }
 
-/// The address of the office's pages on a server that devices reach at `url`.
+/// Returns the address of the office's pages on a server that devices reach at `url`.
 pub fn of_the_pages(hosts: Option<&Hosts>, url: &str) -> String {
     let url = url.trim_end_matches('/');
     let Some((hosts, (scheme, rest))) = hosts.zip(url.split_once("://")) else { return url.to_owned() };

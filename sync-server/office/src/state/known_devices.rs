@@ -1,4 +1,4 @@
-//! The devices whose requests are read: known before the ledger is asked.
+//! The list of devices whose requests are accepted, which is available without reading the ledger.
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -8,11 +8,12 @@ use farsiding_core::sync::{CERTIFICATES_VERSION, Devices};
 use super::problem::Problem;
 use crate::index::ledger_reader::LedgerReader;
 
-/// Requests whose bulk is inflated and checked at once: each may take some tens of megabytes.
+/// The number of requests whose bulk is decompressed and checked at the same time. Each may need tens of
+/// megabytes of memory.
 pub const OPENED_AT_ONCE: usize = 2;
 
-/// The devices a server knows, as the ledger had them when it was last looked at; looked at again when the
-/// version of its list differs. Reading it waits for no lock but its own.
+/// The devices in the ledger, as of the last read. The list is read again when its version has changed.
+/// Reading the list waits for no other lock.
 pub struct KnownDevices {
     ledger: PathBuf,
     known: tokio::sync::Mutex<Option<(LedgerReader, Arc<Devices>)>>,
@@ -25,18 +26,19 @@ impl std::fmt::Debug for KnownDevices {
 }
 
 impl KnownDevices {
-    /// Of this ledger.
+    /// Returns the list of the devices in `ledger`.
     pub fn of(ledger: PathBuf) -> KnownDevices {
         KnownDevices { ledger, known: tokio::sync::Mutex::default() }
     }
 
-    /// The devices as they are now.
+    /// Returns the current devices.
     ///
     /// # Errors
-    /// [`Problem`] when the ledger cannot be read.
+    /// Returns a [`Problem`] when the ledger cannot be read.
     pub async fn now(&self) -> Result<Arc<Devices>, Problem> {
         let mut known = self.known.lock().await;
-        // One row by its key, out of a page that is in memory: no work for another thread.
+        // This reads one row by its key from a page that is in memory, which is too little work for another
+        // thread.
         let failed = |error: crate::index::IndexError| Problem::failed(&error.to_string());
         let (reader, before) = match known.take() {
             Some((reader, devices)) => (reader, Some(devices)),

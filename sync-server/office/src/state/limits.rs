@@ -1,36 +1,36 @@
-//! What a request may cost.
+//! The limits on the cost of a request.
 
 use std::time::Duration;
 
 use super::concurrency::ConcurrencyLimits;
 use crate::quotas::Quotas;
 
-/// What a request may cost.
+/// The limits on the cost of a request.
 #[derive(Debug, Clone)]
 pub struct Limits {
-    /// Bytes of a sync request as sent.
+    /// The largest sync request as sent, in bytes.
     pub request_bytes: usize,
-    /// Bytes of a sync request after inflation.
+    /// The largest sync request after decompression, in bytes.
     pub inflated_bytes: usize,
-    /// Bytes of one photograph.
+    /// The largest photograph, in bytes.
     pub photo_bytes: u64,
-    /// Requests answered at once; more are told to come back.
+    /// The number of requests answered at the same time; more are told to try later.
     pub at_once: usize,
-    /// Open hint streams.
+    /// The number of open hint streams.
     pub hint_streams: usize,
-    /// How long a sender may pause inside a body.
+    /// How long a client may pause inside a body.
     pub pause: Duration,
-    /// How long a sync or enrolment may take in all.
+    /// How long a sync or an enrolment may take in all.
     pub in_all: Duration,
-    /// Pages made at once; more wait.
+    /// The number of pages rendered at the same time; more wait.
     pub pages_at_once: usize,
-    /// How long a page may take, its wait for others included.
+    /// How long a page may take, including its wait.
     pub page: Duration,
     /// How long a packet may take.
     pub packet: Duration,
-    /// How many from one address or session.
+    /// The limits for one address or session.
     pub concurrency: ConcurrencyLimits,
-    /// What one device may bring in a day.
+    /// The daily limits for one device.
     pub quotas: Quotas,
 }
 

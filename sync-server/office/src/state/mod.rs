@@ -1,8 +1,8 @@
-//! The office while it serves: what every route and every page shares.
+//! The state of the running office server, shared by all routes and pages.
 //!
-//! Lives here: the ledger, the database, the key, the index and the clock as one value, the limits requests are
-//! under, and the answer a request gets that cannot be served ([`problem::Problem`]). Does not live here: any route
-//! (`http`), any page (`pages`).
+//! The state holds the ledger, the database, the key, the index and the clock, the limits on requests, and
+//! the answer to a request that cannot be served ([`problem::Problem`]). Routes are in `http`, pages in
+//! `pages`.
 
 pub mod backup_plan;
 pub mod concurrency;
@@ -43,10 +43,10 @@ use upload_tokens::UploadTokens;
 pub use limits::Limits;
 pub use refreshing::{HEADER as REFRESHING_HEADER, Refreshing};
 
-/// The office as the routes see it.
+/// The state of the running office server.
 pub struct Office {
     pub(crate) ledger: Arc<tokio::sync::Mutex<Box<dyn Ledger>>>,
-    /// Rounds that wait for it.
+    /// The sync rounds that wait for the ledger.
     pub(crate) rounds: Mutex<VecDeque<WaitingRound>>,
     pub(crate) database: Arc<Mutex<OfficeDatabase>>,
     pub(crate) key: OrganisationKey,
@@ -54,11 +54,11 @@ pub struct Office {
     pub(crate) photos: PhotoStore,
     pub(crate) limits: Limits,
     pub(crate) clock: ProcessClock,
-    /// How the clock stands against the log, and against a clock that nobody sets.
+    /// What has been observed about the clock.
     pub(crate) clock_watch: ClockWatch,
-    /// Backups it makes by itself.
+    /// The plan for scheduled backups.
     pub(crate) backups: Option<Plan>,
-    /// The host names of app and pages, where they are two.
+    /// The host names of app and pages, if they are separate.
     pub(crate) hosts: Option<Hosts>,
     pub(crate) hints: broadcast::Sender<()>,
     pub(crate) stopping: watch::Receiver<bool>,
@@ -66,26 +66,26 @@ pub struct Office {
     pub(crate) at_once: Semaphore,
     pub(crate) streams: Arc<Semaphore>,
     pub(crate) concurrency: Concurrency,
-    /// Whose requests are read, before the ledger is asked.
+    /// The devices whose requests are accepted, available without the ledger.
     pub(crate) devices: KnownDevices,
     pub(crate) opening: Semaphore,
-    /// Whether browsers reach it by TLS.
+    /// Whether browsers reach the server by TLS.
     pub(crate) secure: bool,
     pub(crate) attempts: Attempts,
     pub(crate) hashing: Lines,
     pub(crate) refreshing: Refreshing,
     pub(crate) packing: Semaphore,
-    /// Places for pages that are being made; a page that takes too long keeps its own until it ends.
+    /// The places for pages being rendered. A page that takes too long keeps its place until it has finished.
     pub(crate) paging: Arc<Semaphore>,
     pub(crate) index: Arc<Index>,
     pub(crate) folder: DataFolder,
-    /// What was last seen of folder, keys and databases.
+    /// The last known results of checking folder, keys and databases.
     pub(crate) health: Health,
-    /// What witnesses and the time stamp authority said last.
+    /// The last answers of the witnesses and of the time stamp authority.
     pub(crate) third_parties: ThirdParties,
-    /// Says that a letter waits to be sent.
+    /// Wakes the mail task when a letter is queued.
     pub(crate) mail_waits: tokio::sync::Notify,
-    /// Says to open pages that there is something new to show.
+    /// Tells open pages that there is something new to show.
     pub(crate) news: broadcast::Sender<()>,
 }
 
@@ -95,39 +95,40 @@ impl std::fmt::Debug for Office {
     }
 }
 
-/// Everything an [`Office`] is made of.
+/// The parts of an [`Office`].
 #[derive(Debug)]
 pub struct OfficeParts {
     /// The organisation's key.
     pub key: OrganisationKey,
     /// The ledger's name.
     pub epoch: u64,
-    /// Photographs.
+    /// The store of photographs.
     pub photos: PhotoStore,
-    /// Limits.
+    /// The limits on requests.
     pub limits: Limits,
     /// The clock.
     pub clock: ProcessClock,
-    /// Turns true when the server is to stop.
+    /// Becomes true when the server is to stop.
     pub stopping: watch::Receiver<bool>,
     /// The index of stays.
     pub index: Index,
     /// The data folder.
     pub folder: DataFolder,
-    /// Tells pages that bring themselves up to date from people.
+    /// Tells automatic refreshes of a page from requests by a person.
     pub refreshing: Refreshing,
-    /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
+    /// Whether browsers reach the server by TLS, directly or through a proxy. Cookies are then restricted to
+    /// TLS.
     pub secure: bool,
-    /// How the clock stood at the start.
+    /// The observations of the clock at the start.
     pub clock_watch: ClockWatch,
-    /// Backups it makes by itself.
+    /// The plan for scheduled backups.
     pub backups: Option<Plan>,
-    /// The host names of app and pages, where they are two.
+    /// The host names of app and pages, if they are separate.
     pub hosts: Option<Hosts>,
 }
 
 impl Office {
-    /// An office ready to answer.
+    /// Returns the state of an office that is ready to answer requests.
     pub fn new(ledger: Box<dyn Ledger>, database: OfficeDatabase, parts: OfficeParts) -> Office {
         let OfficeParts {
             key,
@@ -183,8 +184,8 @@ impl Office {
         self.clock.time()
     }
 
-    /// Runs `work` on the ledger on a blocking thread; one at a time, in the order they came. It runs
-    /// to its end even when nobody waits for the answer any more.
+    /// Runs `work` with the ledger on a blocking thread, one call at a time and in order. The work runs to
+    /// its end even if nobody waits for the answer any more.
     pub(crate) async fn on_ledger<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut dyn Ledger) -> T + Send + 'static,
@@ -195,7 +196,7 @@ impl Office {
             .map_err(|_| Problem::failed("the ledger's thread stopped"))
     }
 
-    /// Runs a question to the index and the ledger on a blocking thread; it waits for no sync.
+    /// Runs a query of the index and the ledger on a blocking thread. The query does not wait for a sync.
     pub(crate) async fn on_index<T: Send + 'static>(
         &self,
         question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError> + Send + 'static,
@@ -207,7 +208,7 @@ impl Office {
             .map_err(|error| Problem::failed(&error.to_string()))
     }
 
-    /// Runs `work` on the database on a blocking thread.
+    /// Runs `work` with the office database on a blocking thread.
     pub(crate) async fn on_database<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut OfficeDatabase) -> Result<T, DatabaseError> + Send + 'static,
@@ -227,7 +228,7 @@ pub(crate) mod tests {
     use crate::ledger::SqliteLedger;
     use axum::response::IntoResponse as _;
 
-    /// An office of its own in a folder.
+    /// Returns an office in a folder of its own.
     pub(crate) fn office(folder: &std::path::Path) -> Office {
         let key = OrganisationKey::from_secret([7; 32]);
         let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();

@@ -1,4 +1,4 @@
-//! Refusals over HTTP: a status, a short code for programs, a sentence for people.
+//! Errors over HTTP: a status, a short code for programs and a sentence for people.
 
 use axum::Json;
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
@@ -11,7 +11,7 @@ use crate::database_error::DatabaseError;
 use crate::enrolment::EnrolmentError;
 use crate::photo_store::PhotoError;
 
-/// The status tus 1.0 gives for bytes that do not fit their checksum.
+/// The status that tus 1.0 defines for bytes that do not match their checksum.
 pub const TUS_CHECKSUM_MISMATCH: u16 = 460;
 
 /// Why a request was refused.
@@ -25,56 +25,56 @@ pub struct Problem {
 }
 
 impl Problem {
-    /// A refusal.
+    /// Returns an error with this status, code and sentence.
     pub fn new(status: StatusCode, code: &'static str, message: impl Into<String>) -> Problem {
         Problem { status, code, message: message.into(), header: None, server_time: None }
     }
 
-    /// Its status.
+    /// Returns the HTTP status.
     pub const fn status(&self) -> StatusCode {
         self.status
     }
 
-    /// Its sentence for people.
+    /// Returns the sentence for people.
     pub fn message(&self) -> &str {
         &self.message
     }
 
-    /// The same with a header.
+    /// Returns the error with an additional header.
     pub fn with_header(self, name: HeaderName, value: &'static str) -> Problem {
         Problem { header: Some((name, value)), ..self }
     }
 
-    /// The same with the server's time in milliseconds, for a device whose clock is off.
+    /// Returns the error with the server's time in milliseconds, for a device whose clock is wrong.
     pub fn with_server_time(self, millis: i64) -> Problem {
         Problem { server_time: Some(millis), ..self }
     }
 
-    /// Something failed here; the particulars are logged, not told.
+    /// Returns the error for an internal failure. The details are logged and not sent.
     pub fn failed(why: &str) -> Problem {
         tracing::error!(why, "request failed");
         Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "failed", "the server failed; try again later")
     }
 
-    /// Too much going on.
+    /// Returns the error for a server that is too busy.
     pub fn busy() -> Problem {
         Problem::new(StatusCode::SERVICE_UNAVAILABLE, "busy", "the server is busy; try again in a moment")
             .with_header(header::RETRY_AFTER, "5")
     }
 
-    /// Somebody came too often.
+    /// Returns the error for a client that came too often.
     pub fn too_often() -> Problem {
         let message = "too many requests came from your address; try again in a moment";
         Problem::new(StatusCode::TOO_MANY_REQUESTS, "too_often", message)
             .with_header(header::RETRY_AFTER, COME_BACK)
     }
 
-    /// Nothing lives at this address.
+    /// Returns the error for an unknown address.
     pub fn not_found() -> Problem {
         Problem::new(StatusCode::NOT_FOUND, "not_found", "there is nothing at this address")
     }
 
-    /// A body that is too large.
+    /// Returns the error for a body of more than `most` bytes.
     pub fn too_large(most: u64) -> Problem {
         Problem::new(
             StatusCode::PAYLOAD_TOO_LARGE,
@@ -83,12 +83,12 @@ impl Problem {
         )
     }
 
-    /// Not what is expected here.
+    /// Returns the error for an unexpected request.
     pub fn bad_request(code: &'static str, message: impl Into<String>) -> Problem {
         Problem::new(StatusCode::BAD_REQUEST, code, message)
     }
 
-    /// No pass, or one that has run out.
+    /// Returns the error for a missing or expired upload token.
     pub fn no_pass() -> Problem {
         Problem::new(StatusCode::UNAUTHORIZED, "no_pass", "a pass is needed; ask for one at /v1/pass")
             .with_header(header::WWW_AUTHENTICATE, "Bearer")

@@ -1,19 +1,20 @@
-//! What tells a page that brings itself up to date from a person who looks: a token that the server put into the
-//! page when a person asked for it, good for that session and that address, for a while.
+//! Tells automatic refreshes of a page from requests by a person. The server puts a token into each page that
+//! a person requests, valid for that session and address for a while, and refreshes send the token back.
 //!
-//! The audit is decided by it. A header alone says nothing, since whoever asks chooses it: without a token of this
-//! server's, every answer is noted. A page left open is noted again when its token has run out, so it adds a row
-//! now and then instead of one a minute.
+//! The audit depends on this: refreshes are not written to it. A header alone would prove nothing, because
+//! the client chooses its headers; a request without a valid token is always written to the audit. When the
+//! token of an open page has expired, the next refresh is written as well, so an open page adds a row now and
+//! then instead of one every minute.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, Randomness};
 
-/// The header a page sends its token in.
+/// The header in which a page sends its token.
 pub const HEADER: &str = "farsiding-live";
-/// How long a page may bring itself up to date before it is noted again.
+/// How long a page may refresh itself before a request is written to the audit again, in milliseconds.
 const GOOD_FOR_MILLIS: i64 = 60 * 60_000;
 
-/// What tokens are made with: this process's own, told to nobody.
+/// The secret with which this process makes its tokens.
 #[derive(Clone)]
 pub struct Refreshing([u8; 32]);
 
@@ -24,7 +25,7 @@ impl std::fmt::Debug for Refreshing {
 }
 
 impl Refreshing {
-    /// A secret of its own.
+    /// Returns a new random secret.
     pub fn new(randomness: &mut dyn Randomness) -> Refreshing {
         let mut secret = [0; 32];
         randomness.fill(&mut secret);
@@ -32,23 +33,24 @@ impl Refreshing {
     }
 
     fn mark(&self, session: &str, address: &str, at: UtcMillis) -> Digest {
-        // The inner digest has one length, so nothing can be added behind it.
+        // The inner digest has a fixed length, so nothing can be appended to the text.
         let inner = Digest::of(format!("farsiding page {session} {} {address}", at.0).as_bytes());
         Digest::of(&[self.0, inner.0].concat())
     }
 
-    /// The token of a page rendered for a session now.
+    /// Returns the token for a page that is rendered for a session now.
     pub fn token(&self, session: &str, address: &str, now: UtcMillis) -> String {
         format!("{}.{}", now.0, self.mark(session, address, now))
     }
 
-    /// Whether a token is one this server put into this session's page at this address, a while ago at most.
+    /// Returns whether this server put the token into a page of this session at this address, and recently
+    /// enough.
     pub fn is_good(&self, token: &str, session: &str, address: &str, now: UtcMillis) -> bool {
         let Some((at, mark)) = token.split_once('.') else { return false };
         let (Ok(at), Ok(mark)) = (at.parse().map(UtcMillis), Digest::read(mark)) else { return false };
         let age = now.0.checked_sub(at.0);
         let young = age.is_some_and(|age| (0..GOOD_FOR_MILLIS).contains(&age));
-        // Of digests, so that the time it takes tells nothing of use.
+        // Digests are compared, so that the duration of the comparison reveals nothing useful.
         young && Digest::of(&mark.0) == Digest::of(&self.mark(session, address, at).0)
     }
 }

@@ -1,4 +1,4 @@
-//! Sync rounds that wait for the ledger.
+//! The sync rounds that wait for the ledger.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::sync::{Answer, OpenedRequest};
@@ -6,7 +6,7 @@ use tokio::sync::oneshot;
 
 use super::problem::Problem;
 
-/// A round that waits for the ledger.
+/// A sync round that waits for the ledger.
 #[derive(Debug)]
 pub(crate) struct WaitingRound {
     pub(crate) request: OpenedRequest,

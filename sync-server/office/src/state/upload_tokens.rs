@@ -1,6 +1,6 @@
-//! UploadTokens: short-lived random texts that let an enrolled device at photographs and hints.
+//! Upload tokens: short-lived random texts with which an enrolled device may use photographs and hints.
 //!
-//! Kept in memory only: after a restart devices ask again.
+//! The tokens are kept in memory only. After a restart of the server devices ask for new ones.
 
 use std::collections::HashMap;
 use std::sync::{Mutex, PoisonError};
@@ -10,10 +10,10 @@ use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use farsiding_core::ids::{DeviceId, Digest, Randomness};
 
-/// How long a pass holds.
+/// How long an upload token is valid.
 pub const UPLOAD_TOKEN_LIFETIME: Duration = Duration::from_secs(15 * 60);
 
-/// UploadTokens given out, by the hash of their text, and requests already honoured.
+/// The issued tokens, by the hash of their text, and the requests that were answered.
 #[derive(Debug, Default)]
 pub struct UploadTokens {
     given: Mutex<HashMap<Digest, (DeviceId, Instant)>>,
@@ -21,7 +21,7 @@ pub struct UploadTokens {
 }
 
 impl UploadTokens {
-    /// Gives a pass for a signed request, once for each request.
+    /// Issues a token for a signed request. Each request is answered only once.
     pub fn give(
         &self,
         request: &[u8],
@@ -46,7 +46,7 @@ impl UploadTokens {
         Some(text)
     }
 
-    /// Whose pass it is, while it holds.
+    /// Returns the device that a token belongs to, as long as the token is valid.
     pub fn holder(&self, text: &str, now: Instant) -> Option<DeviceId> {
         let given = self.given.lock().unwrap_or_else(PoisonError::into_inner);
         given.get(&Digest::of(text.as_bytes())).filter(|(_, until)| *until > now).map(|(device, _)| *device)

@@ -1,4 +1,4 @@
-//! When outsiders are asked: every few minutes, and once it is quiet after something came in.
+//! The schedule for asking third parties: every few minutes, and shortly after new entries have arrived.
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -11,12 +11,13 @@ use super::{LedgerAccess as _, witnesses};
 use crate::state::Office;
 use crate::state::findings::Finding;
 
-/// How often outsiders are asked, and for what.
+/// How often third parties are asked, and for what.
 #[derive(Debug, Clone)]
 pub struct Duty {
-    /// Witnesses, at least so often; they are asked only about what they have not signed.
+    /// The longest time between two requests to the witnesses, which are only asked about what they have not
+    /// signed.
     pub witness_every: Duration,
-    /// The time stamp authority, where the command line names one; else the one kept in the ledger is asked.
+    /// The time stamp authority named on the command line; if `None`, the one stored in the ledger is asked.
     pub stamping: Option<Stamping>,
 }
 
@@ -26,7 +27,7 @@ impl Default for Duty {
     }
 }
 
-/// Asks until the server stops.
+/// Asks the third parties until the server stops.
 pub(crate) async fn watch(office: Arc<Office>, duty: Duty) {
     let (mut hints, mut stopping) = (office.hints.subscribe(), office.stopping.clone());
     loop {
@@ -38,7 +39,7 @@ pub(crate) async fn watch(office: Arc<Office>, duty: Duty) {
             }
             _ = stopping.wait_for(|stop| *stop) => return,
         }
-        // Not more than ten times as often as asked for, however much comes in.
+        // However many entries arrive, the witnesses are asked at most ten times as often as requested.
         let pause = duty.witness_every / 10;
         tokio::select! {
             () = tokio::time::sleep(pause) => {}
@@ -52,17 +53,17 @@ pub(crate) async fn watch(office: Arc<Office>, duty: Duty) {
     }
 }
 
-/// Waits for something to come in, and then until nothing more does for a while, or for a minute.
+/// Waits for new entries, and then until no more have arrived for a while, but at most for a minute.
 async fn quiet_after_news(hints: &mut Receiver<()>, quiet: Duration) {
     async fn news(hints: &mut Receiver<()>) {
         while matches!(hints.recv().await, Err(RecvError::Lagged(_))) {}
     }
     news(hints).await;
     let calm = async { while tokio::time::timeout(quiet, news(hints)).await.is_ok() {} };
-    let _ = tokio::time::timeout(Duration::from_secs(60), calm).await; // busy for a minute: long enough waited
+    let _ = tokio::time::timeout(Duration::from_secs(60), calm).await; // a minute of steady traffic is long enough to wait
 }
 
-/// Witnesses first, so that a stamp is on what they signed.
+/// Asks the witnesses first, so that the time stamp covers what they signed.
 async fn ask_all(office: &Arc<Office>, duty: &Duty) -> Result<(), String> {
     let key = Arc::new(office.key.clone());
     let listed = office.with(|store| Ok::<_, String>((witnesses::list(store), stamping::kept(store))));
@@ -88,6 +89,6 @@ async fn ask_all(office: &Arc<Office>, duty: &Duty) -> Result<(), String> {
         Ok::<_, farsiding_core::store::StoreError>(findings)
     });
     office.third_parties.found(findings.await?.map_err(|e| e.to_string())?);
-    let _ = office.news.send(()); // an error only means that nobody looks
+    let _ = office.news.send(()); // an error only means that there are no listeners
     Ok(())
 }

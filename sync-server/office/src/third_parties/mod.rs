@@ -1,9 +1,10 @@
-//! Those outside who are asked on a timer: witnesses for their signature under the log's checkpoints, an authority for
-//! its time stamp on them.
+//! Third parties that are asked on a schedule: witnesses for their signatures under the log's checkpoints,
+//! and an authority for time stamps on them.
 //!
-//! What they give is checked before it is kept. What they do not give, or refuse, is told in the state of the server
-//! and keeps nobody from anything: no sync waits for them. Lives here: who is asked (`witnesses`, `stamping`), when
-//! (`duty`), the command lines (`lines`). Does not live here: the protocols (`farsiding_core::evidence`, `timestamp`).
+//! Every answer is checked before it is stored. A missing or refused answer is reported in the state of the
+//! server and blocks nothing; no sync waits for a third party. The files of this folder say who is asked
+//! (`witnesses`, `stamping`) and when (`duty`). The protocols are in `farsiding_core::evidence` and
+//! `timestamp`.
 
 pub mod duty;
 mod stamping;
@@ -24,12 +25,13 @@ pub use duty::Duty;
 pub use stamping::Stamping;
 pub use stamping::{NewStamp, set as set_stamping, stamp_newest};
 
-/// More than this between an outsider's clock and the server's is said, milliseconds.
+/// The difference between a third party's clock and the server's beyond which it is reported, in
+/// milliseconds.
 const CLOCKS_DIFFER_MILLIS: i64 = 5 * 60 * 1000;
 
-/// The ledger, taken for a moment: never while an outsider is waited for.
+/// Access to the ledger for short moments. The ledger is never held while waiting for a third party.
 pub trait LedgerAccess: Sync {
-    /// Runs `work` on it; what goes wrong is said in words.
+    /// Runs `work` with the ledger. Errors are returned as messages.
     fn with<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut dyn Store) -> T + Send + 'static,
@@ -46,16 +48,16 @@ impl LedgerAccess for Arc<Office> {
     }
 }
 
-/// The ledger of a command line, which nobody else of the process uses.
+/// The ledger of a command, which nothing else in the process uses.
 pub struct SoleLedger(Mutex<SqliteLedger>);
 
 impl SoleLedger {
-    /// A ledger that this process alone holds.
+    /// Returns access to a ledger that this process alone holds.
     pub fn new(ledger: SqliteLedger) -> SoleLedger {
         SoleLedger(Mutex::new(ledger))
     }
 
-    /// The ledger again.
+    /// Returns the ledger.
     pub fn into_inner(self) -> SqliteLedger {
         self.0.into_inner().unwrap_or_else(PoisonError::into_inner)
     }
@@ -70,23 +72,23 @@ impl LedgerAccess for SoleLedger {
     }
 }
 
-/// Something an outsider did not do.
+/// A repeated failure of a third party.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Trouble {
-    /// Since when.
+    /// The time of the first failure.
     pub since: UtcMillis,
-    /// When it was last tried.
+    /// The time of the last attempt.
     pub last: UtcMillis,
-    /// How often it was tried since.
+    /// The number of attempts since the first failure.
     pub tries: u64,
-    /// Why, in words.
+    /// The cause, in words.
     pub words: String,
-    /// Whether it says that the log is not what it was.
+    /// Whether the failure says that the log's history was rewritten.
     pub history: bool,
 }
 
 impl Trouble {
-    /// The same trouble once more, or the first of its kind.
+    /// Returns the same failure with one more attempt, or a new failure if it is a different one.
     fn again(before: Option<Trouble>, words: String, history: bool, now: UtcMillis) -> Trouble {
         let (since, tries) = before.map_or((now, 0), |before| (before.since, before.tries));
         Trouble { since, last: now, tries: tries + 1, words, history }
@@ -108,7 +110,8 @@ fn write_value<T: Serialize>(store: &mut dyn Store, key: &str, value: &T) -> Res
     Ok(())
 }
 
-/// How far this server's clock is from an outsider's, where it is worth saying.
+/// Returns a sentence on the difference between the server's clock and a third party's, if it is large enough
+/// to mention.
 fn clock_words(theirs: UtcMillis, ours: UtcMillis) -> Option<String> {
     let ahead = ours.0.saturating_sub(theirs.0);
     (ahead.abs() > CLOCKS_DIFFER_MILLIS).then(|| {

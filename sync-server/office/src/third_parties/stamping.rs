@@ -1,4 +1,4 @@
-//! Time stamps on a timer: which authority, how often, when the last one came.
+//! Time stamps on a schedule: which authority is asked, how often, and the state of the last stamp.
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -18,39 +18,40 @@ use farsiding_timestamp::{self as timestamp, Stamp, StampError};
 
 const KEPT: &str = "log/stamping";
 const STANDING: &str = "log/stamping/standing";
-/// After a failure it is tried again no later than this.
+/// The longest wait before another attempt after a failure.
 const TRIED_AGAIN: Duration = Duration::from_secs(60 * 60);
 
 /// Which authority is asked, and how often.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamping {
-    /// Its address.
+    /// The authority's address.
     pub tsa: String,
-    /// Certificates, PEM, it must be certified by; empty: only its own signature is checked.
+    /// The root certificates (PEM) that must certify the authority. If empty, only the authority's own
+    /// signature is checked.
     pub roots: String,
-    /// How often, in seconds; only where something came in since.
+    /// The time between two stamps in seconds. A stamp is made only if new entries have arrived.
     pub every_seconds: u64,
 }
 
-/// A stamp that was just given and kept.
+/// A time stamp that was just received and stored.
 #[derive(Debug)]
 pub struct NewStamp {
-    /// The log.
+    /// The name of the log.
     pub origin: String,
-    /// How many entries it had.
+    /// The number of entries in the stamped log.
     pub size: u64,
-    /// What the token says.
+    /// The content of the token.
     pub stamp: Stamp,
 }
 
-/// How the last one went.
+/// The state of the last time stamp.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Standing {
     origin: String,
     size: u64,
-    /// When, by the authority's clock.
+    /// The time of the stamp, by the authority's clock.
     stamped_at: Option<UtcMillis>,
-    /// When, by this server's.
+    /// The time of the stamp, by this server's clock.
     kept_at: Option<UtcMillis>,
     authority: String,
     to_a_root: bool,
@@ -61,10 +62,10 @@ pub(super) fn kept(store: &dyn Store) -> Result<Option<Stamping>, StoreError> {
     read_value(store, KEPT)
 }
 
-/// Sets who is asked by the server, or that nobody is.
+/// Sets the authority that the server asks, or that it asks none.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn set(store: &mut dyn Store, stamping: Option<&Stamping>) -> Result<(), StoreError> {
     write_value(store, KEPT, &stamping)
 }
@@ -73,7 +74,7 @@ pub(super) fn standing(store: &dyn Store) -> Result<Standing, StoreError> {
     Ok(read_value(store, STANDING)?.unwrap_or_default())
 }
 
-/// Whether it is time for another stamp of a log of `origin` and `size`.
+/// Returns whether a new stamp of the log with this `origin` and `size` is due.
 fn is_due(known: &Standing, stamping: &Stamping, (origin, size): (&str, u64), now: UtcMillis) -> bool {
     let every = Duration::from_secs(stamping.every_seconds);
     let since = |at: UtcMillis| Duration::from_millis(now.0.abs_diff(at.0));
@@ -84,7 +85,7 @@ fn is_due(known: &Standing, stamping: &Stamping, (origin, size): (&str, u64), no
     something_new && known.kept_at.is_none_or(|at| since(at) >= every)
 }
 
-/// Asks for a stamp where it is time for one; notes how it went.
+/// Asks for a stamp if one is due, and records the outcome.
 pub(super) async fn stamp_when_due(
     ledger: &impl LedgerAccess,
     key: &Arc<OrganisationKey>,
@@ -108,11 +109,11 @@ pub(super) async fn stamp_when_due(
     noted.await?.map_err(|e| e.to_string())
 }
 
-/// The largest answer taken, in bytes.
+/// The largest accepted answer, in bytes.
 const LARGEST_ANSWER: usize = 256 * 1024;
 
-/// Sends a request to the authority at `url` and returns the bytes of its answer (RFC 3161, 3.4). Plain HTTP is
-/// enough, since what comes back is signed and bound to the request by a random number.
+/// Sends a request to the authority at `url` and returns the bytes of the answer (RFC 3161, 3.4). Plain HTTP
+/// is sufficient, because the answer is signed and bound to the request by a random number.
 async fn ask(url: &str, request: Vec<u8>) -> Result<Vec<u8>, StampError> {
     let authority = Outsider::at(url).map_err(StampError::Refused)?;
     let answer = authority.post("", "application/timestamp-query", request, LARGEST_ANSWER).await;
@@ -123,10 +124,10 @@ async fn ask(url: &str, request: Vec<u8>) -> Result<Vec<u8>, StampError> {
     Ok(answer.body)
 }
 
-/// Has the newest checkpoint stamped, and keeps the token once it holds.
+/// Has the newest checkpoint stamped, and stores the token if it is valid.
 ///
 /// # Errors
-/// [`StampError`]; nothing is kept that does not hold.
+/// Returns a [`StampError`]; an invalid token is not stored.
 pub async fn stamp_newest(
     ledger: &(impl LedgerAccess + ?Sized),
     key: &Arc<OrganisationKey>,
@@ -168,7 +169,7 @@ pub async fn stamp_newest(
     Ok(NewStamp { origin: newest.origin, size: newest.size, stamp })
 }
 
-/// How the stamps stand, for the state of the server.
+/// Returns the state of the time stamps, for the state of the server.
 pub(super) fn finding(stamping: &Stamping, known: &Standing) -> Finding {
     let last = match known.stamped_at {
         Some(at) => {

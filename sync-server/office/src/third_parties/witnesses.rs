@@ -1,4 +1,4 @@
-//! Witnesses: who is asked, what each signed last, one round with one of them.
+//! Witnesses: which ones are asked, what each signed last, and one request to a witness.
 
 use std::sync::Arc;
 
@@ -20,66 +20,66 @@ const LIST: &str = "log/witness_calls";
 /// A witness that is asked.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Called {
-    /// Its address, before `/add-checkpoint`.
+    /// The witness's address, without `/add-checkpoint`.
     pub url: String,
-    /// Its key as `NAME+ID+KEY`.
+    /// The witness's key, as `NAME+ID+KEY`.
     pub key: String,
-    /// Since when it is asked.
+    /// The time since which the witness is asked.
     pub since: UtcMillis,
 }
 
 impl Called {
-    /// Its key, where that can be read.
+    /// Returns the parsed key, or `None` if it cannot be parsed.
     pub fn verifier(&self) -> Option<VerifierKey> {
         VerifierKey::read(&self.key)
     }
 }
 
-/// What is known of a witness.
+/// The state of a witness.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Standing {
-    /// The log it signed last.
+    /// The name of the log the witness signed last.
     pub origin: String,
-    /// How many entries that had.
+    /// The number of entries in that log.
     pub size: u64,
-    /// When, by its own clock.
+    /// The time of the signature, by the witness's clock.
     pub signed_at: Option<UtcMillis>,
-    /// When, by this server's.
+    /// The time of the signature, by this server's clock.
     pub kept_at: Option<UtcMillis>,
-    /// Why it did not sign when last asked.
+    /// Why the witness did not sign when it was last asked.
     pub trouble: Option<Trouble>,
 }
 
 fn standing_key(witness: &VerifierKey) -> String {
-    // Its id has four bytes, which two keys may share; the key does not.
+    // A key's id has only four bytes, which two keys may share, so the whole key is used.
     format!("{LIST}/{}", witness.key)
 }
 
-/// Who is asked.
+/// Returns the list of the witnesses that are asked.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn list(store: &dyn Store) -> Result<Vec<Called>, StoreError> {
     Ok(read_value(store, LIST)?.unwrap_or_default())
 }
 
-/// Writes down who is asked.
+/// Stores the list of the witnesses that are asked.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn write_list(store: &mut dyn Store, list: &[Called]) -> Result<(), StoreError> {
     write_value(store, LIST, &list)
 }
 
-/// How a witness stands: what it signed last, and why it did not.
+/// Returns the state of a witness.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn standing(store: &dyn Store, witness: &VerifierKey) -> Result<Standing, StoreError> {
     Ok(read_value(store, &standing_key(witness))?.unwrap_or_default())
 }
 
-/// A call made ready.
+/// A prepared request to a witness.
 struct Prepared {
     call: WitnessCall,
     message: String,
@@ -88,13 +88,14 @@ struct Prepared {
 }
 
 enum Next {
-    /// Its line is there already.
+    /// The witness's signature line is there already.
     Nothing,
     Ask(Prepared),
     Refused(WitnessRefusal),
 }
 
-/// Makes a call ready: from the size it signed last, or `from` where it said another.
+/// Prepares a request from the size that the witness signed last, or from `from` if the witness named another
+/// size.
 fn prepare(
     store: &mut dyn Store,
     key: &OrganisationKey,
@@ -123,7 +124,7 @@ fn prepare(
     Ok(Next::Ask(Prepared { call, message: call.message(&proof, &note), origin, note }))
 }
 
-/// Keeps what a witness signed with the checkpoint as it is now: others may have signed it meanwhile.
+/// Stores a witness's signature with the current checkpoint, which other witnesses may have signed meanwhile.
 fn keep(
     store: &mut dyn Store,
     prepared: &Prepared,
@@ -151,7 +152,7 @@ fn keep(
     Ok(())
 }
 
-/// Asks a witness once, and once more where it last signed another size; notes how it went.
+/// Asks a witness, and asks again once if the witness last signed another size. Records the outcome.
 pub async fn ask(
     ledger: &impl LedgerAccess,
     key: &Arc<OrganisationKey>,
@@ -174,7 +175,7 @@ pub async fn ask(
         .map_err(|e| e.to_string())
 }
 
-/// One round: nothing when it signed or has signed already.
+/// Sends one request to a witness. Returns successfully when the witness signed now or had signed already.
 async fn round(
     ledger: &impl LedgerAccess,
     key: &Arc<OrganisationKey>,
@@ -200,14 +201,14 @@ async fn round(
                 ledger.with(move |store| keep(store, &prepared, &signed, &of, now)).await??;
                 return Ok(None);
             }
-            // Only a first call is answered so.
+            // A witness gives this answer only to a first request.
             WitnessAnswer::AskFrom(size) => from = Some(size),
             WitnessAnswer::Refused(refusal) => return Ok(Some(refusal)),
         }
     }
 }
 
-/// How a witness stands, for the state of the server.
+/// Returns the state of a witness, for the state of the server.
 pub fn finding(called: &Called, known: &Standing) -> Finding {
     let name = called.verifier().map_or_else(|| called.key.clone(), |witness| witness.name);
     let signed = match known.signed_at {

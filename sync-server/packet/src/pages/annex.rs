@@ -1,4 +1,5 @@
-//! The annex's list of the entries that are not of the stay itself: what was known of car, site and people.
+//! The annex's list of the entries that are not part of the stay itself: what was known of the car, the site
+//! and people.
 
 use farsiding_core::view::spoken_about;
 

@@ -1,4 +1,5 @@
-//! What was doubted: defects, disagreements side by side, corrections, what was passed over, findings.
+//! The section on doubts: defects, disagreements side by side, corrections, blockers that were passed over,
+//! and findings.
 
 use farsiding_core::ids::EntryId;
 use farsiding_core::units::Severity;
@@ -85,7 +86,7 @@ pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-/// The accounts side by side; `agreed` is the one that a settlement kept.
+/// Returns the accounts side by side. `agreed` is the account that a settlement kept.
 fn claims(told: &Told<'_>, claims: &[Claim], agreed: Option<EntryId>) -> Vec<Vec<Cell>> {
     claims
         .iter()
@@ -149,7 +150,7 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .iter()
         .filter(|line| matches!(line.fate, Fate::Corrected | Fate::Withdrawn))
         .map(|line| {
-            // The entry that took its place stands in the same slot and gives the reason.
+            // The entry that replaced it is in the same slot and gives the reason.
             let by = view
                 .history
                 .iter()
@@ -183,7 +184,7 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-/// What somebody tried to say and the record does not follow.
+/// Writes the statements that the record does not follow.
 pub(super) fn not_counted(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let rows: Vec<Vec<Cell>> = told
         .kept()

@@ -1,8 +1,8 @@
-//! The first page: everything a reader needs before the first question, each fact with the numbers of the entries
-//! it rests on, and whose word it is.
+//! The first page: everything a reader needs to know first. Each fact gives the numbers of the entries it is
+//! based on, and says whose word it is.
 //!
-//! The same facts are attached as `front.cbor`, so that a program can hold them against the entries. Does not live
-//! here: checking them (`farsiding_core::evidence::packet`).
+//! The same facts are attached as `front.cbor`, so that a program can compare them with the entries. That
+//! check is in `farsiding_core::evidence::packet`.
 
 use std::collections::BTreeSet;
 
@@ -10,7 +10,7 @@ use farsiding_core::entry::vocabulary::{ClockEvent, Measured, Purpose, Receiver,
 use farsiding_core::evidence::packet::{Fact, NOTICES, told_in_full};
 use farsiding_core::ids::EntryId;
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Fate, Known};
+use farsiding_core::view::{Attested, Fate};
 
 use super::super::sheet::{Cell, Sheet};
 use super::super::typeface::Typefaces;
@@ -18,13 +18,14 @@ use super::Told;
 use super::whose;
 use crate::zone::zone_words;
 
-/// How many things of a kind are named before the rest are only counted.
+/// The number of things of a kind that are named; further ones are only counted.
 const MOST_NAMED: usize = 8;
 
-/// The longest sentence on whose word something is, characters.
+/// The longest sentence on whose word something is, in characters.
 const SAID: usize = 320;
 
-/// The facts being gathered; texts as the typefaces can show them, shortened where they are too long.
+/// The facts being collected. Their texts are in the form that the typefaces can show, and are shortened if
+/// too long.
 struct Facts<'t> {
     told: &'t Told<'t>,
     faces: &'t Typefaces,
@@ -33,14 +34,15 @@ struct Facts<'t> {
 }
 
 impl Facts<'_> {
-    /// Adds a fact. Where it had to be shortened it quotes nothing for certain any more, so only facts whose
-    /// numbers must be whole keep them.
+    /// Adds a fact. A shortened text no longer quotes anything reliably, so only facts whose numbers must be
+    /// complete keep the numbers.
     fn add(&mut self, kind: &str, label: &str, text: &str, cites: &[EntryId]) {
         let must = matches!(kind, "release" | "hold" | "passed_over" | "aside");
         let mut numbers: Vec<u64> = cites.iter().filter_map(|entry| self.told.number(*entry)).collect();
         numbers.sort_unstable();
         let text = self.faces.showable(&text.replace('\n', " "));
-        // Whose word it is, is short, and cut off it would say something else.
+        // A statement on whose word something is must not be cut off, because it would then say something
+        // else.
         let most = if kind == "said" { self.most.max(SAID) } else { self.most };
         let whole = text.chars().count() <= most;
         let text = if whole { text } else { text.chars().take(most).collect::<String>() + "\u{2026}" };
@@ -53,7 +55,7 @@ impl Facts<'_> {
     }
 }
 
-/// "No. 3, 7 and 12 more".
+/// Returns the numbers of entries in words: "No. 3, 7 and 12 more".
 fn numbers_spoken(numbers: &[u64]) -> String {
     let named: Vec<String> = numbers.iter().take(MOST_NAMED).map(ToString::to_string).collect();
     let more = numbers.len().saturating_sub(MOST_NAMED);
@@ -61,7 +63,8 @@ fn numbers_spoken(numbers: &[u64]) -> String {
     format!("No. {}{rest}", named.join(", "))
 }
 
-/// Some of many, whole ones as far as `room` characters go (one at least), the rest counted.
+/// Returns as many whole parts as fit into `room` characters, but at least one, and the number of the
+/// remaining ones.
 fn some(parts: &[String], room: usize) -> String {
     const COUNTED: usize = 24;
     let mut named = String::new();
@@ -83,21 +86,21 @@ fn some(parts: &[String], room: usize) -> String {
     }
 }
 
-/// "1 entry", "2 entries".
+/// Returns a count of entries in words: "1 entry", "2 entries".
 fn counted(entries: usize) -> String {
     if entries == 1 { "1 entry".to_owned() } else { format!("{entries} entries") }
 }
 
-/// The entry that made the claim, not the one that settled it.
-fn made<T>(known: &Known<T>) -> EntryId {
+/// Returns the entry that made the claim, not the one that settled it.
+fn made<T>(known: &Attested<T>) -> EntryId {
     known.kept.as_ref().unwrap_or(&known.said).entry
 }
 
-fn disputed<T>(known: &Known<T>) -> &'static str {
+fn disputed<T>(known: &Attested<T>) -> &'static str {
     if known.disputed { ", DISPUTED" } else { "" }
 }
 
-/// Writes the page, as short as it must be to be one page, and says what stands on it, in its order.
+/// Writes the page, shortened until it fits on one page, and returns its facts in their order.
 pub(super) fn write<'f>(begin: impl Fn() -> Sheet<'f>, told: &Told<'_>) -> (Sheet<'f>, Vec<Fact>) {
     for most in [420, 260, 170, 110, 70] {
         let mut sheet = begin();
@@ -316,7 +319,7 @@ fn pressure(facts: &mut Facts<'_>) {
     facts.add("pressure", "Final pressure", &text, &cites);
 }
 
-/// The entries of a kind that stand, in their own order.
+/// Returns the standing entries of a kind, in their own order.
 fn standing(told: &Told<'_>, kind: &str) -> Vec<EntryId> {
     told.visit_entries()
         .filter(|entry| told_in_full(&entry.body.says) == Some(kind) && told.standing.stands(entry.id))

@@ -1,4 +1,5 @@
-//! Readings with unit, ±, instrument and method; the charts; computed values with their formulas.
+//! The readings with unit, uncertainty, instrument and method; their charts; and the computed values with
+//! their formulas.
 
 use farsiding_core::calc::empty_proof::Outcome;
 use farsiding_core::entry::site_facts::Instrument;
@@ -8,10 +9,10 @@ use super::super::figures;
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
 
-/// Of a chart, points.
+/// The height of a chart, in points.
 const CHART_HEIGHT: f32 = 134.0;
 
-/// What is known of how a reading was made, and its ±.
+/// Returns what is known of how a reading was taken, and its uncertainty.
 fn method(told: &Told<'_>, point: &Point) -> (String, String) {
     let name = point.instrument.trim();
     let known: Option<&Instrument> = told
@@ -37,7 +38,8 @@ fn method(told: &Told<'_>, point: &Point) -> (String, String) {
     (parts.join(", "), plus_minus)
 }
 
-/// The instrument and ± of a long series, where they are the same throughout and nothing was struck out.
+/// Returns the instrument and the uncertainty of a long series, if they are the same throughout and no
+/// reading was struck out.
 fn one_method(told: &Told<'_>, series: &SeriesView) -> Option<(String, String)> {
     if series.points.len() < 4 || !series.struck.is_empty() {
         return None;
@@ -100,7 +102,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     empty(sheet, told);
 }
 
-/// Annex C: every series, drawn and in figures.
+/// Writes annex C: every series, as a chart and in figures.
 pub(super) fn series(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     let with_points =
@@ -122,7 +124,7 @@ pub(super) fn series(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         let one_unit = series.points.iter().all(|p| Some(p.amount.unit) == unit);
         let charted = unit.filter(|_| one_unit && numbers.len() >= 3);
         if charted.is_some() {
-            sheet.keep_together(CHART_HEIGHT + 70.0); // the heading stays with its chart
+            sheet.keep_together(CHART_HEIGHT + 70.0); // keeps the heading with its chart
         }
         sheet.subheading(&format!("{}, a series", series.title));
         if let Some(unit) = charted {
@@ -215,7 +217,7 @@ fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-/// Annex D.
+/// Writes annex D: every computed value.
 pub(super) fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     sheet.heading("Annex D  Values computed from the record");

@@ -1,8 +1,9 @@
-//! What the pages say: the first page, what was doubted, the state at the end, the readings, the seals and pictures,
-//! how to check it; then as annex every entry, every series, every computed value, and what proves them.
+//! The texts of the pages: the first page, the doubts, the state at the end, the readings, the seals and
+//! pictures, and how to check the packet; then, as annexes, every entry, every series, every computed value,
+//! and the proofs.
 //!
-//! Everything comes from the record as folded from the attached entries. Does not live here: how pages
-//! are set (`sheet`) and figures drawn (`figures`).
+//! All texts come from the record that is folded from the attached entries. The layout is in `sheet`, and the
+//! figures are in `figures`.
 
 mod annex;
 mod doubts;
@@ -21,29 +22,29 @@ use farsiding_core::entry::{AnyTime, Entry, OrganisationKeys, PublicKey, Stateme
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Fact, Parts, Refolded, Standing};
 use farsiding_core::ids::{Digest, EntryId};
-use farsiding_core::view::{Fate, HistoryLine, Known, Said, VisitView};
+use farsiding_core::view::{Attested, Attribution, Fate, HistoryLine, VisitView};
 
 use super::marks::Paper;
 use super::sheet::Sheet;
 use super::typeface::Typefaces;
 
-/// A photograph as the pages know it.
+/// A photograph in the form that the pages need.
 #[derive(Debug, Clone)]
 pub struct Shown {
-    /// Its number among the drawn pictures and its size; nothing when it is not drawn.
+    /// The number among the drawn pictures and the size in pixels, or `None` if the photograph is not drawn.
     pub drawn: Option<(usize, (u32, u32))>,
-    /// The attached file; nothing when the office does not hold it.
+    /// The name of the attached file, or `None` if the office does not hold the photograph.
     pub file: Option<String>,
 }
 
-/// The attached entries, opened, list after list: an entry's number is its place here, from 1.
+/// The attached entries, decoded, list after list. The number of an entry is its place here, counted from 1.
 pub struct Numbered {
     lists: Vec<(&'static str, Vec<Entry>)>,
     numbers: BTreeMap<EntryId, u64>,
 }
 
 impl Numbered {
-    /// Opens and numbers the entries of a packet.
+    /// Decodes and numbers the entries of a packet.
     pub fn of(parts: &Parts) -> Numbered {
         let mut numbers = BTreeMap::new();
         let mut next = 1u64;
@@ -71,17 +72,17 @@ impl Numbered {
 pub struct Told<'a> {
     /// The attachments.
     pub parts: &'a Parts,
-    /// The record they fold to.
+    /// The record folded from the attachments.
     pub refolded: &'a Refolded,
     /// The photographs.
     pub photos: &'a BTreeMap<Digest, Shown>,
     /// The organisation's key.
     pub organisation_key: PublicKey,
-    /// What is known of its keys.
+    /// The known statements about the organisation's keys.
     pub keys: &'a OrganisationKeys,
-    /// The document's id.
+    /// The document id.
     pub document: &'a str,
-    /// The files attached, with their lengths as far as they are known, and what they are.
+    /// The attached files, each with its length if known and its description.
     pub files: &'a [(String, Option<usize>, &'static str)],
     /// The entries by number.
     pub numbered: &'a Numbered,
@@ -89,7 +90,7 @@ pub struct Told<'a> {
     pub standing: Standing<'a>,
 }
 
-/// Which entries of a stay stand, by the record made of them.
+/// Returns which entries of a stay stand, according to the folded record.
 pub fn standing<'a>(numbered: &'a Numbered, refolded: &Refolded) -> Standing<'a> {
     let kept = refolded.view.history.iter().filter(|line| line.fate == Fate::Kept);
     let aside: BTreeSet<EntryId> = kept.map(|line| line.said.entry).collect();
@@ -118,7 +119,7 @@ impl Told<'_> {
         Checkpoint::open(note, &AnyTime(self.keys)).ok()
     }
 
-    /// A time in the site's zone and in UTC.
+    /// Returns a time in the site's time zone and in UTC.
     fn both(&self, at: UtcMillis) -> String {
         let (local, utc) = (self.shown(at), at.shown_in(chrono_tz::Tz::UTC));
         if local == utc {
@@ -130,58 +131,59 @@ impl Told<'_> {
         }
     }
 
-    /// An entry's number, as cited throughout.
+    /// Returns an entry's number, as cited in the packet.
     fn number(&self, entry: EntryId) -> Option<u64> {
         self.numbered.numbers.get(&entry).copied()
     }
 
-    /// "No. 14".
+    /// Returns the citation of an entry, such as "No. 14".
     fn no(&self, entry: EntryId) -> String {
         self.number(entry).map_or("of another record".to_owned(), |number| format!("No. {number}"))
     }
 
-    /// The stay's own entries, in the order in which the office received them.
+    /// Returns the stay's own entries, in the order in which the office received them.
     fn visit_entries(&self) -> impl Iterator<Item = &Entry> {
         self.numbered.list("visit")
     }
 
-    /// The entry that gave the site this name, the last of several.
+    /// Returns the last entry that gave the site this name.
     fn site_entry(&self, name: &str) -> Option<EntryId> {
         let named = |entry: &&Entry| matches!(&entry.body.says, Statement::Site(site) if site.name == name);
         self.numbered.list("site").filter(named).last().map(|entry| entry.id)
     }
 
-    /// Who said something, when and on what, in which entry; where it binds the person, or the person signed, how
-    /// it is known that it was they.
-    fn by(&self, said: &Said) -> String {
+    /// Returns who said something, when, on which device and in which entry. If the statement binds the
+    /// person, or the person signed it, the text also says how the person is known.
+    fn by(&self, said: &Attribution) -> String {
         let known = self.person_known(said).map_or(String::new(), |how| format!(", {how}"));
         format!("{}, on {}{known}, {}", said.signature(), said.device_name, self.no(said.entry))
     }
 
-    fn person_known(&self, said: &Said) -> Option<&'static str> {
+    fn person_known(&self, said: &Attribution) -> Option<&'static str> {
         let told = said.named != Named::ByPhone || self.refolded.binding.contains(&said.entry);
         told.then(|| said.named.spoken())
     }
 
-    /// The entries that are kept and touch no state, in the order of the story.
+    /// Returns the entries that are kept but do not affect the state, in the order of the story.
     fn kept(&self) -> impl Iterator<Item = &HistoryLine> {
         self.view().history.iter().filter(|line| line.fate == Fate::Kept)
     }
 
-    /// The same with the time in UTC as well and without the number, which the caller gives.
-    fn known_by_short<T>(&self, known: &Known<T>) -> String {
+    /// Returns who said something, with the time in UTC as well and without the entry's number, which the
+    /// caller adds.
+    fn known_by_short<T>(&self, known: &Attested<T>) -> String {
         let said = &known.said;
         let at = UtcMillis(said.claimed.0.saturating_sub(said.ahead_millis.unwrap_or(0)));
         format!("{}, {} ({})", said.name, self.both(at), said.named.spoken())
     }
 
-    fn known_by<T>(&self, known: &Known<T>) -> String {
+    fn known_by<T>(&self, known: &Attested<T>) -> String {
         let disputed = if known.disputed { " \u{2013} DISPUTED, see the disagreements" } else { "" };
         format!("{}{disputed}", self.by(&known.said))
     }
 }
 
-/// Writes all pages; says what stands on the first, in its order.
+/// Writes all pages, and returns the facts of the first page in their order.
 pub fn write<'f>(faces: &'f Typefaces, paper: Paper, told: &Told<'_>) -> (Sheet<'f>, Vec<Fact>) {
     let (mut page, facts) = front::write(|| Sheet::new(faces, paper), told);
     page.turn();

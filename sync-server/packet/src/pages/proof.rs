@@ -1,4 +1,4 @@
-//! What proves it: devices and certificates, chains, receipts, the log, and how to check the file.
+//! The section on proofs: devices and certificates, chains, receipts, the log, and how to check the file.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -110,7 +110,7 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
          whether both can be of one log.",
     );
     let mut rows: Vec<(&str, String)> = Vec::new();
-    // One may be here twice: as it was stamped, and as witnesses signed it later.
+    // A checkpoint may be here twice: as it was time-stamped, and as witnesses signed it later.
     let mut checkpoints: BTreeMap<(u64, Digest), BTreeSet<String>> = BTreeMap::new();
     for note in &told.parts.log.checkpoints {
         if let Ok(checkpoint) = Checkpoint::open(note, &AnyTime(told.keys)) {
@@ -172,7 +172,7 @@ pub(super) fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     );
 }
 
-/// Annex G.
+/// Writes annex G: the attached files.
 pub(super) fn files(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.heading("Annex G  Attached files");
     let rows = told

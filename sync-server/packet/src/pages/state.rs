@@ -1,4 +1,5 @@
-//! The state at the end: fittings with the plan, cover and protections; photographs; seals.
+//! The section on the state at the end: the fittings with their plan, cover and protections, photographs, and
+//! seals.
 
 use farsiding_core::entry::vocabulary::{PhotoOf, SealEvent};
 use farsiding_core::view::{PhotoView, closure_state, seal_place, spoken_about};
@@ -9,7 +10,7 @@ use super::Told;
 
 pub(super) fn fittings(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    // The heading stays with its drawing.
+    // The heading must be on the same page as its drawing.
     sheet.keep_together(figures::PLAN_HEIGHT + 100.0);
     sheet.heading("6  Fittings, closures and cover at the end of the record");
     let caption = "The openings under the housing as last recorded, seen from above with the car lengthwise from \
@@ -170,7 +171,7 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .seals
         .iter()
         .map(|seal| {
-            let told_of = |known: &Option<farsiding_core::view::Known<farsiding_core::entry::Seal>>| {
+            let told_of = |known: &Option<farsiding_core::view::Attested<farsiding_core::entry::Seal>>| {
                 known.as_ref().map_or("not recorded".to_owned(), |known| {
                     format!("{}\n{}", spoken(&known.value), told.known_by(known))
                 })

@@ -1,4 +1,4 @@
-//! The story: every entry in time order, with the time claimed and the time received.
+//! The section with the story: every entry in order of time, with the claimed time and the time of receipt.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::view::{Fate, fate_spoken};
@@ -6,7 +6,7 @@ use farsiding_core::view::{Fate, fate_spoken};
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
 
-/// The device's own time; without the date where that is the same day.
+/// Returns the device's own time, without the date if it is the same day.
 fn displayed<'t>(shown: &str, device_time: &'t str) -> &'t str {
     match (shown.split_once(' '), device_time.split_once(' ')) {
         (Some((day, _)), Some((same, time))) if day == same => time,
@@ -14,7 +14,8 @@ fn displayed<'t>(shown: &str, device_time: &'t str) -> &'t str {
     }
 }
 
-/// "KEPT, NOT COUNTED: signed by …", from "kept, not counted: signed by …".
+/// Returns the reason with a prominent beginning: "kept, not counted: signed by …" becomes "KEPT, NOT
+/// COUNTED: signed by …".
 pub(super) fn told_first(reason: &str) -> String {
     match reason.split_once(':') {
         Some((first, rest)) => format!("{}:{rest}", first.to_uppercase()),

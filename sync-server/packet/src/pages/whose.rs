@@ -1,6 +1,8 @@
-//! Whose word everything is: what signatures, log, receipts and time stamps prove, and what they do not.
+//! Whose word everything is: what signatures, the log, receipts and time stamps prove, and what they do not
+//! prove.
 //!
-//! Every sentence here is true only of what is attached, and is made from it. Used by the first page (`front`).
+//! Every sentence here is derived from the attachments and is true only of them. Used by the first page
+//! (`front`).
 
 use std::collections::BTreeMap;
 

@@ -1,8 +1,10 @@
-//! The quantities of a stay, each with its uncertainty split into errors it shares with other cars.
+//! The quantities of a stay. The uncertainty of each is split into parts that are shared with other cars and
+//! parts that are not.
 //!
-//! A gauge that reads a quarter inch short does so at every car: such a part does not average away over a
-//! month. The core gives one ± a quantity; here it is split by the sensitivities of the net volume to outage,
-//! temperature and relative density, and each part is named by what it is shared through. Called by `Facts::of`.
+//! A gauge that reads a quarter inch short does so at every car, and such an error does not average out over
+//! a month. The core gives one uncertainty for each quantity. This file splits it by the sensitivities of the
+//! net volume to outage, temperature and relative density, and names each part by what it is shared through.
+//! Called by `Facts::of`.
 
 use farsiding_core::calc::instrument::Limited;
 use farsiding_core::calc::uncertainty::{COVERAGE, Measured};
@@ -12,49 +14,53 @@ use farsiding_core::units::{Amount, Computed, Dimension, Unit};
 use farsiding_core::view::{Quantity, SiteView, VisitView};
 use serde::{Deserialize, Serialize};
 
-/// Half-width of what a storage tank's level gauge is worth when nobody says better, % of the tank. Common
+/// The half-width of the assumed uncertainty of a storage tank's level gauge, in % of the tank. Common
 /// practice, no source.
 pub const LEVEL_LIMIT_PERCENT: f64 = 1.0;
-/// Half-width of what a liquid meter is worth, % of what ran through it. Common practice, no source.
+/// The half-width of the assumed uncertainty of a liquid meter, in % of the metered quantity. Common
+/// practice, no source.
 pub const METER_LIMIT_PERCENT: f64 = 0.3;
-/// Half-width of what a truck's own measure is worth, % of the load. Common practice, no source.
+/// The half-width of the assumed uncertainty of a truck's own measure, in % of the load. Common practice, no
+/// source.
 pub const TRUCK_LIMIT_PERCENT: f64 = 0.5;
 
 /// A part of an uncertainty.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Share {
-    /// What it comes from, for people: "outage by GR-14".
+    /// The source of the part, for people: "outage by GR-14".
     pub from: String,
-    /// What it is shared through: two quantities with parts of one key err together. Empty: this car's alone.
+    /// The key through which the part is shared. Parts with the same key have the same error in several
+    /// quantities. If empty, the part belongs to this car alone.
     pub key: String,
-    /// Standard uncertainty, in the unit of the quantity.
+    /// The standard uncertainty, in the unit of the quantity.
     pub standard: f64,
 }
 
-/// A quantity with its uncertainty in parts.
+/// A quantity with the parts of its uncertainty.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Amounted {
     /// The value.
     pub value: f64,
-    /// Its unit.
+    /// The unit of the value.
     pub unit: Unit,
-    /// The parts of its uncertainty.
+    /// The parts of the uncertainty.
     pub parts: Vec<Share>,
-    /// How it came about, in words.
+    /// How the quantity was determined, in words.
     pub how: String,
-    /// The instrument behind it, where one was named.
+    /// The instrument behind the quantity, if one was named.
     pub instrument: String,
-    /// Pounds in vacuum a net gallon, where both are known: to compare a weight with a volume.
+    /// The weight in vacuum of a net gallon, in pounds, if known. It is used to compare a weight with a
+    /// volume.
     pub pounds_per_gallon: Option<f64>,
 }
 
 impl Amounted {
-    /// Combined standard uncertainty.
+    /// Returns the combined standard uncertainty.
     pub fn standard(&self) -> f64 {
         self.parts.iter().fold(0.0_f64, |sum, part| sum.hypot(part.standard))
     }
 
-    /// ± at 95 %.
+    /// Returns the expanded uncertainty at 95 %.
     pub fn plus_minus(&self) -> f64 {
         COVERAGE * self.standard()
     }
@@ -63,25 +69,25 @@ impl Amounted {
 /// How full a car came.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Fill {
-    /// Space over the liquid at the reference temperature, % of the shell.
+    /// The space above the liquid at the reference temperature, in % of the shell.
     pub outage_percent: f64,
-    /// Its ± at 95 %.
+    /// The expanded uncertainty of that space at 95 %, in % of the shell.
     pub plus_minus: f64,
-    /// The least that is asked, %.
+    /// The smallest required space, in % of the shell.
     pub least_percent: f64,
-    /// The reference temperature, °F.
+    /// The reference temperature, in °F.
     pub reference_f: f64,
-    /// Where the limit comes from.
+    /// The source of the limit.
     pub source: String,
 }
 
 impl Fill {
-    /// Less than asked, and by more than the measurement can hide.
+    /// Returns whether the space is below the limit by more than the uncertainty.
     pub fn overfilled(&self) -> bool {
         self.outage_percent + self.plus_minus < self.least_percent
     }
 
-    /// Less than asked as measured, but the measurement may hide it.
+    /// Returns whether the measured space is below the limit, but within the uncertainty.
     pub fn in_doubt(&self) -> bool {
         !self.overfilled() && self.outage_percent < self.least_percent
     }
@@ -127,7 +133,7 @@ fn quantity<'v>(view: &'v VisitView, name: &str) -> Option<&'v Quantity> {
     view.computed.iter().find(|quantity| quantity.name == name)
 }
 
-/// The reading of one truth that stands undisputed.
+/// Returns the undisputed reading for a purpose, a quantity and a place, with its instrument.
 fn reading(view: &VisitView, purpose: Purpose, what: What, place: Place) -> Option<(&Amount, &str)> {
     view.readings
         .iter()
@@ -141,7 +147,8 @@ fn instrument(view: &VisitView, what: What) -> String {
     reading(view, Purpose::Arrival, what, Place::Car).map_or(String::new(), |(_, name)| name.to_owned())
 }
 
-/// What errors are shared through at a site: one instrument by its name, else the kind of instrument.
+/// Returns the key through which errors are shared at a site: the instrument's name, or else the kind of
+/// instrument.
 fn shared(view: &VisitView, kind: &str, name: &str) -> String {
     let site = view.header.site.map_or(String::new(), |site| site.short());
     format!("{kind}/{site}/{}", name.trim().to_lowercase())
@@ -151,7 +158,7 @@ fn by(kind: &str, name: &str) -> String {
     if name.is_empty() { kind.to_owned() } else { format!("{kind} by {name}") }
 }
 
-/// The middle of a quantity and half its band, where only the grade of the product is known.
+/// Returns the middle of a quantity and half its band, where only the grade of the product is known.
 fn middle(quantity: &Quantity) -> Result<(f64, f64, &Computed), String> {
     let missing = || quantity.missing.clone().unwrap_or_default();
     let low = quantity.value.as_ref().ok_or_else(missing)?;
@@ -172,7 +179,8 @@ fn found(view: &VisitView) -> Result<Amounted, String> {
     }
     let whole = standard(computed);
     let mut parts = sensitivities(view, value);
-    // What the parts leave of the core's own ± is this car's alone; should they claim more, they give way.
+    // The part of the core's uncertainty that the named parts do not cover belongs to this car alone. If the
+    // named parts claim more than the core's uncertainty, they are scaled down.
     let claimed = parts.iter().fold(0.0_f64, |sum, part| sum.hypot(part.standard));
     if claimed > whole {
         for part in &mut parts {
@@ -198,7 +206,7 @@ fn found(view: &VisitView) -> Result<Amounted, String> {
     })
 }
 
-/// What the instruments behind a net volume add to its uncertainty, by first differences.
+/// Returns the contributions of the instruments behind a net volume to its uncertainty, by first differences.
 fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
     let mut parts = Vec::new();
     let gross = quantity(view, "gross_volume").and_then(|gross| gross.value.as_ref());
@@ -247,7 +255,8 @@ fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
     parts
 }
 
-/// The paper's quantity as it stands there; what a shipper's measure is worth is a setting of `reconcile`.
+/// Returns the paper's quantity as recorded. The uncertainty of a shipper's measure is a setting of
+/// `reconcile`.
 fn billed(view: &VisitView) -> Result<Amounted, String> {
     let known = view.header.paper.as_ref().ok_or("billed: no paper was recorded")?;
     if known.disputed {
@@ -297,7 +306,7 @@ fn gallons(value: f64, parts: Vec<Share>, how: &str, instrument: &str) -> Amount
     }
 }
 
-/// A meter's reading at the end, less the one on arrival where there is one.
+/// Returns a meter's reading at the end, minus the reading on arrival if there is one.
 fn metered(view: &VisitView, place: Place) -> Option<Result<Amounted, String>> {
     let (end, name) = reading(view, Purpose::Final, What::Volume, place)?;
     let start = reading(view, Purpose::Arrival, What::Volume, place);
@@ -316,7 +325,7 @@ fn metered(view: &VisitView, place: Place) -> Option<Result<Amounted, String>> {
     }))
 }
 
-/// From a tank's level before and after, where it is clear which tank and how warm it was.
+/// Returns the quantity from a tank's level before and after, if the tank and its temperature are known.
 fn levels(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, String> {
     let none = "received: no meter, no truck and no pair of tank levels was recorded";
     let level = |purpose| reading(view, purpose, What::Level, Place::StorageTank);
@@ -367,7 +376,7 @@ fn left(view: &VisitView) -> Result<Amounted, String> {
     Ok(gallons(value, parts, "left as vapour, liquid equivalent", instrument))
 }
 
-/// Checked as the core checks it on arrival, with the ± beside it.
+/// Returns the fill, checked as the core checks it on arrival, with its uncertainty.
 fn fill(view: &VisitView, found: &Amounted) -> Option<Fill> {
     let known = view.car.capacity.as_ref().filter(|known| !known.disputed)?;
     let shell = Measured::of("shell", &known.value, 0.0).ok()?;

@@ -1,7 +1,8 @@
-//! A file of shipping papers read: its heads, which column is what, and each line as a paper or its faults.
+//! Reads a CSV file of shipping papers: its headings, the meaning of each column, and each line as a paper or
+//! with its faults.
 //!
-//! Pure. Nothing is lost: what cannot be read stays in the file, which is kept as it came. Sizes are bounded
-//! before anything is parsed. Called by the papers page.
+//! The functions are pure. Nothing is lost, because the original file is stored, including the lines that
+//! cannot be read. Sizes are limited before anything is parsed. Called by the papers page.
 
 use std::collections::BTreeMap;
 
@@ -12,54 +13,54 @@ use serde::{Deserialize, Serialize};
 
 use crate::HeldPaper;
 
-/// Largest file, bytes.
+/// The largest file, in bytes.
 pub const LARGEST_FILE: usize = 2 * 1024 * 1024;
-/// Most lines.
+/// The largest number of lines.
 pub const MOST_LINES: usize = 20_000;
-/// Most columns.
+/// The largest number of columns.
 pub const MOST_COLUMNS: usize = 200;
-/// Most marks between columns in one line, those inside quoted cells included: what is wider is refused before
-/// the reader makes cells of it.
+/// The largest number of separators in one line, including those inside quoted cells. A wider line is refused
+/// before the parser creates cells from it.
 const MOST_MARKS: usize = 50 * MOST_COLUMNS;
-/// Longest cell, characters.
+/// The longest cell, in characters.
 pub const LONGEST_CELL: usize = 1_000;
 
 /// Why a file cannot be read at all.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ImportError {
-    /// Too large, too long or too wide.
+    /// The file is too large, too long or too wide.
     #[error("{0}")]
     TooMuch(String),
-    /// Not a text.
+    /// The file is not text.
     #[error("the file is not UTF-8 text; save it as \u{201c}CSV UTF-8\u{201d}")]
     NotText,
-    /// No heads.
+    /// The file has no headings.
     #[error("the file has no first line with the heads of its columns")]
     NoHeads,
 }
 
-/// What a column may be.
+/// The meaning of a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Field {
     /// The paper's number.
     Number,
-    /// The car's number, mark and digits together.
+    /// The car's number, with mark and digits together.
     Car,
-    /// The reporting mark alone, where mark and digits stand apart.
+    /// The reporting mark alone, if mark and digits are in separate columns.
     Mark,
-    /// Who shipped.
+    /// The shipper.
     Shipper,
-    /// The day, `YYYY-MM-DD` or `MM/DD/YYYY`.
+    /// The day, as `YYYY-MM-DD` or `MM/DD/YYYY`.
     Day,
     /// The quantity billed.
     Billed,
-    /// Relative density.
+    /// The relative density.
     Density,
 }
 
 impl Field {
-    /// All, with their names for people and words by which a head is known.
+    /// All meanings, with their names for people and the words that identify a heading.
     pub const ALL: [(Field, &'static str, &'static [&'static str]); 7] = [
         (Field::Number, "Paper number", &["paper", "bill", "document", "waybill", "bol"]),
         (Field::Car, "Car number", &["car", "mark and number", "equipment", "wagon"]),
@@ -71,42 +72,42 @@ impl Field {
     ];
 }
 
-/// Which column is what, and what a number without a unit is.
+/// The meaning of the columns, and the unit of numbers without one.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Mapping {
-    /// Columns by field, counted from 0.
+    /// The columns by meaning, counted from 0.
     pub columns: BTreeMap<Field, usize>,
-    /// `gal` or `lb`, for quantities that name no unit.
+    /// The unit for quantities that name none: `gal` or `lb`.
     #[serde(default)]
     pub unit: String,
 }
 
-/// A file taken apart.
+/// A parsed file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Sheet {
-    /// The heads.
+    /// The column headings.
     pub heads: Vec<String>,
-    /// The lines below, each with its number in the file.
+    /// The lines below the headings, each with its number in the file.
     pub rows: Vec<(u64, Vec<String>)>,
 }
 
-/// A line read.
+/// A line that was read.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// Its number in the file, the heads being 1.
+pub struct PaperLine {
+    /// The number of the line in the file; the headings are line 1.
     pub line: u64,
     /// The paper, as far as it could be read.
     pub paper: HeldPaper,
-    /// Relative density as printed.
+    /// The relative density as printed.
     pub density: String,
-    /// Why it is not taken; empty when it is.
+    /// Why the line is not accepted; empty when it is.
     pub faults: Vec<String>,
 }
 
-/// Takes a file apart.
+/// Parses a file into headings and lines.
 ///
 /// # Errors
-/// [`ImportError`].
+/// Returns an [`ImportError`] when the file is too large, is not text or has no headings.
 pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
     if bytes.len() > LARGEST_FILE {
         return Err(ImportError::TooMuch(format!("the file is larger than {} MB", LARGEST_FILE >> 20)));
@@ -137,7 +138,8 @@ pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
             let what = format!("the file has more than {MOST_COLUMNS} columns or {MOST_LINES} lines");
             return Err(ImportError::TooMuch(what));
         }
-        // The reader's own count is one short where lines end in CR LF: where a record begins is counted here.
+        // The parser's own line count is one too low for lines that end in CR LF, so the beginning of each
+        // record is counted here.
         let begins = record.position().map_or(0, |place| usize::try_from(place.byte()).unwrap_or(0));
         let ends_before = |byte: &u8| matches!(byte, b'\r' | b'\n');
         let begins =
@@ -161,7 +163,8 @@ pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
 }
 
 impl Sheet {
-    /// By what its kind is known: the heads, case and blanks aside.
+    /// Returns the text by which files of the same kind are recognised: the headings, without case and
+    /// blanks.
     pub fn signature(&self) -> String {
         let plain: Vec<String> = self
             .heads
@@ -171,7 +174,7 @@ impl Sheet {
         Digest::of(plain.join("\u{1f}").as_bytes()).to_string()
     }
 
-    /// A first guess at which column is what.
+    /// Returns a first guess at the meaning of the columns.
     pub fn guess(&self) -> Mapping {
         let mut columns = BTreeMap::new();
         for (field, _, words) in Field::ALL {
@@ -188,13 +191,13 @@ impl Sheet {
         Mapping { columns, unit: "gal".to_owned() }
     }
 
-    /// Every line under a mapping.
-    pub fn read(&self, mapping: &Mapping) -> Vec<Line> {
+    /// Returns every line, read with a mapping.
+    pub fn read(&self, mapping: &Mapping) -> Vec<PaperLine> {
         self.rows.iter().map(|(line, cells)| read_line(*line, cells, mapping)).collect()
     }
 }
 
-fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> Line {
+fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> PaperLine {
     let cell =
         |field: Field| mapping.columns.get(&field).and_then(|at| cells.get(*at)).cloned().unwrap_or_default();
     let mut faults = Vec::new();
@@ -232,7 +235,7 @@ fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> Line {
         billed: shown,
         day: read_day.unwrap_or_default(),
     };
-    Line { line, paper, density: cell(Field::Density), faults }
+    PaperLine { line, paper, density: cell(Field::Density), faults }
 }
 
 fn day_of(text: &str) -> Option<String> {

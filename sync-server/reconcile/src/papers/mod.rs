@@ -1,7 +1,6 @@
-//! Papers in, tables out: shipping papers imported from CSV, figures exported as CSV, XLSX and JSON.
+//! Reads shipping papers from CSV (`import`), and writes figures as CSV, XLSX and JSON (`tables`).
 //!
-//! Lives here: reading and mapping a file (`import`), tables (`tables`). Does not live here: keeping papers and
-//! remembering mappings (the office's `held_papers`), what the figures are (`report`).
+//! Papers and mappings are stored by the office's `held_papers`; the figures come from `report`.
 
 pub mod import;
 pub mod tables;

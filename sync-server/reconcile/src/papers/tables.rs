@@ -1,23 +1,23 @@
-//! The figures of reconciling as tables, and tables as CSV and as a spreadsheet.
+//! Writes the figures of reconciling as tables, in CSV and as a workbook.
 //!
-//! A text that a spreadsheet would take for a formula is written so that it is not one: in CSV an apostrophe
-//! goes before it, in a workbook texts are texts. Called by the pages and `farsiding export reconcile`.
+//! A text that a spreadsheet would take for a formula is made harmless: CSV puts an apostrophe before it, and
+//! a workbook stores it as text. Called by the pages and `farsiding export reconcile`.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::text;
 use rust_xlsxwriter::{Format, Workbook, XlsxError};
 
 use crate::comparison::{Compared, Comparison};
-use crate::report::{CarLine, Report};
+use crate::report::{CarLine, MonthReport};
 
 /// A cell.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Cell {
     /// A text.
     Text(String),
-    /// A number, with how many decimals a spreadsheet shows.
+    /// A number, with the number of decimals that a spreadsheet shows.
     Number(f64, u8),
-    /// Nothing.
+    /// An empty cell.
     Empty,
 }
 
@@ -30,24 +30,24 @@ impl From<&str> for Cell {
 /// A table.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Table {
-    /// Its name, at most 31 letters (a spreadsheet's limit).
+    /// The table's name, with at most 31 letters (a spreadsheet's limit).
     pub name: &'static str,
-    /// The heads of its columns.
+    /// The column headings.
     pub head: Vec<&'static str>,
-    /// Its rows.
+    /// The rows.
     pub rows: Vec<Vec<Cell>>,
 }
 
-/// Whether a spreadsheet would take the text for a formula or a command.
+/// Returns whether a spreadsheet would take the text for a formula or a command.
 fn looks_like_a_formula(text: &str) -> bool {
     text.trim_start_matches(|c: char| c.is_whitespace() || c.is_control() || c == '\u{feff}')
         .starts_with(['=', '+', '-', '@', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}'])
         || text.starts_with(['\t', '\r', '\n'])
 }
 
-/// A text as it may stand in a CSV file that people open in a spreadsheet.
+/// Returns a text in a form that is safe in a CSV file opened in a spreadsheet.
 pub fn harmless(text: &str) -> String {
-    // What was a formula with its marks is one without them.
+    // A text that begins a formula only after invisible characters are removed must be caught as well.
     let own = text::own(text);
     if looks_like_a_formula(text) || looks_like_a_formula(&own) {
         format!("'{own}")
@@ -56,10 +56,10 @@ pub fn harmless(text: &str) -> String {
     }
 }
 
-/// A table as CSV, UTF-8, RFC 4180.
+/// Returns a table as CSV in UTF-8 (RFC 4180).
 ///
 /// # Errors
-/// Never in memory; the writer's own.
+/// Returns the error of the CSV writer, which does not fail in memory.
 pub fn csv_of(table: &Table) -> Result<Vec<u8>, csv::Error> {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     writer.write_record(&table.head)?;
@@ -73,10 +73,10 @@ pub fn csv_of(table: &Table) -> Result<Vec<u8>, csv::Error> {
     writer.into_inner().map_err(|error| error.into_error().into())
 }
 
-/// Tables as the sheets of a workbook.
+/// Returns a workbook with a sheet for each table.
 ///
 /// # Errors
-/// More rows than a sheet holds.
+/// Returns an error when a table has more rows than a sheet can hold.
 pub fn workbook_of(tables: &[Table]) -> Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
     let bold = Format::new().set_bold().set_text_wrap();
@@ -91,7 +91,8 @@ pub fn workbook_of(tables: &[Table]) -> Result<Vec<u8>, XlsxError> {
         for (line, row) in (1u32..).zip(&table.rows) {
             for (column, cell) in (0u16..).zip(row) {
                 match cell {
-                    // What is longer than a cell may be is cut there; the CSV and the JSON have it whole.
+                    // A text that is longer than a cell may be is cut off. CSV and JSON contain the whole
+                    // text.
                     Cell::Text(text) => {
                         let fitting: String = text::own(text).chars().take(32_000).collect();
                         sheet.write_string(line, column, fitting)?;
@@ -122,8 +123,8 @@ fn gallons(value: Option<f64>) -> Cell {
     value.map_or(Cell::Empty, |value| Cell::Number(value, 1))
 }
 
-/// All tables of a report.
-pub fn tables_of(report: &Report) -> Vec<Table> {
+/// Returns all tables of a report.
+pub fn tables_of(report: &MonthReport) -> Vec<Table> {
     vec![
         cars(report),
         totals(report),
@@ -135,7 +136,7 @@ pub fn tables_of(report: &Report) -> Vec<Table> {
     ]
 }
 
-fn cars(report: &Report) -> Table {
+fn cars(report: &MonthReport) -> Table {
     let head = vec![
         "car",
         "day",
@@ -196,7 +197,7 @@ fn car(car: &CarLine) -> Vec<Cell> {
     ]
 }
 
-fn totals(report: &Report) -> Table {
+fn totals(report: &MonthReport) -> Table {
     let head = vec![
         "by",
         "name",
@@ -230,7 +231,7 @@ fn totals(report: &Report) -> Table {
     Table { name: "totals", head, rows: rows.collect() }
 }
 
-fn biases(report: &Report) -> Table {
+fn biases(report: &MonthReport) -> Table {
     let head = vec![
         "by",
         "name",
@@ -271,7 +272,7 @@ fn biases(report: &Report) -> Table {
     Table { name: "bias", head, rows: rows.collect() }
 }
 
-fn sums(report: &Report) -> Table {
+fn sums(report: &MonthReport) -> Table {
     let head = vec!["gauge", "site", "compared", "car", "difference_gal", "upper_gal", "lower_gal", "signal"];
     let mut rows = Vec::new();
     for bias in &report.biases {
@@ -292,7 +293,7 @@ fn sums(report: &Report) -> Table {
     Table { name: "cusum", head, rows }
 }
 
-fn clocks(report: &Report) -> Table {
+fn clocks(report: &MonthReport) -> Table {
     let head = vec![
         "car",
         "site",
@@ -331,7 +332,7 @@ fn clocks(report: &Report) -> Table {
     Table { name: "detention", head, rows: rows.collect() }
 }
 
-fn findings(report: &Report) -> Table {
+fn findings(report: &MonthReport) -> Table {
     let rows = report.findings.iter().map(|finding| {
         let visits: Vec<String> = finding.visits.iter().map(ToString::to_string).collect();
         vec![
@@ -349,7 +350,7 @@ fn findings(report: &Report) -> Table {
     }
 }
 
-fn notes(report: &Report) -> Table {
+fn notes(report: &MonthReport) -> Table {
     let rows = report.notes.iter().map(|note| {
         vec![
             Cell::from(note.code.as_str()),

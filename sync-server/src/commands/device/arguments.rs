@@ -1,4 +1,4 @@
-//! The device commands as typed.
+//! The arguments of the device commands.
 
 use std::path::PathBuf;
 
@@ -7,17 +7,17 @@ use clap::{Args, Subcommand};
 use farsiding_device::asked::{Attaching, Enrolling, Joining, Opening, Settling, Syncing};
 use farsiding_device::forms;
 
-/// `farsiding device …`
+/// The arguments of `farsiding device`.
 #[derive(Debug, Args)]
 #[command(after_help = crate::outcome::EXIT_CODES)]
 pub struct DeviceArguments {
-    /// The device's folder; else $FARSIDING_DIR, else ./farsiding-device.
+    /// The device's folder; by default the one in $FARSIDING_DIR, or else ./farsiding-device.
     #[arg(long, global = true, value_name = "DIR")]
     dir: Option<PathBuf>,
-    /// Answer in JSON.
+    /// Print the answer as JSON.
     #[arg(long, global = true)]
     json: bool,
-    /// Who makes the entry: the short code the organisation knows you by.
+    /// The short code of the person who makes the entry.
     #[arg(long, global = true, value_name = "CODE")]
     pub(super) operator: Option<String>,
     #[command(subcommand)]
@@ -25,9 +25,9 @@ pub struct DeviceArguments {
 }
 
 impl DeviceArguments {
-    /// Whether the answer is to be JSON.
+    /// Returns whether the answer is printed as JSON.
     pub fn wants_json(&self) -> bool {
-        // Behind `add VISIT KIND` everything is words, `--json` included.
+        // The parser takes every word after `add VISIT KIND` as part of the statement, `--json` included.
         let in_words = match &self.command {
             DeviceCommand::Add { words, .. }
             | DeviceCommand::Person { words }
@@ -40,29 +40,29 @@ impl DeviceArguments {
         self.json || in_words
     }
 
-    /// The device's folder.
+    /// Returns the path of the device's folder.
     pub(crate) fn folder(&self) -> PathBuf {
         let from_environment = || std::env::var_os("FARSIDING_DIR").map(PathBuf::from);
         self.dir.clone().or_else(from_environment).unwrap_or_else(|| PathBuf::from("farsiding-device"))
     }
 }
 
-/// What a device can be told.
+/// The commands of `farsiding device`.
 #[derive(Debug, Subcommand)]
 pub enum DeviceCommand {
-    /// Make a device: a folder and a key of its own.
+    /// Create a device: a folder with a key of its own.
     Init {
-        /// What it calls itself.
+        /// The device's name for itself.
         #[arg(long)]
         name: Option<String>,
     },
-    /// Enrol with the office by a one-time code.
+    /// Enrol at the office with a one-time code.
     Enrol(EnrolArguments),
-    /// Say which device this is, who is speaking, and what is not at the office yet.
+    /// Show which device this is, who makes the entries, and what has not reached the office yet.
     Whoami,
     /// Remember who makes the entries.
     Operator {
-        /// The short code.
+        /// The person's short code.
         code: String,
     },
     /// Begin a visit.
@@ -72,14 +72,14 @@ pub enum DeviceCommand {
     Add {
         /// The visit: car number, short id or full id.
         visit: String,
-        /// What to record: a kind and its words (see below), a JSON statement, or `-` for one a line
-        /// from standard input.
+        /// What to record: a kind and its words (see below), a JSON statement, or `-` to read one statement
+        /// per line from standard input.
         #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
         words: Vec<String>,
     },
-    /// List visits.
+    /// List the open visits.
     List {
-        /// Released ones as well.
+        /// Also list released visits.
         #[arg(long)]
         all: bool,
     },
@@ -88,52 +88,52 @@ pub enum DeviceCommand {
         /// The visit: car number, short id or full id.
         visit: String,
     },
-    /// Every entry of a visit with the id it is addressed by.
+    /// List every entry of a visit with the id that other commands use for it.
     History {
         /// The visit.
         visit: String,
     },
-    /// What comes next at a car, with cautions and the commands that record it.
+    /// Show the next steps at a car, with cautions and with the commands that record them.
     Next {
         /// The visit.
         visit: String,
     },
-    /// Find visits by a car's number or a seal's.
+    /// Find visits by a car number or a seal number.
     Find {
-        /// The number.
+        /// The number of the car or of the seal.
         number: String,
     },
-    /// Attach a photograph.
+    /// Attach a photograph to a visit.
     Photo(PhotoArguments),
     /// Settle a disagreement: say which entry stands, and why.
     Settle(SettleArguments),
-    /// Take a settlement back, with a reason: what it settled is open again.
+    /// Take back a settlement. What it settled is open again.
     Reopen {
         /// The visit.
         visit: String,
-        /// The settlement or an account it settled, by the beginning of its id.
+        /// The settlement, or an account it settled, by the beginning of its id.
         entry: String,
-        /// Why.
+        /// The reason.
         #[arg(long)]
         why: String,
     },
-    /// Take an entry back that was a mistake.
+    /// Withdraw an entry that was a mistake.
     Withdraw {
         /// The visit.
         visit: String,
         /// The entry, by the beginning of its id.
         entry: String,
-        /// Why.
+        /// The reason.
         #[arg(long)]
         why: String,
     },
-    /// Pass over a blocker: it was seen, and the car goes all the same.
+    /// Pass over a blocker: the problem was seen, and the car goes all the same.
     PassOver {
         /// The visit.
         visit: String,
         /// The blocker's code, as `release` and `show` name it.
         blocker: String,
-        /// Why. It is signed and stays in the record.
+        /// The reason. It is signed and stays in the record.
         #[arg(long)]
         why: String,
     },
@@ -141,18 +141,18 @@ pub enum DeviceCommand {
     Release {
         /// The visit.
         visit: String,
-        /// Cleaned and purged; otherwise it goes as residue.
+        /// The car was cleaned and purged. Without this option it goes as residue.
         #[arg(long)]
         cleaned: bool,
     },
-    /// Say that two visits are one stay.
+    /// Record that two visits are the same stay.
     Join(JoinArguments),
-    /// Sites: tanks, instruments, hoses, contacts, seals.
+    /// Describe sites: tanks, instruments, hoses, contacts and seals.
     #[command(subcommand)]
     Site(SiteCommand),
     /// Record a person of the organisation: CODE NAME [TRAINED_ON] [ACTIVE].
     Person {
-        /// The words.
+        /// The words of the statement.
         #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
         words: Vec<String>,
     },
@@ -160,30 +160,30 @@ pub enum DeviceCommand {
     People,
     /// List the keys people made on their phones, with their sixteen digits.
     Keys,
-    /// Confirm a person's key after a word on the telephone.
+    /// Confirm a person's key after comparing its digits by telephone.
     ConfirmKey {
-        /// Whose: the short code.
+        /// The person's short code.
         person: String,
         /// The sixteen digits, as the person read them out.
         #[arg(required = true)]
         digits: Vec<String>,
     },
-    /// End a person's key: lost, forgotten, or the person left.
+    /// End a person's key because it is lost, forgotten, or the person has left.
     EndKey {
-        /// Whose: the short code.
+        /// The person's short code.
         person: String,
-        /// How its digits begin.
+        /// The first digits of the key.
         #[arg(required = true)]
         digits: Vec<String>,
-        /// Why.
+        /// The reason.
         #[arg(long, required = true)]
         why: String,
     },
-    /// Decide when people sign and what an operator's device may do: UNLOCKING [SIGNATURE_REQUIRED]
-    /// [OPERATOR_RIGHTS]. What is not given stays as it was.
+    /// Set when people sign and what an operator's device may do: UNLOCKING [SIGNATURE_REQUIRED]
+    /// [OPERATOR_RIGHTS]. A setting that is left out does not change.
     #[command(after_help = forms::help_of(forms::RULES_FORMS))]
     Rules {
-        /// The words.
+        /// The words of the statement.
         #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
         words: Vec<String>,
     },
@@ -193,41 +193,41 @@ pub enum DeviceCommand {
     CarryOut {
         /// The file to write.
         file: PathBuf,
-        /// Which visits; all when none is named.
+        /// The visits to write; by default all.
         visits: Vec<String>,
     },
-    /// Read a carry file.
+    /// Read a carry file from another device.
     CarryIn {
         /// The file.
         file: PathBuf,
     },
-    /// Say what the office has receipted.
+    /// Show what the office has confirmed with a receipt.
     Receipts {
-        /// Entry by entry, for this visit.
+        /// A visit to show entry by entry.
         visit: Option<String>,
     },
-    /// What was refused and kept aside.
+    /// List what this device refused to accept.
     Quarantine {
-        /// Write it into this folder as well.
+        /// A folder to write the refused data into.
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
-    /// What this device can prove of an entry without the office: its receipt and its place in the office's
-    /// log, with the signed checkpoint.
+    /// Show what this device can prove of an entry without the office: the entry's receipt, its place in the
+    /// office's log, and the signed checkpoint.
     Proof {
         /// The entry, by the beginning of its id.
         #[arg(long, value_name = "ID")]
         entry: String,
     },
-    /// What was typed and could not be recorded.
+    /// List what was typed and could not be recorded.
     Drafts {
-        /// Throw them away.
+        /// Delete the drafts.
         #[arg(long)]
         clear: bool,
     },
 }
 
-/// `device site …`
+/// The commands of `farsiding device site`.
 #[derive(Debug, Subcommand)]
 pub enum SiteCommand {
     /// Describe a new site: NAME ZONE ELEVATION …
@@ -237,23 +237,23 @@ pub enum SiteCommand {
         #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
         words: Vec<String>,
     },
-    /// Add or change something of a site.
+    /// Add something to a site, or change something of it.
     #[command(after_help = forms::help_of(forms::SITE_FORMS))]
     Set {
         /// The site: its name or id.
         site: String,
-        /// What: site, tank, instrument, hose, contact or seal_stock.
+        /// What to describe: site, tank, instrument, hose, contact or seal_stock.
         kind: String,
         /// The words of the statement.
         #[arg(trailing_var_arg = true, allow_hyphen_values = true)]
         words: Vec<String>,
     },
-    /// Take a site, and the people in it, from a TOML or JSON file.
+    /// Read a site, and the people in the file, from a TOML or JSON file.
     Load {
         /// The file: [site], [[tank]], [[instrument]], [[hose]], [[contact]], [[seal_stock]], [[operator]].
         file: PathBuf,
     },
-    /// List the sites known here.
+    /// List the sites this device knows.
     List,
     /// Show a site.
     Show {
@@ -262,19 +262,19 @@ pub enum SiteCommand {
     },
 }
 
-/// `device enrol`
+/// The arguments of `farsiding device enrol`.
 #[derive(Debug, Args)]
 pub struct EnrolArguments {
     /// The office server's address.
     #[arg(long, value_name = "URL", required_unless_present = "text")]
     pub server: Option<String>,
-    /// The code.
+    /// The one-time code.
     #[arg(long, required_unless_present = "text")]
     pub code: Option<String>,
-    /// The all-in-one text instead of both.
+    /// The enrolment text that holds both the address and the code.
     #[arg(value_name = "TEXT", conflicts_with_all = ["server", "code"])]
     pub text: Option<String>,
-    /// Certificate (PEM) the server is trusted by, when it is not a public one.
+    /// A certificate (PEM) by which to trust the server, if its own is not from a public authority.
     #[arg(long, value_name = "FILE")]
     pub ca: Option<PathBuf>,
 }
@@ -286,7 +286,7 @@ impl From<EnrolArguments> for Enrolling {
     }
 }
 
-/// `device settle`
+/// The arguments of `farsiding device settle`.
 #[derive(Debug, Args)]
 pub struct SettleArguments {
     /// The visit.
@@ -294,7 +294,7 @@ pub struct SettleArguments {
     /// The entry that stands, by the beginning of its id.
     #[arg(long = "keep", value_name = "ENTRY")]
     pub entry: String,
-    /// Why.
+    /// The reason.
     #[arg(long)]
     pub why: String,
 }
@@ -306,17 +306,17 @@ impl From<SettleArguments> for Settling {
     }
 }
 
-/// `device join`
+/// The arguments of `farsiding device join`.
 #[derive(Debug, Args)]
 pub struct JoinArguments {
     /// The visit.
     pub visit: String,
     /// The other visit.
     pub other: String,
-    /// They were compared and are not the same stay.
+    /// Record that the two visits were compared and are not the same stay.
     #[arg(long)]
     pub not: bool,
-    /// Why.
+    /// The reason.
     #[arg(long, default_value = "")]
     pub why: String,
 }
@@ -328,19 +328,19 @@ impl From<JoinArguments> for Joining {
     }
 }
 
-/// `device open`
+/// The arguments of `farsiding device open`.
 #[derive(Debug, Args)]
 pub struct OpenArguments {
     /// The car's number as read from the stencil.
     #[arg(long)]
     pub car: String,
-    /// Where it stands: a site's name or id.
+    /// The site where the car stands, by its name or id.
     #[arg(long)]
     pub site: String,
     /// What receives the cargo: fixed_tank or truck.
     #[arg(long, default_value = "fixed_tank")]
     pub receiver: String,
-    /// Track or spot.
+    /// The track or spot.
     #[arg(long, default_value = "")]
     pub spot: String,
 }
@@ -352,17 +352,17 @@ impl From<OpenArguments> for Opening {
     }
 }
 
-/// `device photo`
+/// The arguments of `farsiding device photo`.
 #[derive(Debug, Args)]
 pub struct PhotoArguments {
     /// The visit: car number, short id or full id.
     pub visit: String,
     /// The picture's file.
     pub file: PathBuf,
-    /// What it shows.
+    /// What the picture shows.
     #[arg(long, default_value = "other")]
     pub of: String,
-    /// The slot it belongs to, such as seal/housing_pin.
+    /// The part of the record that the picture belongs to, such as seal/housing_pin.
     #[arg(long, default_value = "")]
     pub about: String,
 }
@@ -374,19 +374,19 @@ impl From<PhotoArguments> for Attaching {
     }
 }
 
-/// `device sync`
+/// The arguments of `farsiding device sync`.
 #[derive(Debug, Args)]
 pub struct SyncArguments {
-    /// The server's address, when it is another than the one enrolled with.
+    /// The server's address, if it differs from the one the device enrolled with.
     #[arg(long, value_name = "URL")]
     pub server: Option<String>,
-    /// How often to try before giving up for now.
+    /// How many times to try before giving up.
     #[arg(long, default_value_t = 5)]
     pub attempts: u32,
-    /// Records only, photographs another time.
+    /// Sync records only, without photographs.
     #[arg(long)]
     pub no_photos: bool,
-    /// Fetch photographs taken elsewhere as well.
+    /// Also fetch photographs taken on other devices.
     #[arg(long)]
     pub fetch_photos: bool,
 }

@@ -1,10 +1,10 @@
-//! `farsiding device …`: a device without a screen, worked from the command line.
+//! `farsiding device …`: recording and syncing from the command line.
 
 mod arguments;
 
 use farsiding_device::folder::{self, DeviceFolder};
 use farsiding_device::{
-    DeviceError, carrying, office_log, people_book, photos, reading_room, recording, site_book, syncing,
+    DeviceError, carrying, office_log, people_book, photos, queries, recording, site_book, syncing,
 };
 use farsiding_host::CommandOutput;
 use serde_json::json;
@@ -17,7 +17,7 @@ use crate::outcome::CommandError;
 /// Runs a device command.
 ///
 /// # Errors
-/// [`CommandError`] with words for a person.
+/// Returns a [`CommandError`] with a message for a person.
 pub(crate) fn run(arguments: DeviceArguments) -> Result<(), CommandError> {
     let as_json = arguments.wants_json();
     let said = dispatch(arguments, as_json)?;
@@ -35,15 +35,15 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<CommandOutput, 
     match arguments.command {
         DeviceCommand::Init { .. } => Ok(CommandOutput::new("", json!({}))),
         DeviceCommand::Enrol(typed) => syncing::enrol(&mut folder, typed.into()),
-        DeviceCommand::Whoami => reading_room::whoami(&mut folder),
-        DeviceCommand::Operator { code } => reading_room::remember_operator(&mut folder, &code),
+        DeviceCommand::Whoami => queries::whoami(&mut folder),
+        DeviceCommand::Operator { code } => queries::remember_operator(&mut folder, &code),
         DeviceCommand::Open(typed) => recording::open(&mut folder, typed.into()),
         DeviceCommand::Add { visit, words } => recording::add(&mut folder, &visit, words),
-        DeviceCommand::List { all } => reading_room::list(&mut folder, all),
-        DeviceCommand::Show { visit } => reading_room::show(&mut folder, &visit),
-        DeviceCommand::History { visit } => reading_room::history(&mut folder, &visit),
-        DeviceCommand::Next { visit } => reading_room::next(&mut folder, &visit),
-        DeviceCommand::Find { number } => reading_room::find(&mut folder, &number),
+        DeviceCommand::List { all } => queries::list(&mut folder, all),
+        DeviceCommand::Show { visit } => queries::show(&mut folder, &visit),
+        DeviceCommand::History { visit } => queries::history(&mut folder, &visit),
+        DeviceCommand::Next { visit } => queries::next(&mut folder, &visit),
+        DeviceCommand::Find { number } => queries::find(&mut folder, &number),
         DeviceCommand::Photo(typed) => photos::attach(&mut folder, &typed.into()),
         DeviceCommand::Settle(typed) => recording::settle(&mut folder, &typed.into()),
         DeviceCommand::Reopen { visit, entry, why } => recording::reopen(&mut folder, &visit, &entry, &why),
@@ -69,14 +69,14 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<CommandOutput, 
         DeviceCommand::Sync(typed) => syncing::sync(&mut folder, &typed.into(), as_json),
         DeviceCommand::CarryOut { file, visits } => carrying::carry_out(&mut folder, &file, &visits),
         DeviceCommand::CarryIn { file } => carrying::carry_in(&mut folder, &file),
-        DeviceCommand::Receipts { visit } => reading_room::receipts(&mut folder, visit.as_deref()),
+        DeviceCommand::Receipts { visit } => queries::receipts(&mut folder, visit.as_deref()),
         DeviceCommand::Quarantine { out } => {
             let kept: Vec<_> = folder.read().store().quarantined()?.into_iter().map(Into::into).collect();
-            let (text, json) = farsiding_host::kept_aside::tell(&kept, out.as_deref())?;
+            let (text, json) = farsiding_host::quarantine::tell(&kept, out.as_deref())?;
             Ok(CommandOutput::new(text, json))
         }
         DeviceCommand::Proof { entry } => office_log::proof(&mut folder, &entry),
-        DeviceCommand::Drafts { clear } => reading_room::drafts(&mut folder, clear),
+        DeviceCommand::Drafts { clear } => queries::drafts(&mut folder, clear),
     }
 }
 

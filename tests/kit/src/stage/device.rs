@@ -62,9 +62,10 @@ impl Device {
         command
     }
 
-    /// Runs a command; its exit code and what it said as JSON.
+    /// Runs a command; its exit code and what it said as JSON. The option stands first, as some commands take all words
+    /// behind their name for text.
     pub fn run(&self, arguments: &[&str]) -> (i32, Value) {
-        let output = self.command(arguments).arg("--json").output().unwrap();
+        let output = self.command(&[&["--json"], arguments].concat()).output().unwrap();
         (output.status.code().unwrap(), said_by(&output))
     }
 

@@ -660,29 +660,11 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_append(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_carried_photo(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_carry_in(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_carry_out(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_carry_photo(
-    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_device(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_drafts(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_enrol_request(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_enrolled(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_enrolled_with(
-    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_find(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_log_receive(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_log_request(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_new_site(
     ): Int
@@ -692,15 +674,7 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_pass_over(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_pass_request(
-    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_people(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_photo_taken(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_photos_of(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_photos_waiting(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_preview(
     ): Int
@@ -720,17 +694,43 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_status(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_sync_receive(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_sync_request(
-    ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_sync_start(
-    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_visit(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_visits(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_withdraw(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carried_photo(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_in(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_out(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_photo(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_photo_taken(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_photos_of(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_photos_waiting(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_enrol_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_enrolled(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_enrolled_with(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_log_receive(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_log_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_pass_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sync_receive(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sync_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sync_start(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_binds(
     ): Int
@@ -776,29 +776,11 @@ external fun uniffi_farsiding_bindings_fn_constructor_book_open(`folder`: RustBu
 ): Long
 external fun uniffi_farsiding_bindings_fn_method_book_append(`ptr`: Long,`subject`: RustBuffer.ByValue,`drafts`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carried_photo(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carry_in(`ptr`: Long,`file`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carry_photo(`ptr`: Long,`bytes`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_device(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_enrol_request(`ptr`: Long,`code`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,`organisationKey`: RustBuffer.ByValue,`serverTime`: Long,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_enrolled(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): Unit
-external fun uniffi_farsiding_bindings_fn_method_book_enrolled_with(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`keyStatements`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_find(`ptr`: Long,`text`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_log_receive(`ptr`: Long,`reply`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_log_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_new_site(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -808,15 +790,7 @@ external fun uniffi_farsiding_bindings_fn_method_book_over(`ptr`: Long,`from`: I
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_pass_over(`ptr`: Long,`visit`: RustBuffer.ByValue,`blocker`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_pass_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_people(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_photo_taken(`ptr`: Long,`sha256`: RustBuffer.ByValue,`length`: Long,`media`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_photos_of(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_photos_waiting(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_preview(`ptr`: Long,`visit`: RustBuffer.ByValue,`drafts`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -836,18 +810,44 @@ external fun uniffi_farsiding_bindings_fn_method_book_standing(`ptr`: Long,uniff
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_status(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_sync_receive(`ptr`: Long,`reply`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_sync_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_sync_start(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_visit(`ptr`: Long,`visit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_visits(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_withdraw(`ptr`: Long,`visit`: RustBuffer.ByValue,`entry`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carried_photo(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_in(`ptr`: Long,`file`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_photo(`ptr`: Long,`bytes`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_photo_taken(`ptr`: Long,`sha256`: RustBuffer.ByValue,`length`: Long,`media`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_photos_of(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_photos_waiting(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_enrol_request(`ptr`: Long,`code`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,`organisationKey`: RustBuffer.ByValue,`serverTime`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_enrolled(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_enrolled_with(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`keyStatements`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_log_receive(`ptr`: Long,`reply`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_log_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_pass_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sync_receive(`ptr`: Long,`reply`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sync_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sync_start(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_binds(`ptr`: Long,`drafts`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): Byte
 external fun uniffi_farsiding_bindings_fn_method_book_change_pin(`ptr`: Long,`person`: RustBuffer.ByValue,`oldPin`: RustBuffer.ByValue,`newPin`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
@@ -999,166 +999,166 @@ private fun uniffiCheckContractApiVersion(lib: IntegrityCheckingUniffiLib) {
 }
 @Suppress("UNUSED_PARAMETER")
 private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
-    if (lib.uniffi_farsiding_bindings_checksum_func_calculate() != 57635) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_calculate() != 12748) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_formulas() != 59462) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_formulas() != 56892) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 39637) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 55672) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 60367) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 16803) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 65113) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_core_version() != 30956) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 805) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_append() != 31186) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 27345) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 59099) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 33205) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 16516) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58224) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 1650) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_people() != 20870) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 46008) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 7919) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 55526) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_release() != 14601) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 31419) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 35679) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_show() != 62734) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_over() != 52897) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 24728) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 41387) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 43754) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_people() != 58133) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 62583) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 30065) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21127) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 52953) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 21381) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 1338) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 38799) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 23159) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 44668) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 59612) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_release() != 47381) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 59699) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 47434) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 54892) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 39182) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 61266) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_show() != 57003) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 10326) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 46195) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 2301) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 57140) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 42266) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 6041) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 27521) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 53953) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 26207) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 29528) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 55744) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 28577) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 14993) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 35203) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 64846) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 15056) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 17064) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 35549) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 8337) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 19135) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 36349) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 61734) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 1056) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 59843) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 10190) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 946) {
+    if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21686) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
 }
@@ -1646,93 +1646,55 @@ public object FfiConverterByteArray: FfiConverterRustBuffer<ByteArray> {
 
 
 /**
- * An open book. Calls are serialised; none keeps a lock after it returns.
+ * An open book: the signed records of one device, in one SQLite file.
+ *
+ * Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+ * returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+ *
+ * Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+ * sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+ * their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
  */
 public interface BookInterface {
 
     /**
-     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+     * Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+     * 64 hexadecimal digits each. They are signed and on the disk when this returns.
+     *
+     * `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+     * `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+     * statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+     * "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+     * A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+     * then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+     * degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+     * 95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-     * `NotStored` when the disk refuses.
+     * - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+     * - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+     * the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-     * more. The shell keeps the bytes and says so with `photo_taken`.
-     */
-    fun `carriedPhoto`(): Picture?
-
-    /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-     * to be had from `carried_photo`.
-     *
-     * # Errors
-     * `Refused` when it is none.
-     */
-    fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String
-
-    /**
-     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-     * `carry_photo` since the last one.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit.
-     */
-    fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray
-
-    /**
-     * Takes a photograph's exact bytes for the next carry file, one at a time.
-     *
-     * # Errors
-     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
-     */
-    fun `carryPhoto`(`bytes`: kotlin.ByteArray)
-
-    /**
-     * This device: its public key in hexadecimal.
+     * This device's id: its public key, 64 hexadecimal digits. Never fails.
      */
     fun `device`(): kotlin.String
 
     /**
-     * Everything half typed, as JSON: key -> text.
+     * Every text that `set_draft` keeps, as a JSON object from key to text.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     fun `drafts`(): kotlin.String
 
     /**
-     * The signed request to send to the office's enrolment address with a one-time code. The office says
-     * its key and its time (milliseconds since 1970) when that address is asked who it is.
-     *
-     * # Errors
-     * `WrongCall` when the key is none.
-     */
-    fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray
-
-    /**
-     * Takes the office's answer to an enrolment.
-     *
-     * # Errors
-     * `Refused` when the certificate is not this device's or not that organisation's.
-     */
-    fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
-
-    /**
-     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-     * that signed the certificate may be one the root named.
-     *
-     * # Errors
-     * As `enrolled`.
-     */
-    fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
-
-    /**
-     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     * The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+     * `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+     * to case. The list is empty when `text` has neither.
      *
      * # Errors
      * None today.
@@ -1740,40 +1702,34 @@ public interface BookInterface {
     fun `find`(`text`: kotlin.String): kotlin.String
 
     /**
-     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
-     *
-     * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
-     */
-    fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String
-
-    /**
-     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
-     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    fun `logRequest`(): kotlin.ByteArray?
-
-    /**
-     * A new site's id, for its first entry.
+     * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+     * is recorded. Never fails.
      */
     fun `newSite`(): kotlin.String
 
     /**
-     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-     * default. Returns the visit's id.
+     * Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+     * visit is on the disk when this returns.
+     *
+     * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+     * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+     * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     * - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+     * - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+     * would be larger than 32 KiB, or this device may not begin visits at that site.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String
 
     /**
-     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-     * first. JSON: `{of, rows}`.
+     * How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+     * "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+     * many are returned at most; both are counts from 0 to 4294967295.
      *
      * # Errors
      * None today.
@@ -1781,23 +1737,23 @@ public interface BookInterface {
     fun `over`(`from`: kotlin.UInt, `most`: kotlin.UInt): kotlin.String
 
     /**
-     * Passes over a blocker, with a reason that the record shows for ever.
+     * Passes over one thing that speaks against release, with a reason that the record shows for ever.
+     * Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+     * as free text, required. `visit` and `operator` are as for `settle`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing of that code blocks now.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+     * not pass over.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * The signed request for a pass to the office's photographs.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    fun `passRequest`(): kotlin.ByteArray
-
-    /**
-     * The people of the organisation, as JSON.
+     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
@@ -1805,83 +1761,85 @@ public interface BookInterface {
     fun `people`(): kotlin.String
 
     /**
-     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-     * Returns the photograph as statements name it, as JSON.
+     * The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+     * kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+     *
+     * `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
-     */
-    fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String
-
-    /**
-     * The photographs that visits speak of and whose bytes are here, those first that the office is not
-     * known to hold. JSON: `[{sha256, length, media}]`.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
-     */
-    fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String
-
-    /**
-     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
-     * sending them shortens the list.
-     *
-     * # Errors
-     * `NotStored` when the disk cannot be read.
-     */
-    fun `photosWaiting`(): kotlin.String
-
-    /**
-     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-     * means, with its uncertainty, while it is being typed.
-     *
-     * # Errors
-     * As `append`.
+     * - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: as `append` would refuse.
+     * - `NotStored`: the disk cannot be read.
      */
     fun `preview`(`visit`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): kotlin.String
 
     /**
-     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     * Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+     * Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+     *
+     * `step` is the step's id in the procedure, with its fitting where the step repeats:
+     * `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+     * free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+     * `operator` are as for `append`, and `drafts` may be `[]`.
      *
      * # Errors
-     * As `append`; a skipped step needs a note.
+     * - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+     * - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `recordStep`(`visit`: kotlin.String, `step`: kotlin.String, `outcome`: kotlin.String, `note`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * Releases the car.
+     * Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+     * `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
      *
      * # Errors
-     * `Refused`, naming what is still open and was not passed over.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+     * or this device may not release.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `release`(`visit`: kotlin.String, `asResidue`: kotlin.Boolean, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * Keeps something half typed under a key; empty text removes it.
+     * Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+     * empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+     * this device.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
+     * - `NotStored`: the disk failed or is full.
      */
     fun `setDraft`(`key`: kotlin.String, `text`: kotlin.String)
 
     /**
-     * Settles the disagreement that entry `keeps` is part of in its favour.
+     * Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+     * id of the settlement in a list of one: 64 hexadecimal digits.
+     *
+     * `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+     * text, required. `operator` is as for `append`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing disagrees about it.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `settle`(`visit`: kotlin.String, `keeps`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * A whole stay in plain words.
+     * A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
      *
      * # Errors
-     * As `visit`.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
     fun `show`(`visit`: kotlin.String): kotlin.String
 
     /**
-     * The sites known here, by id, as JSON.
+     * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * level with its unit, or null.
      *
      * # Errors
      * None today.
@@ -1889,8 +1847,9 @@ public interface BookInterface {
     fun `sites`(): kotlin.String
 
     /**
-     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-     * JSON. What a phone shows first.
+     * The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+     * at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+     * first.
      *
      * # Errors
      * None today.
@@ -1898,51 +1857,45 @@ public interface BookInterface {
     fun `standing`(): kotlin.String
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-     * stands, as JSON.
+     * How this device stands, as a JSON object:
+     * - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+     * null. 64 hexadecimal digits each.
+     * - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+     * receipt for.
+     * - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+     * things from outside were refused and kept aside.
+     * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+     * when never compared.
+     * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+     * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+     * - `version`: the version of the core.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     fun `status`(): kotlin.String
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-     * names the records that still differ from the office's.
+     * A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+     * seals, photographs, disagreements, blockers, findings, and the history as sentences.
+     *
+     * `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+     * are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
      *
      * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-     * be called again.
-     */
-    fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String
-
-    /**
-     * The next request's body.
-     *
-     * # Errors
-     * `WrongCall` before `sync_start`.
-     */
-    fun `syncRequest`(): kotlin.ByteArray
-
-    /**
-     * Begins a sync with the office; ask for requests until a reply says done.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    fun `syncStart`()
-
-    /**
-     * A whole stay, as JSON.
-     *
-     * # Errors
-     * `WrongCall` when it is not on this device.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
     fun `visit`(`visit`: kotlin.String): kotlin.String
 
     /**
-     * One row per stay, as JSON.
+     * One row for each stay on this device, as a JSON list.
+     *
+     * A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+     * disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+     * joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+     * `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+     * `unreceipted` are counts.
      *
      * # Errors
      * None today.
@@ -1950,77 +1903,304 @@ public interface BookInterface {
     fun `visits`(): kotlin.String
 
     /**
-     * Takes an entry back; nothing stands in its place.
+     * Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+     * of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+     * the entry that is taken back.
      *
      * # Errors
-     * `Refused` without a reason, or when the record has no such entry.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+     * back.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     * Hands over the next photograph of the carry file that was taken in last, each once, or nothing when
+     * there are no more. The caller keeps the bytes and then calls `photo_taken`. Never fails.
+     */
+    fun `carriedPhoto`(): Picture?
+
+    /**
+     * Takes the bytes of a carry file in. JSON: `{received, contained, refused, photos, contradictions}`.
+     * `received` counts entries that are new here, `contained` all entries in the file. `refused` lists
+     * reasons for parts that were kept aside. `photos` counts photographs, which `carried_photo` hands over.
+     * `contradictions` lists `{kind, sentence}` where the office showed another log to the device that wrote
+     * the file. Taking one file in twice changes nothing.
      *
      * # Errors
-     * `WrongCall` for other JSON.
+     * - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
+     * unpacked. Nothing was taken in.
+     * - `NotStored`: the disk failed or is full. Taking the file in again completes it.
+     */
+    fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String
+
+    /**
+     * Writes the given visits with all cars, sites and people into the bytes of one carry file, and the
+     * photographs that were given to `carry_photo` since the last carry file. The file is compressed and not
+     * encrypted: entries in it are signed, and anybody can read them. `visits` are ids of 32 hexadecimal
+     * digits; one that is not here is left out.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     * - `Refused`: the file could not be encoded.
+     */
+    fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray
+
+    /**
+     * Takes the exact bytes of one photograph for the next carry file. They wait in memory until
+     * `carry_out`. The same bytes given twice are taken once. All photographs together may have 48 MiB
+     * (50331648 bytes).
+     *
+     * # Errors
+     * - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `carryPhoto`(`bytes`: kotlin.ByteArray)
+
+    /**
+     * Notes that the caller keeps the bytes of a photograph. Returns the photograph as statements name it,
+     * as JSON: `{sha256, length, media}`.
+     *
+     * `sha256` is the SHA-256 of the exact bytes, 64 hexadecimal digits. `length` is their number. `media`
+     * is the media type, such as `image/jpeg`.
+     *
+     * # Errors
+     * - `WrongCall`: `sha256` has not 64 hexadecimal digits.
+     * - `NotStored`: the disk failed or is full.
+     */
+    fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String
+
+    /**
+     * The photographs that the given visits speak of and whose bytes are here, as a JSON list of `{sha256,
+     * length, media}` with `length` in bytes. Those that the office is not known to hold come first.
+     * `visits` are ids of 32 hexadecimal digits.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String
+
+    /**
+     * The photographs that the office has not confirmed to hold, as a JSON list of `{sha256, length, media}`
+     * with `length` in bytes. The office confirms in the signed reply of a later sync, so a sync after
+     * sending them shortens the list.
+     *
+     * # Errors
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `photosWaiting`(): kotlin.String
+
+    /**
+     * The body of the request that enrols this device: signed by the device's key, with a one-time code from
+     * the office. Send it with `POST` to the office's address `/v1/enrol` as `application/cbor`.
+     *
+     * Ask the same address with `GET` first; its JSON says `organisation_key` (64 hexadecimal digits) and
+     * `server_time` (milliseconds since 1970-01-01 UTC), which are given here. Compare the key with the one
+     * in the office's link before the code leaves this device. `name` is what the office calls this device.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the request could not be encoded.
+     */
+    fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray
+
+    /**
+     * Takes the office's answer to an enrolment and keeps it. `organisation_key` has 64 hexadecimal digits;
+     * `certificate` is the decoded base64 of the answer's `certificate`. Where the answer has
+     * `key_statements`, call `enrolled_with` instead.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
+     * kept.
+     * - `NotStored`: the disk failed or is full.
+     */
+    fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
+
+    /**
+     * Takes the office's answer to an enrolment, as `enrolled` does, where the organisation's root named
+     * another key that signs for it. `key_statements` are the decoded base64 texts of the answer's
+     * `key_statements`, in their order.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+    fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
+
+    /**
+     * Takes the body of the office's reply about its log. JSON: `{done, size, proven, contradictions:
+     * [{kind, sentence}], restored: [{at, size}]}`. `size` is how many entries the log has, or null;
+     * `proven` counts entries that this device now holds a proof for; `at` is a time in milliseconds since
+     * 1970-01-01 UTC. A contradiction means that the office rewrote its log. It is no error: records stay,
+     * sync goes on, and `status` keeps it.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply. Nothing is lost, and `log_request` may be
+     * called again.
+     * - `WrongCall`: the log was not asked for.
+     * - `NotStored`: the disk failed or is full.
+     */
+    fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String
+
+    /**
+     * The body of the next request about the office's log, for after a sync: send it with `POST` to the
+     * office's address `/v1/log` as `application/cbor`. Nothing is returned when there is nothing to ask.
+     * Call this again when `log_receive` says that it is not done, or when a reply got lost.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `logRequest`(): kotlin.ByteArray?
+
+    /**
+     * The body of the signed request for a pass, which lets this device send photographs to the office and
+     * fetch them. Send it with `POST` to the office's address `/v1/pass` as `application/cbor`.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `passRequest`(): kotlin.ByteArray
+
+    /**
+     * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
+     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     *
+     * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
+     * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
+     * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
+     * takes some things later, or null. `revoked` says that the office has revoked this device.
+     * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
+     * documents that still differ, as `append` names them.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
+     * in between is the usual cause. Nothing is lost, and `sync_request` may be called again.
+     * - `WrongCall`: no sync was begun.
+     * - `NotStored`: the disk failed or is full.
+     * - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
+     * again next time.
+     */
+    fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String
+
+    /**
+     * The body of the sync's next request. Calling this again without a reply in between is allowed: a reply
+     * got lost.
+     *
+     * # Errors
+     * - `WrongCall`: no sync was begun, or the last one is done.
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `syncRequest`(): kotlin.ByteArray
+
+    /**
+     * Begins a sync with the office. Then repeat until the reply says `done`: `sync_request`, send the body
+     * with `POST` to the office's address `/v1/sync` as `application/cbor`, `sync_receive`. A sync that was
+     * broken off is forgotten; what it brought is kept.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    fun `syncStart`()
+
+    /**
+     * Whether any of the drafts is an act that binds the person who makes it, such as a release. Where that
+     * person has a key here, `unlock_person` comes first; otherwise the entry says that the device alone
+     * named the person. `drafts` are as for `append`.
+     *
+     * # Errors
+     * - `WrongCall`: `drafts` is other JSON.
      */
     fun `binds`(`drafts`: kotlin.String): kotlin.Boolean
 
     /**
-     * Gives a person's key another PIN. Takes about two seconds.
+     * Gives a person's key the PIN `new_pin` in place of `old_pin`, six decimal digits each. The key stays
+     * the same. Takes about two seconds and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     * - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
+     * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
      */
     fun `changePin`(`person`: kotlin.String, `oldPin`: kotlin.String, `newPin`: kotlin.String)
 
     /**
-     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
-     * it signed stays signed.
+     * Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
+     * office ends it in the roster, and the person makes a new one with `make_person_key`.
      *
      * # Errors
-     * `NoKey`, `NotStored`.
+     * - `NoKey`: the person has no key on this device.
+     * - `NotStored`: the disk failed or is full. The key is then still here.
      */
     fun `forgetPersonKey`(`person`: kotlin.String)
 
     /**
-     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
-     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     * Hands over the random secret that the caller keeps beside the device's key: exactly 32 bytes, made
+     * once with `new_key`, and kept apart from the book's own storage. Call this after every `open`. Without
+     * it no person's key can be made or unlocked; with another one no PIN is right. The secret stays in
+     * memory only.
      *
      * # Errors
-     * `WrongCall` for another length.
+     * - `WrongCall`: the secret has not 32 bytes.
      */
     fun `keepBeside`(`secret`: kotlin.ByteArray)
 
     /**
-     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     * Forgets whose key is unlocked: the shift is over, or the device changes hands. Never fails.
      */
     fun `lockPeople`()
 
     /**
-     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
-     * about a second. Returns the key's sixteen digits, for the telephone.
+     * Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says
+     * so in the roster. The key is unlocked then. Returns its fingerprint for the telephone: 16 decimal
+     * digits in four groups. Takes about a second and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     * - `WeakPin`: the PIN has not six digits, or is among the first that anybody tries.
+     * - `HasKey`: the person has a key on this device already.
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `WrongCall`: `keep_beside` was not called, or `person` is blank.
+     * - `Refused`: `person` is no code, or this device may not say so.
+     * - `NotStored`: the disk failed or is full. No key was made.
      */
     fun `makePersonKey`(`person`: kotlin.String, `pin`: kotlin.String): kotlin.String
 
     /**
-     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
-     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
-     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     * Who holds this device now, whose keys live here, and what the organisation decided. JSON: `{holder:
+     * {person, how, since, until} or null, keys: [{person, key, fingerprint, tries_left, wait_until,
+     * confirmed, ended}], rules: {operator_rights?, unlocking, signature_required?}, can_make}`.
+     *
+     * `how` and `unlocking` are `act` (for one act, within 5 minutes) or `shift` (12 hours at most).
+     * `since`, `until` and `wait_until` are milliseconds since 1970-01-01 UTC by this device's clock;
+     * `wait_until` may be null. `key` has 64 hexadecimal digits, `fingerprint` 16 decimal digits in four
+     * groups. `tries_left` is a count from 0 to 10. `can_make` says whether `make_person_key` can succeed:
+     * the device is enrolled, and `keep_beside` was called.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     fun `peopleHere`(): kotlin.String
 
     /**
-     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
-     * Takes about a second.
+     * Unlocks a person's key with its PIN of six decimal digits, for the next act that binds or for the
+     * shift, as the organisation decided. Whoever held the device before holds it no more. Takes about a
+     * second and 64 MiB, in which every other call on this book waits. Tries are counted on the disk before
+     * they are made.
      *
      * # Errors
-     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     * - `WrongPin`: with the number of tries left, of 10. Whoever was unlocked stays so.
+     * - `PinWaits`: with the time from which the next try is allowed; from the fifth wrong try on.
+     * - `KeyLocked`: ten wrong tries were made. The key is gone from this device.
+     * - `KeyEnded`: the office ended the key.
+     * - `NoKey`: the person has no key on this device.
+     * - `WeakPin`: the PIN has not six digits; no try was counted.
+     * - `WrongCall`: `keep_beside` was not called.
+     * - `Refused`: what was kept of the key is damaged.
+     * - `NotStored`: the disk failed or is full.
      */
     fun `unlockPerson`(`person`: kotlin.String, `pin`: kotlin.String)
 
@@ -2028,7 +2208,14 @@ public interface BookInterface {
 }
 
 /**
- * An open book. Calls are serialised; none keeps a lock after it returns.
+ * An open book: the signed records of one device, in one SQLite file.
+ *
+ * Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+ * returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+ *
+ * Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+ * sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+ * their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
  */
 open class Book: Disposable, AutoCloseable, BookInterface
 {
@@ -2128,12 +2315,23 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+     * Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+     * 64 hexadecimal digits each. They are signed and on the disk when this returns.
+     *
+     * `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+     * `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+     * statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+     * "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+     * A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+     * then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+     * degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+     * 95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-     * `NotStored` when the disk refuses.
+     * - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+     * - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+     * the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
@@ -2150,85 +2348,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-     * more. The shell keeps the bytes and says so with `photo_taken`.
-     */override fun `carriedPhoto`(): Picture? {
-            return FfiConverterOptionalTypePicture.lift(
-    callWithHandle {
-    uniffiRustCall() { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo(
-        it,
-        _status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-     * to be had from `carried_photo`.
-     *
-     * # Errors
-     * `Refused` when it is none.
-     */
-    @Throws(Trouble::class)override fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String {
-            return FfiConverterString.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in(
-        it,
-        FfiConverterByteArray.lower(`file`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-     * `carry_photo` since the last one.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit.
-     */
-    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
-            return FfiConverterByteArray.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
-        it,
-        FfiConverterSequenceString.lower(`visits`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * Takes a photograph's exact bytes for the next carry file, one at a time.
-     *
-     * # Errors
-     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
-     */
-    @Throws(Trouble::class)override fun `carryPhoto`(`bytes`: kotlin.ByteArray)
-        =
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo(
-        it,
-        FfiConverterByteArray.lower(`bytes`),_status)
-}
-    }
-
-
-
-
-    /**
-     * This device: its public key in hexadecimal.
+     * This device's id: its public key, 64 hexadecimal digits. Never fails.
      */override fun `device`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
@@ -2244,10 +2364,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Everything half typed, as JSON: key -> text.
+     * Every text that `set_draft` keeps, as a JSON object from key to text.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     @Throws(Trouble::class)override fun `drafts`(): kotlin.String {
             return FfiConverterString.lift(
@@ -2264,67 +2384,9 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The signed request to send to the office's enrolment address with a one-time code. The office says
-     * its key and its time (milliseconds since 1970) when that address is asked who it is.
-     *
-     * # Errors
-     * `WrongCall` when the key is none.
-     */
-    @Throws(Trouble::class)override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray {
-            return FfiConverterByteArray.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request(
-        it,
-        FfiConverterString.lower(`code`),FfiConverterString.lower(`name`),FfiConverterString.lower(`organisationKey`),FfiConverterLong.lower(`serverTime`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * Takes the office's answer to an enrolment.
-     *
-     * # Errors
-     * `Refused` when the certificate is not this device's or not that organisation's.
-     */
-    @Throws(Trouble::class)override fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
-        =
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled(
-        it,
-        FfiConverterString.lower(`organisationKey`),FfiConverterByteArray.lower(`certificate`),_status)
-}
-    }
-
-
-
-
-    /**
-     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-     * that signed the certificate may be one the root named.
-     *
-     * # Errors
-     * As `enrolled`.
-     */
-    @Throws(Trouble::class)override fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
-        =
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with(
-        it,
-        FfiConverterString.lower(`organisationKey`),FfiConverterSequenceByteArray.lower(`keyStatements`),FfiConverterByteArray.lower(`certificate`),_status)
-}
-    }
-
-
-
-
-    /**
-     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     * The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+     * `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+     * to case. The list is empty when `text` has neither.
      *
      * # Errors
      * None today.
@@ -2344,49 +2406,8 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
-     *
-     * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
-     */
-    @Throws(Trouble::class)override fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String {
-            return FfiConverterString.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive(
-        it,
-        FfiConverterByteArray.lower(`reply`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
-     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    @Throws(Trouble::class)override fun `logRequest`(): kotlin.ByteArray? {
-            return FfiConverterOptionalByteArray.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request(
-        it,
-        _status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * A new site's id, for its first entry.
+     * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+     * is recorded. Never fails.
      */override fun `newSite`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
@@ -2402,11 +2423,21 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-     * default. Returns the visit's id.
+     * Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+     * visit is on the disk when this returns.
+     *
+     * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+     * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+     * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * blank at its ends.
      *
      * # Errors
-     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     * - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+     * - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+     * would be larger than 32 KiB, or this device may not begin visits at that site.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
@@ -2423,8 +2454,9 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-     * first. JSON: `{of, rows}`.
+     * How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+     * "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+     * many are returned at most; both are counts from 0 to 4294967295.
      *
      * # Errors
      * None today.
@@ -2444,10 +2476,17 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Passes over a blocker, with a reason that the record shows for ever.
+     * Passes over one thing that speaks against release, with a reason that the record shows for ever.
+     * Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+     * as free text, required. `visit` and `operator` are as for `settle`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing of that code blocks now.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+     * not pass over.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
@@ -2464,27 +2503,8 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The signed request for a pass to the office's photographs.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    @Throws(Trouble::class)override fun `passRequest`(): kotlin.ByteArray {
-            return FfiConverterByteArray.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request(
-        it,
-        _status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * The people of the organisation, as JSON.
+     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
@@ -2504,74 +2524,15 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-     * Returns the photograph as statements name it, as JSON.
+     * The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+     * kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+     *
+     * `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
-     */
-    @Throws(Trouble::class)override fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String {
-            return FfiConverterString.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken(
-        it,
-        FfiConverterString.lower(`sha256`),FfiConverterULong.lower(`length`),FfiConverterString.lower(`media`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * The photographs that visits speak of and whose bytes are here, those first that the office is not
-     * known to hold. JSON: `[{sha256, length, media}]`.
-     *
-     * # Errors
-     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
-     */
-    @Throws(Trouble::class)override fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String {
-            return FfiConverterString.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of(
-        it,
-        FfiConverterSequenceString.lower(`visits`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
-     * sending them shortens the list.
-     *
-     * # Errors
-     * `NotStored` when the disk cannot be read.
-     */
-    @Throws(Trouble::class)override fun `photosWaiting`(): kotlin.String {
-            return FfiConverterString.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting(
-        it,
-        _status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-     * means, with its uncertainty, while it is being typed.
-     *
-     * # Errors
-     * As `append`.
+     * - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: as `append` would refuse.
+     * - `NotStored`: the disk cannot be read.
      */
     @Throws(Trouble::class)override fun `preview`(`visit`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
@@ -2588,10 +2549,18 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     * Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+     * Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+     *
+     * `step` is the step's id in the procedure, with its fitting where the step repeats:
+     * `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+     * free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+     * `operator` are as for `append`, and `drafts` may be `[]`.
      *
      * # Errors
-     * As `append`; a skipped step needs a note.
+     * - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+     * - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `recordStep`(`visit`: kotlin.String, `step`: kotlin.String, `outcome`: kotlin.String, `note`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
@@ -2608,10 +2577,16 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Releases the car.
+     * Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+     * `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
      *
      * # Errors
-     * `Refused`, naming what is still open and was not passed over.
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+     * or this device may not release.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `release`(`visit`: kotlin.String, `asResidue`: kotlin.Boolean, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
@@ -2628,10 +2603,12 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Keeps something half typed under a key; empty text removes it.
+     * Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+     * empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+     * this device.
      *
      * # Errors
-     * `NotStored` when the disk refuses.
+     * - `NotStored`: the disk failed or is full.
      */
     @Throws(Trouble::class)override fun `setDraft`(`key`: kotlin.String, `text`: kotlin.String)
         =
@@ -2647,10 +2624,16 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Settles the disagreement that entry `keeps` is part of in its favour.
+     * Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+     * id of the settlement in a list of one: 64 hexadecimal digits.
+     *
+     * `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+     * text, required. `operator` is as for `append`.
      *
      * # Errors
-     * `Refused` without a reason, or when nothing disagrees about it.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `settle`(`visit`: kotlin.String, `keeps`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
@@ -2667,10 +2650,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * A whole stay in plain words.
+     * A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
      *
      * # Errors
-     * As `visit`.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
     @Throws(Trouble::class)override fun `show`(`visit`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
@@ -2687,7 +2670,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The sites known here, by id, as JSON.
+     * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * level with its unit, or null.
      *
      * # Errors
      * None today.
@@ -2707,8 +2693,9 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-     * JSON. What a phone shows first.
+     * The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+     * at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+     * first.
      *
      * # Errors
      * None today.
@@ -2728,11 +2715,22 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-     * stands, as JSON.
+     * How this device stands, as a JSON object:
+     * - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+     * null. 64 hexadecimal digits each.
+     * - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+     * receipt for.
+     * - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+     * things from outside were refused and kept aside.
+     * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+     * when never compared.
+     * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+     * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+     * - `version`: the version of the core.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     @Throws(Trouble::class)override fun `status`(): kotlin.String {
             return FfiConverterString.lift(
@@ -2749,72 +2747,14 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-     * names the records that still differ from the office's.
+     * A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+     * seals, photographs, disagreements, blockers, findings, and the history as sentences.
+     *
+     * `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+     * are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
      *
      * # Errors
-     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-     * be called again.
-     */
-    @Throws(Trouble::class)override fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String {
-            return FfiConverterString.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive(
-        it,
-        FfiConverterByteArray.lower(`reply`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * The next request's body.
-     *
-     * # Errors
-     * `WrongCall` before `sync_start`.
-     */
-    @Throws(Trouble::class)override fun `syncRequest`(): kotlin.ByteArray {
-            return FfiConverterByteArray.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request(
-        it,
-        _status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * Begins a sync with the office; ask for requests until a reply says done.
-     *
-     * # Errors
-     * `NotEnrolled`.
-     */
-    @Throws(Trouble::class)override fun `syncStart`()
-        =
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start(
-        it,
-        _status)
-}
-    }
-
-
-
-
-    /**
-     * A whole stay, as JSON.
-     *
-     * # Errors
-     * `WrongCall` when it is not on this device.
+     * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
     @Throws(Trouble::class)override fun `visit`(`visit`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
@@ -2831,7 +2771,13 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * One row per stay, as JSON.
+     * One row for each stay on this device, as a JSON list.
+     *
+     * A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+     * disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+     * joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+     * `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+     * `unreceipted` are counts.
      *
      * # Errors
      * None today.
@@ -2851,10 +2797,15 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes an entry back; nothing stands in its place.
+     * Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+     * of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+     * the entry that is taken back.
      *
      * # Errors
-     * `Refused` without a reason, or when the record has no such entry.
+     * - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+     * back.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
     @Throws(Trouble::class)override fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
@@ -2871,10 +2822,392 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     * Hands over the next photograph of the carry file that was taken in last, each once, or nothing when
+     * there are no more. The caller keeps the bytes and then calls `photo_taken`. Never fails.
+     */override fun `carriedPhoto`(): Picture? {
+            return FfiConverterOptionalTypePicture.lift(
+    callWithHandle {
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes the bytes of a carry file in. JSON: `{received, contained, refused, photos, contradictions}`.
+     * `received` counts entries that are new here, `contained` all entries in the file. `refused` lists
+     * reasons for parts that were kept aside. `photos` counts photographs, which `carried_photo` hands over.
+     * `contradictions` lists `{kind, sentence}` where the office showed another log to the device that wrote
+     * the file. Taking one file in twice changes nothing.
      *
      * # Errors
-     * `WrongCall` for other JSON.
+     * - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
+     * unpacked. Nothing was taken in.
+     * - `NotStored`: the disk failed or is full. Taking the file in again completes it.
+     */
+    @Throws(Trouble::class)override fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in(
+        it,
+        FfiConverterByteArray.lower(`file`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Writes the given visits with all cars, sites and people into the bytes of one carry file, and the
+     * photographs that were given to `carry_photo` since the last carry file. The file is compressed and not
+     * encrypted: entries in it are signed, and anybody can read them. `visits` are ids of 32 hexadecimal
+     * digits; one that is not here is left out.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     * - `Refused`: the file could not be encoded.
+     */
+    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
+        it,
+        FfiConverterSequenceString.lower(`visits`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes the exact bytes of one photograph for the next carry file. They wait in memory until
+     * `carry_out`. The same bytes given twice are taken once. All photographs together may have 48 MiB
+     * (50331648 bytes).
+     *
+     * # Errors
+     * - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `carryPhoto`(`bytes`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo(
+        it,
+        FfiConverterByteArray.lower(`bytes`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Notes that the caller keeps the bytes of a photograph. Returns the photograph as statements name it,
+     * as JSON: `{sha256, length, media}`.
+     *
+     * `sha256` is the SHA-256 of the exact bytes, 64 hexadecimal digits. `length` is their number. `media`
+     * is the media type, such as `image/jpeg`.
+     *
+     * # Errors
+     * - `WrongCall`: `sha256` has not 64 hexadecimal digits.
+     * - `NotStored`: the disk failed or is full.
+     */
+    @Throws(Trouble::class)override fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken(
+        it,
+        FfiConverterString.lower(`sha256`),FfiConverterULong.lower(`length`),FfiConverterString.lower(`media`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The photographs that the given visits speak of and whose bytes are here, as a JSON list of `{sha256,
+     * length, media}` with `length` in bytes. Those that the office is not known to hold come first.
+     * `visits` are ids of 32 hexadecimal digits.
+     *
+     * # Errors
+     * - `WrongCall`: an id cannot be read.
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of(
+        it,
+        FfiConverterSequenceString.lower(`visits`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The photographs that the office has not confirmed to hold, as a JSON list of `{sha256, length, media}`
+     * with `length` in bytes. The office confirms in the signed reply of a later sync, so a sync after
+     * sending them shortens the list.
+     *
+     * # Errors
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `photosWaiting`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The body of the request that enrols this device: signed by the device's key, with a one-time code from
+     * the office. Send it with `POST` to the office's address `/v1/enrol` as `application/cbor`.
+     *
+     * Ask the same address with `GET` first; its JSON says `organisation_key` (64 hexadecimal digits) and
+     * `server_time` (milliseconds since 1970-01-01 UTC), which are given here. Compare the key with the one
+     * in the office's link before the code leaves this device. `name` is what the office calls this device.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the request could not be encoded.
+     */
+    @Throws(Trouble::class)override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request(
+        it,
+        FfiConverterString.lower(`code`),FfiConverterString.lower(`name`),FfiConverterString.lower(`organisationKey`),FfiConverterLong.lower(`serverTime`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes the office's answer to an enrolment and keeps it. `organisation_key` has 64 hexadecimal digits;
+     * `certificate` is the decoded base64 of the answer's `certificate`. Where the answer has
+     * `key_statements`, call `enrolled_with` instead.
+     *
+     * # Errors
+     * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
+     * - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
+     * kept.
+     * - `NotStored`: the disk failed or is full.
+     */
+    @Throws(Trouble::class)override fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled(
+        it,
+        FfiConverterString.lower(`organisationKey`),FfiConverterByteArray.lower(`certificate`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Takes the office's answer to an enrolment, as `enrolled` does, where the organisation's root named
+     * another key that signs for it. `key_statements` are the decoded base64 texts of the answer's
+     * `key_statements`, in their order.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+    @Throws(Trouble::class)override fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with(
+        it,
+        FfiConverterString.lower(`organisationKey`),FfiConverterSequenceByteArray.lower(`keyStatements`),FfiConverterByteArray.lower(`certificate`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Takes the body of the office's reply about its log. JSON: `{done, size, proven, contradictions:
+     * [{kind, sentence}], restored: [{at, size}]}`. `size` is how many entries the log has, or null;
+     * `proven` counts entries that this device now holds a proof for; `at` is a time in milliseconds since
+     * 1970-01-01 UTC. A contradiction means that the office rewrote its log. It is no error: records stay,
+     * sync goes on, and `status` keeps it.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply. Nothing is lost, and `log_request` may be
+     * called again.
+     * - `WrongCall`: the log was not asked for.
+     * - `NotStored`: the disk failed or is full.
+     */
+    @Throws(Trouble::class)override fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive(
+        it,
+        FfiConverterByteArray.lower(`reply`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The body of the next request about the office's log, for after a sync: send it with `POST` to the
+     * office's address `/v1/log` as `application/cbor`. Nothing is returned when there is nothing to ask.
+     * Call this again when `log_receive` says that it is not done, or when a reply got lost.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `logRequest`(): kotlin.ByteArray? {
+            return FfiConverterOptionalByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The body of the signed request for a pass, which lets this device send photographs to the office and
+     * fetch them. Send it with `POST` to the office's address `/v1/pass` as `application/cbor`.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `passRequest`(): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
+     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     *
+     * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
+     * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
+     * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
+     * takes some things later, or null. `revoked` says that the office has revoked this device.
+     * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
+     * documents that still differ, as `append` names them.
+     *
+     * # Errors
+     * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
+     * in between is the usual cause. Nothing is lost, and `sync_request` may be called again.
+     * - `WrongCall`: no sync was begun.
+     * - `NotStored`: the disk failed or is full.
+     * - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
+     * again next time.
+     */
+    @Throws(Trouble::class)override fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive(
+        it,
+        FfiConverterByteArray.lower(`reply`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The body of the sync's next request. Calling this again without a reply in between is allowed: a reply
+     * got lost.
+     *
+     * # Errors
+     * - `WrongCall`: no sync was begun, or the last one is done.
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `syncRequest`(): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Begins a sync with the office. Then repeat until the reply says `done`: `sync_request`, send the body
+     * with `POST` to the office's address `/v1/sync` as `application/cbor`, `sync_receive`. A sync that was
+     * broken off is forgotten; what it brought is kept.
+     *
+     * # Errors
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `NotStored`: the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `syncStart`()
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start(
+        it,
+        _status)
+}
+    }
+
+
+
+
+    /**
+     * Whether any of the drafts is an act that binds the person who makes it, such as a release. Where that
+     * person has a key here, `unlock_person` comes first; otherwise the entry says that the device alone
+     * named the person. `drafts` are as for `append`.
+     *
+     * # Errors
+     * - `WrongCall`: `drafts` is other JSON.
      */
     @Throws(Trouble::class)override fun `binds`(`drafts`: kotlin.String): kotlin.Boolean {
             return FfiConverterBoolean.lift(
@@ -2891,10 +3224,12 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Gives a person's key another PIN. Takes about two seconds.
+     * Gives a person's key the PIN `new_pin` in place of `old_pin`, six decimal digits each. The key stays
+     * the same. Takes about two seconds and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     * - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
+     * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
      */
     @Throws(Trouble::class)override fun `changePin`(`person`: kotlin.String, `oldPin`: kotlin.String, `newPin`: kotlin.String)
         =
@@ -2910,11 +3245,12 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
-     * it signed stays signed.
+     * Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
+     * office ends it in the roster, and the person makes a new one with `make_person_key`.
      *
      * # Errors
-     * `NoKey`, `NotStored`.
+     * - `NoKey`: the person has no key on this device.
+     * - `NotStored`: the disk failed or is full. The key is then still here.
      */
     @Throws(Trouble::class)override fun `forgetPersonKey`(`person`: kotlin.String)
         =
@@ -2930,11 +3266,13 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
-     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     * Hands over the random secret that the caller keeps beside the device's key: exactly 32 bytes, made
+     * once with `new_key`, and kept apart from the book's own storage. Call this after every `open`. Without
+     * it no person's key can be made or unlocked; with another one no PIN is right. The secret stays in
+     * memory only.
      *
      * # Errors
-     * `WrongCall` for another length.
+     * - `WrongCall`: the secret has not 32 bytes.
      */
     @Throws(Trouble::class)override fun `keepBeside`(`secret`: kotlin.ByteArray)
         =
@@ -2950,7 +3288,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     * Forgets whose key is unlocked: the shift is over, or the device changes hands. Never fails.
      */override fun `lockPeople`()
         =
     callWithHandle {
@@ -2965,11 +3303,17 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
-     * about a second. Returns the key's sixteen digits, for the telephone.
+     * Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says
+     * so in the roster. The key is unlocked then. Returns its fingerprint for the telephone: 16 decimal
+     * digits in four groups. Takes about a second and 64 MiB, in which every other call on this book waits.
      *
      * # Errors
-     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     * - `WeakPin`: the PIN has not six digits, or is among the first that anybody tries.
+     * - `HasKey`: the person has a key on this device already.
+     * - `NotEnrolled`: no office has enrolled this device.
+     * - `WrongCall`: `keep_beside` was not called, or `person` is blank.
+     * - `Refused`: `person` is no code, or this device may not say so.
+     * - `NotStored`: the disk failed or is full. No key was made.
      */
     @Throws(Trouble::class)override fun `makePersonKey`(`person`: kotlin.String, `pin`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
@@ -2986,12 +3330,18 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
-     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
-     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     * Who holds this device now, whose keys live here, and what the organisation decided. JSON: `{holder:
+     * {person, how, since, until} or null, keys: [{person, key, fingerprint, tries_left, wait_until,
+     * confirmed, ended}], rules: {operator_rights?, unlocking, signature_required?}, can_make}`.
+     *
+     * `how` and `unlocking` are `act` (for one act, within 5 minutes) or `shift` (12 hours at most).
+     * `since`, `until` and `wait_until` are milliseconds since 1970-01-01 UTC by this device's clock;
+     * `wait_until` may be null. `key` has 64 hexadecimal digits, `fingerprint` 16 decimal digits in four
+     * groups. `tries_left` is a count from 0 to 10. `can_make` says whether `make_person_key` can succeed:
+     * the device is enrolled, and `keep_beside` was called.
      *
      * # Errors
-     * `NotStored` when the disk cannot be read.
+     * - `NotStored`: the disk cannot be read.
      */
     @Throws(Trouble::class)override fun `peopleHere`(): kotlin.String {
             return FfiConverterString.lift(
@@ -3008,11 +3358,21 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
-     * Takes about a second.
+     * Unlocks a person's key with its PIN of six decimal digits, for the next act that binds or for the
+     * shift, as the organisation decided. Whoever held the device before holds it no more. Takes about a
+     * second and 64 MiB, in which every other call on this book waits. Tries are counted on the disk before
+     * they are made.
      *
      * # Errors
-     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     * - `WrongPin`: with the number of tries left, of 10. Whoever was unlocked stays so.
+     * - `PinWaits`: with the time from which the next try is allowed; from the fifth wrong try on.
+     * - `KeyLocked`: ten wrong tries were made. The key is gone from this device.
+     * - `KeyEnded`: the office ended the key.
+     * - `NoKey`: the person has no key on this device.
+     * - `WeakPin`: the PIN has not six digits; no try was counted.
+     * - `WrongCall`: `keep_beside` was not called.
+     * - `Refused`: what was kept of the key is damaged.
+     * - `NotStored`: the disk failed or is full.
      */
     @Throws(Trouble::class)override fun `unlockPerson`(`person`: kotlin.String, `pin`: kotlin.String)
         =
@@ -3035,11 +3395,21 @@ open class Book: Disposable, AutoCloseable, BookInterface
     companion object {
 
     /**
-     * Opens or makes the book `name` in `folder`. `key` is the device's 32-byte Ed25519 secret.
+     * Opens the book `name` in `folder`, or makes it when there is none. Call `prepare_storage(folder)`
+     * first, and wait for it.
+     *
+     * `folder` is a path; in a browser it is a folder of the origin's private file system. `name` is the
+     * name of one SQLite file in that folder: 1 to 200 bytes, without slashes. `key` is the device's secret
+     * of exactly 32 bytes (Ed25519), made once with `new_key`. The same key must be given every time:
+     * whoever opens the book with another key continues the records as another device. Opening reads and
+     * checks every record, which takes longer as records grow.
      *
      * # Errors
-     * `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-     * file was written by a later version.
+     * - `WrongCall`: the key has not 32 bytes, or the name is empty, too long or has a slash.
+     * - `NoStorage`: the folder cannot be used, for example because `prepare_storage` has not made it.
+     * - `OpenElsewhere`: another program holds the file.
+     * - `NotStored`: the disk failed or is full.
+     * - `Refused`: a later version of this software wrote the file.
      */
     @Throws(Trouble::class) fun `open`(`folder`: kotlin.String, `name`: kotlin.String, `key`: kotlin.ByteArray): Book {
             return FfiConverterTypeBook.lift(
@@ -3084,26 +3454,27 @@ public object FfiConverterTypeBook: FfiConverter<Book, Long> {
 
 
 /**
- * A reading of what was typed.
+ * One reading of a text that somebody typed as an amount.
  */
 data class AmountReading (
     /**
-     * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+     * The amount as it goes into a statement, as JSON: `{text, unit, value}`. Its text is exactly what was
+     * typed.
      */
     var `amount`: kotlin.String
     ,
     /**
-     * The number, in `unit`.
+     * The number, in `unit`. It is finite and within what that unit can measure at all.
      */
     var `value`: kotlin.Double
     ,
     /**
-     * The unit's symbol, from the text or else as chosen.
+     * The unit's symbol: the one in the text, or else the one that was asked for.
      */
     var `unit`: kotlin.String
     ,
     /**
-     * The number with its unit, for people: "32650 gal".
+     * The number with its unit, for people: `32650 gal`.
      */
     var `shown`: kotlin.String
 
@@ -3194,7 +3565,7 @@ public object FfiConverterTypePicture: FfiConverterRustBuffer<Picture> {
 
 
 /**
- * What was typed, read: one amount, or two to choose from, or none and why.
+ * What a typed text can mean: one amount, or two to choose from, or none and why.
  */
 data class ReadAmount (
     /**
@@ -3203,19 +3574,20 @@ data class ReadAmount (
     var `text`: kotlin.String
     ,
     /**
-     * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
-     * none where it is no amount.
+     * The readings, at most two. There is one where the text says one thing; two, first with decimals and
+     * then with thousands, where only whoever typed the text knows; none where the text is no amount.
      */
     var `readings`: List<AmountReading>
     ,
     /**
-     * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
-     * `other_kind`. Empty where it is one.
+     * Why the text is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`,
+     * `two_readings`, `cannot_be` (no instrument shows such a number), `other_kind` (the unit measures
+     * something else). Empty where the text is one amount.
      */
     var `refused`: kotlin.String
     ,
     /**
-     * The same in an English sentence.
+     * The same in an English sentence; empty where the text is one amount.
      */
     var `why`: kotlin.String
 
@@ -3261,14 +3633,15 @@ public object FfiConverterTypeReadAmount: FfiConverterRustBuffer<ReadAmount> {
 
 
 /**
- * What went wrong, as far as the caller can do something about it.
+ * What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
+ * was lost.
  *
- * `why` is for the log and the support call, in English, never the only thing shown.
+ * Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
  */
 sealed class Trouble: kotlin.Exception() {
 
     /**
-     * Another tab, window or program holds the book: use that one, or close it.
+     * Another tab, window or program holds the book. Use that one, or close it and try again.
      */
     class OpenElsewhere(
 
@@ -3282,7 +3655,7 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * This place cannot keep records (private window, no such folder, no permission): use another.
+     * This place cannot keep records: a private window, no such folder, no permission. Use another place.
      */
     class NoStorage(
 
@@ -3296,7 +3669,8 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * The disk refused or is full: free space, then try again. Nothing was lost that was confirmed.
+     * The disk failed or is full, and the entries that this call was to make were not made. Free some space,
+     * then make the call again.
      */
     class NotStored(
 
@@ -3310,7 +3684,8 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * What was handed over is not what it claims to be, so it was refused whole.
+     * What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
+     * reason; the same call would be refused again.
      */
     class Refused(
 
@@ -3324,12 +3699,13 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * What answered is not the office server: a login page in between, or another address.
+     * What answered is not the office's server: a login page in between, or another address. Try again
+     * later, with another network.
      */
     class NotTheOffice(
 
         /**
-         * What was wrong with it.
+         * What was wrong with the answer.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3338,7 +3714,7 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * This device has not been enrolled yet: records are kept, but nothing is sent.
+     * No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
      */
     class NotEnrolled(
 
@@ -3352,12 +3728,12 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * A PIN that is not six digits, or among the first that anybody tries: choose another.
+     * The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
      */
     class WeakPin(
 
         /**
-         * What is wrong with it.
+         * What is wrong with the PIN.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3366,17 +3742,18 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * The PIN was wrong: try again, or say it is forgotten.
+     * The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
+     * forgotten.
      */
     class WrongPin(
 
         /**
-         * For the log.
+         * What happened, for the log.
          */
         val `why`: kotlin.String,
 
         /**
-         * How many tries are left before the key is locked here for good.
+         * How many tries are left before the key is locked on this device for good: 1 to 9.
          */
         val `left`: kotlin.UInt
         ) : Trouble() {
@@ -3385,17 +3762,17 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * Too many wrong tries: wait, or say it is forgotten.
+     * Too many wrong PINs were tried, and this try was not made. Wait until the time given.
      */
     class PinWaits(
 
         /**
-         * For the log.
+         * What happened, for the log.
          */
         val `why`: kotlin.String,
 
         /**
-         * From when it may be tried again, milliseconds since 1970 by this device's clock.
+         * From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
          */
         val `until`: kotlin.Long
         ) : Trouble() {
@@ -3404,12 +3781,12 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * The key is locked here for good: tell the office, and make a new one.
+     * Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
      */
     class KeyLocked(
 
         /**
-         * For the log.
+         * What happened, for the log.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3418,12 +3795,12 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * The office ended the key: make a new one.
+     * The office ended the key. Make a new one.
      */
     class KeyEnded(
 
         /**
-         * For the log.
+         * What happened, for the log.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3432,12 +3809,13 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * This person has no key here: make one, or go on without.
+     * The person has no key on this device. Make one, or go on without: the device alone then names the
+     * person.
      */
     class NoKey(
 
         /**
-         * For the log.
+         * Whose key was asked for, for the log.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3446,12 +3824,12 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * This person has a key here already: unlock it, or say its PIN is forgotten.
+     * The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
      */
     class HasKey(
 
         /**
-         * For the log.
+         * Whose key it is, for the log.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3460,12 +3838,12 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
-     * A mistake in the calling program, such as a key of the wrong length.
+     * The calling program made a mistake, such as a key of the wrong length. Mend the program.
      */
     class WrongCall(
 
         /**
-         * Which argument, and what it should have been.
+         * Which argument was wrong, and what it should have been.
          */
         val `why`: kotlin.String
         ) : Trouble() {
@@ -3884,8 +4262,14 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
-         * wrong with the line is said in the answer.
+         * Computes one formula. `formula` is its name, `line` one JSON object with its inputs, as `farsiding calc`
+         * takes it: `calculate("ctl", "{\"temp_f\": 80, \"rd60\": 0.51}")`. `formulas` lists names, inputs, units
+         * and ranges. Every number's key may be followed by the same key with `_pm`: its ± at 95 %, in the same
+         * unit.
+         *
+         * Returns one JSON object: `{ok: true, value, unit, plus_minus, formula, source, findings, …}` with
+         * `plus_minus` at 95 % in the unit of `value`, or `{ok: false, error, message}`. Never fails: what is wrong
+         * with the line is said there.
          */ fun `calculate`(`formula`: kotlin.String, `line`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     uniffiRustCall() { _status ->
@@ -3898,7 +4282,9 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * Every formula with its inputs, ranges and source, as JSON.
+         * Every formula, as a JSON list of `{name, about, unit, inputs, method, source, wrong_when}`. An input of
+         * the kind `number` is `{key, about, kind, name, unit, low, high, presumed_half_width, required, default?}`:
+         * `low` and `high` are its range in `unit`. Never fails.
          */ fun `formulas`(): kotlin.String {
             return FfiConverterString.lift(
     uniffiRustCall() { _status ->
@@ -3911,12 +4297,17 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
-         * `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
-         * "1.234") is answered with both.
+         * Reads a text that somebody typed where an amount in `unit` is asked for. A text that is no amount is no
+         * error: the answer says so, and the text is kept.
+         *
+         * `unit` is a unit's symbol, such as `psi` (gauge), `psia`, `°F`, `gal`, `lb`, `in` or `%`. Where the text
+         * names another unit of the same kind, that unit is taken: `8 bar` for `psi`. `decimal_mark` is `.` or `,`,
+         * the mark that is usual where the text was typed. Without it a text that says two things (`32,650`,
+         * `1.234`) is answered with both.
          *
          * # Errors
-         * `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
+         * - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
+         * mark.
          */
     @Throws(Trouble::class) fun `readAmount`(`text`: kotlin.String, `unit`: kotlin.String, `decimalMark`: kotlin.String?): ReadAmount {
             return FfiConverterTypeReadAmount.lift(
@@ -3930,10 +4321,12 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+         * A new secret of 32 random bytes: a device's key for `Book::open`, or the secret for `keep_beside`. The
+         * caller keeps it where the platform keeps secrets. Whoever loses a device's key cannot open its book as
+         * that device again.
          *
          * # Errors
-         * `NoStorage` when the platform has no randomness.
+         * - `NoStorage`: the platform has no randomness.
          */
     @Throws(Trouble::class) fun `newKey`(): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
@@ -3947,10 +4340,11 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * Whether these six digits may be chosen for a PIN.
+         * Returns where `pin` may be chosen as a PIN: six decimal digits, not one digit or one pair or triple over
+         * and over, and no run up or down.
          *
          * # Errors
-         * `WeakPin` when they are not six, or among the first that anybody tries.
+         * - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
          */
     @Throws(Trouble::class) fun `pinMayBeChosen`(`pin`: kotlin.String)
         =
@@ -3963,12 +4357,15 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
-         * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
-         * a second.
+         * The key of 32 bytes that a shell seals its storage under, where a PIN opens the phone. It is derived by
+         * Argon2id with 64 MiB and three passes, which takes about a second.
+         *
+         * `pin` has six decimal digits, `beside` is the secret of 32 bytes that `keep_beside` takes, and `salt` has
+         * 16 random bytes that are kept with what is sealed.
          *
          * # Errors
-         * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+         * - `WeakPin`: the PIN has not six digits.
+         * - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
          */
     @Throws(Trouble::class) fun `pinStorageKey`(`pin`: kotlin.String, `beside`: kotlin.ByteArray, `salt`: kotlin.ByteArray): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
@@ -3982,7 +4379,7 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * Version of the core, as `major.minor.patch`, for the about page and for support.
+         * The version of the core as `major.minor.patch`, for an about page and for support. Never fails.
          */ fun `coreVersion`(): kotlin.String {
             return FfiConverterString.lift(
     uniffiRustCall() { _status ->
@@ -3995,13 +4392,16 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
 
 
         /**
-         * Makes `folder` ready for books; wait for it before opening one. Idempotent.
+         * Makes `folder` ready for books. Wait for it before `Book::open`; calling it again changes nothing.
          *
-         * Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
-         * origin's private file system, which one worker at a time can do.
+         * Natively `folder` is a path, and the folder is made with those above it. In a browser `folder` is a folder
+         * of the origin's private file system; the call must be made in a dedicated worker and takes hold of that
+         * folder, which one worker at a time can do.
          *
          * # Errors
-         * `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+         * - `NoStorage`: the folder cannot be made, or the browser keeps nothing durable (a private window).
+         * - `OpenElsewhere`: another tab holds the folder (browsers only).
+         * - `NotStored`: the browser gives no more room (browsers only).
          */
     @Throws(Trouble::class)
     @Suppress("ASSIGNED_BUT_NEVER_ACCESSED_VARIABLE")

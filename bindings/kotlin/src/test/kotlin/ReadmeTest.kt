@@ -15,8 +15,8 @@ class ReadmeTest {
 
     @Test
     fun `the example is the file that is compiled here, and runs`() {
-        val example = Path.of("src", "test", "kotlin", "Example.kt").readText()
-        assertTrue("```kotlin\n$example```\n" in readme, "README.md prints another example than Example.kt")
+        val file = Path.of("src", "test", "kotlin", "Example.kt").readText()
+        assertTrue("```kotlin\n$file```\n" in readme, "README.md prints another example than Example.kt")
         val (screen, printed) = System.out to ByteArrayOutputStream()
         System.setOut(PrintStream(printed, true, Charsets.UTF_8))
         try {

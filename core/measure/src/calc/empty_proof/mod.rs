@@ -82,6 +82,7 @@ pub struct Evidence {
 
 /// What a piece speaks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Says {
     /// Liquid is there.
@@ -94,6 +95,7 @@ pub enum Says {
 
 /// How much a piece weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Weight {
     /// Nothing.
@@ -108,8 +110,13 @@ pub enum Weight {
 
 /// One piece of evidence, judged.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Piece {
     /// Stable name: gauge_rod, liquid_valve, superheat, hold_test, saturation_bound.
+    #[cfg_attr(
+        feature = "shell-types",
+        ts(type = "\"gauge_rod\" | \"liquid_valve\" | \"superheat\" | \"hold_test\" | \"saturation_bound\"")
+    )]
     pub name: &'static str,
     /// What it speaks for.
     pub says: Says,
@@ -119,11 +126,13 @@ pub struct Piece {
     pub reason: String,
     /// The number behind it, where there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "shell-types", ts(optional))]
     pub computed: Option<Computed>,
 }
 
 /// What all of it together indicates. Never "empty": that is a person's word.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
     /// A piece shows liquid.
@@ -136,6 +145,7 @@ pub enum Outcome {
 
 /// The evidence, weighed.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Weighed {
     /// What it indicates.
     pub outcome: Outcome,

@@ -1,35 +1,35 @@
-//! The commands that only read, and the few things a device remembers about itself.
+//! The commands that only read, and the commands that change the device's own settings.
 
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::VisitId;
 use farsiding_core::procedure::Record;
 use farsiding_core::store::Write;
-use farsiding_core::view::{self, Fate, StepView, VisitView};
+use farsiding_core::view::{self, CarLikeness, Fate, Sought, StepView, VisitView};
 use serde_json::{Value, json};
 
 use super::DeviceError;
-use super::desk::{Desk, procedures};
 use super::folder::DeviceFolder;
 use super::forms;
 use super::office_log;
+use super::open_stay::{OpenStay, procedures};
 use farsiding_host::CommandOutput;
 
 fn as_json(value: &impl serde::Serialize) -> Result<Value, DeviceError> {
     serde_json::to_value(value).map_err(|e| DeviceError::Failed(e.to_string()))
 }
 
-/// What is here and not known to be at the office.
+/// Returns the numbers of entries and photographs on this device that the office is not known to hold.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn unsent(folder: &DeviceFolder) -> Result<(u64, u64), DeviceError> {
     let store = folder.read().store();
     let photos = store.photos()?.iter().filter(|photo| photo.here && !photo.held).count();
     Ok((store.count_without_receipt()?, photos as u64))
 }
 
-/// The same in a sentence.
+/// Returns a sentence on how much has not reached the office.
 pub fn unsent_words((entries, photos): (u64, u64)) -> String {
     match (entries, photos) {
         (0, 0) => "Everything here is receipted by the office.".to_owned(),
@@ -39,10 +39,10 @@ pub fn unsent_words((entries, photos): (u64, u64)) -> String {
     }
 }
 
-/// Which device this is and who is speaking.
+/// Returns which device this is and who makes the entries.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn whoami(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     let device = folder.read().device();
     let certificate = folder.certified()?;
@@ -88,10 +88,10 @@ pub fn whoami(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     Ok(CommandOutput::new(text, json))
 }
 
-/// Remembers who makes the entries.
+/// Remembers who makes the entries of later commands.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn remember_operator(folder: &mut DeviceFolder, code: &str) -> Result<CommandOutput, DeviceError> {
     if code.trim().is_empty() || code.chars().count() > 64 || code.chars().any(char::is_control) {
         return Err(DeviceError::Refused("an operator's code has 1 to 64 characters on one line".to_owned()));
@@ -106,7 +106,7 @@ pub fn remember_operator(folder: &mut DeviceFolder, code: &str) -> Result<Comman
 /// Lists stays.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let mut rows = gathered.rows(&procedures()?);
@@ -141,26 +141,26 @@ pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, Devic
     Ok(CommandOutput::new(text, json))
 }
 
-/// Shows a stay in full.
+/// Shows one stay in full.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let warnings = office_log::warnings(desk.folder)?;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let warnings = office_log::warnings(open_stay.folder)?;
     let loud: String = warnings.iter().map(|warning| format!("WARNING: {warning}\n")).collect();
-    let json = json!({ "visit": as_json(&desk.view)?, "log_warnings": warnings });
-    Ok(CommandOutput::new(format!("{loud}{}", view::show(&desk.view)), json))
+    let json = json!({ "visit": as_json(&open_stay.view)?, "log_warnings": warnings });
+    Ok(CommandOutput::new(format!("{loud}{}", view::show(&open_stay.view)), json))
 }
 
-/// Every entry of a stay with the id it is addressed by.
+/// Returns every entry of a stay, with the id that other commands use for the entry.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
+    let open_stay = OpenStay::with(folder, visit)?;
     let mut text = String::new();
-    for line in &desk.view.history {
+    for line in &open_stay.view.history {
         let mark = if line.said.receipted { "at the office" } else { "only here" };
         text.push_str(&format!(
             "{}  {}  {} · {mark}{}{}\n",
@@ -175,16 +175,16 @@ pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, 
             if line.said.why.is_empty() { String::new() } else { format!(" · why: {}", line.said.why) },
         ));
     }
-    Ok(CommandOutput::new(text, json!({ "history": as_json(&desk.view.history)? })))
+    Ok(CommandOutput::new(text, json!({ "history": as_json(&open_stay.view.history)? })))
 }
 
-/// What comes next, with the commands that record it.
+/// Returns the next steps at a car, with the commands that record them.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn next(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let view = &desk.view;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let view = &open_stay.view;
     let steps = |ids: &[String]| ids.iter().filter_map(|id| view.steps.step(id)).cloned().collect::<Vec<_>>();
     let (next, behind) = (steps(&view.steps.next), steps(&view.steps.left_behind));
     let mut text = format!("{}: {}\n", view.header.car, view.stage.spoken());
@@ -222,7 +222,7 @@ fn step_words(view: &VisitView, step: &StepView) -> String {
     text
 }
 
-/// How a record is typed, what is not known in capitals.
+/// Returns the command that records a step. Unknown values are shown in capitals.
 fn typed(car: &str, record: &Record, step: &StepView) -> String {
     let record = record.named_for(step.fitting);
     let value = serde_json::to_value(&record).unwrap_or_default();
@@ -249,35 +249,26 @@ fn typed(car: &str, record: &Record, step: &StepView) -> String {
     }
 }
 
-/// Finds stays by a car's number or a seal's.
+/// Finds stays by a car number or a seal number.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let procedures = procedures()?;
-    let number = CarNumber(wanted.to_owned());
-    let seal = wanted.trim().to_lowercase();
+    let sought = Sought::new(wanted);
     let (mut text, mut found) = (String::new(), Vec::new());
     for stay in gathered.stays() {
         let Some(view) = stay.first().and_then(|visit| gathered.view(*visit, &procedures)) else { continue };
-        let car = CarNumber(view.header.car.clone());
-        let mut why = Vec::new();
-        if car.normal() == number.normal() {
-            why.push("this car".to_owned());
-        } else if car.is_near(&number) {
-            why.push("a similar car number".to_owned());
-        }
-        for line in view.history.iter().filter(|line| line.slot.starts_with("seal/")) {
-            if line
-                .sentence
-                .to_lowercase()
-                .split(|c: char| !c.is_alphanumeric() && c != '-')
-                .any(|w| w == seal)
-            {
-                why.push(line.sentence.clone());
-            }
-        }
+        let mut why: Vec<String> = match sought.car(&CarNumber(view.header.car.clone())) {
+            Some(CarLikeness::Same) => vec!["this car".to_owned()],
+            Some(CarLikeness::Near) => vec!["a similar car number".to_owned()],
+            None => Vec::new(),
+        };
+        let of_seals = view.history.iter().filter(|line| line.slot.starts_with("seal/"));
+        why.extend(
+            of_seals.filter(|line| sought.is_word_of(&line.sentence)).map(|line| line.sentence.clone()),
+        );
         if why.is_empty() {
             continue;
         }
@@ -297,17 +288,17 @@ pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<CommandOutput, De
     Ok(CommandOutput::new(text, json!({ "found": found })))
 }
 
-/// The office's receipts: how many entries are covered, and since when.
+/// Returns how many entries the office's receipts cover, and since when.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<CommandOutput, DeviceError> {
     let key = folder.read().organisation_keys()?;
     let (mut text, mut listed) = (String::new(), Vec::new());
     if let (Some(visit), Some(key)) = (visit, key) {
-        let desk = Desk::with(folder, visit)?;
-        for line in &desk.view.history {
-            let receipts = desk.folder.read().store().receipts_of(line.said.entry)?;
+        let open_stay = OpenStay::with(folder, visit)?;
+        for line in &open_stay.view.history {
+            let receipts = open_stay.folder.read().store().receipts_of(line.said.entry)?;
             let held: Vec<String> = receipts
                 .iter()
                 .filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(&key).ok())
@@ -330,10 +321,10 @@ pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<Comman
     Ok(CommandOutput::new(text, json))
 }
 
-/// What was typed and could not be recorded.
+/// Returns the drafts: what was typed and could not be recorded.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn drafts(folder: &mut DeviceFolder, clear: bool) -> Result<CommandOutput, DeviceError> {
     let drafts = folder.read().store().drafts()?;
     if clear {

@@ -1,11 +1,11 @@
-//! Who is asking for a page: the session's cookie read, the role held to, forms checked for having been
-//! sent from a page of ours (`form_check`).
+//! Who asks for a page. Reads the session cookie, checks the right that the page needs, and checks that forms
+//! were sent from the office's own pages (`form_check`).
 //!
-//! A handler that takes a [`Visitor`] is for accounts that may read, one that takes [`Allowed`] for those with
-//! another right; one that takes a [`Reader`] must still say which visit it is about before it gets the visitor
-//! out. A handler that changes something takes [`Checked`] with the right it asks for; who leaves the right out asks
-//! for the most. What is a person's own (password, second factor) takes [`Own`] and [`CheckedOwn`]. None of
-//! these can be had without the check, so none can be forgotten.
+//! The argument types of a handler state what it needs. A [`OfficeUser`] is an account that may read, and
+//! [`Allowed`] is an account with another right. A [`RecordViewer`] gives up its user only for a named visit,
+//! and so also serves inspectors. A handler that changes something takes [`CsrfForm`] with the right it needs;
+//! if no right is named, the highest is required. A person's own password and second factor use [`Own`] and
+//! [`OwnCsrfForm`]. None of these values exists without its check, so no check can be forgotten.
 
 use std::marker::PhantomData;
 use std::sync::Arc;
@@ -28,39 +28,40 @@ use crate::state::{Office, REFRESHING_HEADER};
 
 /// A signed-in person.
 #[derive(Debug, Clone)]
-pub struct Visitor {
-    /// The account's name, or for whom the link was made.
+pub struct OfficeUser {
+    /// The account's name, or the person for whom the link was made.
     pub name: String,
-    /// The account's role; nothing for an inspector with a link to one visit.
+    /// The account's role; `None` for an inspector with a link to one visit.
     pub role: Option<AccountRole>,
-    /// The token their forms carry.
+    /// The token that the person's forms carry.
     pub csrf: String,
-    /// What the page carries so that it can bring itself up to date; empty where no page is asked for.
+    /// The token by which the page refreshes itself; empty if no page is requested.
     pub refresh: String,
-    /// Whether a page this server rendered asked, to be up to date: it was noted when a person opened it.
+    /// Whether this request is an automatic refresh by a page that this server rendered. Opening that page
+    /// was written to the audit already.
     refreshes: bool,
 }
 
-/// Somebody signed in who may be anybody: the visit decides.
+/// A signed-in person, possibly an inspector. The visit decides whether the person may read it.
 #[derive(Debug, Clone)]
-pub struct Reader {
-    visitor: Visitor,
+pub struct RecordViewer {
+    user: OfficeUser,
     only: Option<Vec<VisitId>>,
 }
 
-/// A right as a type, so that a handler's head says what it asks for.
+/// A right as a type, so that the signature of a handler names the right it needs.
 pub trait Needs: Send {
     /// The right.
     const RIGHT: Right;
 }
 
-/// Asks for the right to put things in.
+/// Requires the right to enter data.
 #[derive(Debug)]
 pub struct Records;
-/// Asks for the right to settle.
+/// Requires the right to settle.
 #[derive(Debug)]
 pub struct Settles;
-/// Asks for the right to administer.
+/// Requires the right to administer.
 #[derive(Debug)]
 pub struct Administers;
 
@@ -74,30 +75,31 @@ impl Needs for Administers {
     const RIGHT: Right = Right::Administer;
 }
 
-/// A signed-in person who has the right `R`.
+/// A signed-in person with the right `R`.
 #[derive(Debug)]
 pub struct Allowed<R> {
-    /// Who.
-    pub visitor: Visitor,
+    /// The person.
+    pub user: OfficeUser,
     right: PhantomData<R>,
 }
 
-/// A form sent from a page of ours by somebody signed in who has the right `R`.
+/// A form sent from one of our pages by a signed-in person with the right `R`.
 #[derive(Debug)]
-pub struct Checked<T, R = Administers> {
-    /// Who sent it.
-    pub visitor: Visitor,
-    /// What it holds.
+pub struct CsrfForm<T, R = Administers> {
+    /// The person who sent the form.
+    pub user: OfficeUser,
+    /// The content of the form.
     pub form: T,
     right: PhantomData<R>,
 }
 
-/// A person with an account at what is their own: open also while a second factor must be set up first.
+/// A person with an account, on pages about that account. These pages are open even while a second factor
+/// must be set up first.
 #[derive(Debug)]
 pub struct Own {
-    /// Who.
-    pub visitor: Visitor,
-    /// The account's row.
+    /// The person.
+    pub user: OfficeUser,
+    /// The number of the account's row.
     pub account: i64,
     /// The session's token.
     pub token: String,
@@ -105,41 +107,42 @@ pub struct Own {
     pub factor_missing: bool,
 }
 
-/// A form about what is the sender's own.
+/// A form about the sender's own account.
 #[derive(Debug)]
-pub struct CheckedOwn<T> {
-    /// Who sent it.
+pub struct OwnCsrfForm<T> {
+    /// The person who sent the form.
     pub own: Own,
-    /// What it holds.
+    /// The content of the form.
     pub form: T,
 }
 
-/// A form anybody signed in may send: only to sign out.
+/// A form that any signed-in person may send, used only for signing out.
 #[derive(Debug)]
-pub struct Parting {
+pub struct SignOutForm {
     /// The session's token.
     pub token: String,
-    /// Who goes.
-    pub visitor: Visitor,
+    /// The person who signs out.
+    pub user: OfficeUser,
 }
 
-impl Visitor {
-    /// Whether it is somebody of the office, with an account.
+impl OfficeUser {
+    /// Returns whether the person has an account at the office.
     pub fn is_office(&self) -> bool {
         self.role.is_some()
     }
 
-    /// Whether they have a right. An inspector with a link has none: what they may read is the link's one visit.
+    /// Returns whether the person has a right. An inspector with a link has none, because the link gives
+    /// access to one visit only.
     pub fn may(&self, right: Right) -> bool {
         self.role.is_some_and(|role| role.may(right))
     }
 
-    /// What the audit calls them.
+    /// Returns the word for the person's role in the audit.
     fn role_word(&self) -> &'static str {
         self.role.map_or("inspector", AccountRole::as_str)
     }
 
-    fn with(self, right: Right) -> Result<Visitor, Refused> {
+    fn with(self, right: Right) -> Result<OfficeUser, Refused> {
         match self.role {
             Some(role) if role.may(right) => Ok(self),
             Some(_) => Err(Refused::NoRight(right)),
@@ -148,36 +151,36 @@ impl Visitor {
     }
 }
 
-impl Reader {
-    /// The visitor, when they may read a record of these visits: an inspector only one of nothing but visits
-    /// that the link opened when it was made, the one it is for among them.
+impl RecordViewer {
+    /// Returns the user if the person may read a record of these visits. An inspector may read a record
+    /// only if the link opens all its visits and the visit that the link was made for is among them.
     ///
     /// # Errors
-    /// [`Refused::NotYours`].
-    pub fn of(self, visits: &[VisitId]) -> Result<Visitor, Refused> {
+    /// Returns [`Refused::NotYours`] when the person may not read the record.
+    pub fn of(self, visits: &[VisitId]) -> Result<OfficeUser, Refused> {
         match &self.only {
-            None => Ok(self.visitor),
+            None => Ok(self.user),
             Some(only) => {
                 let first = only.first().is_some_and(|first| visits.contains(first));
                 let all = visits.iter().all(|visit| only.contains(visit));
-                if first && all { Ok(self.visitor) } else { Err(Refused::NotYours) }
+                if first && all { Ok(self.user) } else { Err(Refused::NotYours) }
             }
         }
     }
 
-    /// The visits an inspector may read, the one the link is for first; nothing for the office, which may
-    /// read all.
+    /// Returns the visits an inspector may read, first the one that the link was made for. Returns `None` for
+    /// the office, which may read all visits.
     pub fn only(&self) -> Option<&[VisitId]> {
         self.only.as_deref()
     }
 }
 
-/// Who asks, whatever they may do.
+/// The person who asks, before any right is checked.
 struct Asker {
-    visitor: Visitor,
-    /// The one visit a link opens.
+    user: OfficeUser,
+    /// The visits that a link opens.
     only: Option<Vec<VisitId>>,
-    /// The account's row, and whether it must set up a second factor first.
+    /// The number of the account's row, and whether a second factor must be set up first.
     account: Option<(i64, bool)>,
     token: String,
 }
@@ -185,7 +188,8 @@ struct Asker {
 async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
     let address = parts.uri.path_and_query().map_or_else(String::new, ToString::to_string);
     let is_get = parts.method == Method::GET;
-    // Only a page may ask by itself; whatever changes something was sent by a person, and is noted.
+    // Only a GET request can be an automatic refresh. Every change is made by a person and is written to the
+    // audit.
     let sent = parts.headers.get(REFRESHING_HEADER).filter(|_| is_get).map(|value| value.to_str());
     let by_itself = sent.is_some();
     let sign_in = || match by_itself {
@@ -202,11 +206,12 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         .ok_or_else(sign_in)?;
     let sent = sent.and_then(Result::ok);
     let refreshes = sent.filter(|sent| office.refreshing.is_good(sent, &token, &address, now));
-    let visitor = |name, role| Visitor {
+    let user = |name, role| OfficeUser {
         name,
         role,
         csrf: sessions::form_token(&token),
-        // One that is still good is handed on as it is: it ends an hour after a person looked.
+        // A token that is still valid is reused unchanged, because it must expire an hour after a person
+        // opened the page.
         refresh: match refreshes {
             Some(sent) => sent.to_owned(),
             None if is_get => office.refreshing.token(&token, &address, now),
@@ -214,26 +219,26 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         },
         refreshes: refreshes.is_some(),
     };
-    let (visitor, only, account) = match holder {
+    let (user, only, account) = match holder {
         Holder::Account { role: None, .. } => return Err(Refused::NotYours),
         Holder::Account { name, role, number, factor_missing } => {
-            (visitor(name, role), None, Some((number, factor_missing)))
+            (user(name, role), None, Some((number, factor_missing)))
         }
-        Holder::Link { label, visits, .. } => (visitor(label, None), Some(visits), None),
+        Holder::Link { label, visits, .. } => (user(label, None), Some(visits), None),
     };
-    Ok(Asker { visitor, only, account, token })
+    Ok(Asker { user, only, account, token })
 }
 
-async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), Refused> {
-    let Asker { visitor, only, account, token } = asker_of(parts, office).await?;
+async fn reader_of(parts: &Parts, office: &Office) -> Result<(RecordViewer, String), Refused> {
+    let Asker { user, only, account, token } = asker_of(parts, office).await?;
     if account.is_some_and(|(_, factor_missing)| factor_missing) {
         let by_itself = parts.headers.contains_key(REFRESHING_HEADER);
         return Err(if by_itself { Refused::Over } else { Refused::FactorFirst });
     }
-    if only.is_none() && !visitor.may(Right::Read) {
+    if only.is_none() && !user.may(Right::Read) {
         return Err(Refused::NoRight(Right::Read));
     }
-    Ok((Reader { visitor, only }, token))
+    Ok((RecordViewer { user, only }, token))
 }
 
 pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError {
@@ -243,7 +248,7 @@ pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError
     }
 }
 
-impl FromRequestParts<Arc<Office>> for Reader {
+impl FromRequestParts<Arc<Office>> for RecordViewer {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
@@ -251,11 +256,11 @@ impl FromRequestParts<Arc<Office>> for Reader {
     }
 }
 
-impl FromRequestParts<Arc<Office>> for Visitor {
+impl FromRequestParts<Arc<Office>> for OfficeUser {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        reader_of(parts, office).await?.0.visitor.with(Right::Read)
+        reader_of(parts, office).await?.0.user.with(Right::Read)
     }
 }
 
@@ -263,8 +268,8 @@ impl<R: Needs> FromRequestParts<Arc<Office>> for Allowed<R> {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        let visitor = reader_of(parts, office).await?.0.visitor.with(R::RIGHT)?;
-        Ok(Allowed { visitor, right: PhantomData })
+        let user = reader_of(parts, office).await?.0.user.with(R::RIGHT)?;
+        Ok(Allowed { user, right: PhantomData })
     }
 }
 
@@ -272,58 +277,58 @@ impl FromRequestParts<Arc<Office>> for Own {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        let Asker { visitor, account, token, .. } = asker_of(parts, office).await?;
+        let Asker { user, account, token, .. } = asker_of(parts, office).await?;
         let (account, factor_missing) = account.ok_or(Refused::NotYours)?;
-        Ok(Own { visitor, account, token, factor_missing })
+        Ok(Own { user, account, token, factor_missing })
     }
 }
 
-impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for Checked<T, R> {
+impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for CsrfForm<T, R> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (mut parts, body) = request.into_parts();
-        let Allowed::<R> { visitor, right } = Allowed::from_request_parts(&mut parts, office).await?;
-        let form = checked_form(Request::from_parts(parts, body), &visitor.csrf, office).await?;
-        Ok(Checked { visitor, form, right })
+        let Allowed::<R> { user, right } = Allowed::from_request_parts(&mut parts, office).await?;
+        let form = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
+        Ok(CsrfForm { user, form, right })
     }
 }
 
-impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for CheckedOwn<T> {
+impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for OwnCsrfForm<T> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (mut parts, body) = request.into_parts();
         let own = Own::from_request_parts(&mut parts, office).await?;
-        let form = checked_form(Request::from_parts(parts, body), &own.visitor.csrf, office).await?;
-        Ok(CheckedOwn { own, form })
+        let form = checked_form(Request::from_parts(parts, body), &own.user.csrf, office).await?;
+        Ok(OwnCsrfForm { own, form })
     }
 }
 
-impl FromRequest<Arc<Office>> for Parting {
+impl FromRequest<Arc<Office>> for SignOutForm {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (parts, body) = request.into_parts();
-        let Asker { visitor, token, .. } = asker_of(&parts, office).await?;
-        let _: Token = checked_form(Request::from_parts(parts, body), &visitor.csrf, office).await?;
-        Ok(Parting { token, visitor })
+        let Asker { user, token, .. } = asker_of(&parts, office).await?;
+        let _: Token = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
+        Ok(SignOutForm { token, user })
     }
 }
 
-/// Notes in the audit what a visitor looked at or did. A page that brings itself up to date was noted when a person
-/// opened it; whether it is one, the server decides (`refreshing`).
+/// Writes to the audit what a user looked at or did. An automatic refresh is not written, because a person
+/// opened the page before; the server decides which requests are refreshes (`refreshing`).
 ///
 /// # Errors
-/// [`Refused::Failed`]: what cannot be noted is not shown.
-pub async fn note(office: &Office, visitor: &Visitor, did: &str, subject: &str) -> Result<(), Refused> {
-    if visitor.refreshes {
+/// Returns [`Refused::Failed`]. The page is then not shown, because every access must be recorded.
+pub async fn note(office: &Office, user: &OfficeUser, did: &str, subject: &str) -> Result<(), Refused> {
+    if user.refreshes {
         return Ok(());
     }
     let row = Looked {
         at: office.now(),
-        who: visitor.name.clone(),
-        role: visitor.role_word().to_owned(),
+        who: user.name.clone(),
+        role: user.role_word().to_owned(),
         did: did.to_owned(),
         subject: subject.to_owned(),
     };

@@ -1,7 +1,8 @@
-//! What was refused and kept aside, listed and written into a folder for whoever looks into it.
+//! Lists what was refused and put into quarantine, and writes it into a folder for inspection.
 //!
-//! Called for a device's folder and for an office's. Nothing is taken out of the store by it. An office keeps no
-//! more than the beginning of each, so that the name of a file is the digest of the whole.
+//! Called for the folder of a device and for the folder of an office. The store is not changed. An office
+//! keeps only the beginning of each refused message, so the name of a file is the digest of the whole
+//! message.
 
 use std::fmt::Write as _;
 use std::io;
@@ -14,39 +15,39 @@ use serde_json::{Value, json};
 
 use crate::{private_file, whole_file};
 
-/// Something refused, as far as it was kept.
+/// One refused message, as far as it was kept.
 #[derive(Debug, Clone)]
-pub struct KeptAside {
-    /// SHA-256 of all its bytes.
+pub struct QuarantinedItem {
+    /// The SHA-256 digest of the whole message.
     pub sha256: Digest,
-    /// Its length.
+    /// The length of the whole message, in bytes.
     pub length: u64,
-    /// The document it claimed to be of.
+    /// The document the message claimed to belong to.
     pub subject: Option<Subject>,
-    /// Who sent it, where that is known.
+    /// The device that sent the message, if known.
     pub device: Option<DeviceId>,
-    /// Why it was refused.
+    /// Why the message was refused.
     pub why: String,
-    /// When.
+    /// When the message was refused.
     pub at: UtcMillis,
-    /// Its bytes, or their beginning.
+    /// The bytes of the message, or their beginning.
     pub bytes: Vec<u8>,
 }
 
-impl From<Quarantined> for KeptAside {
-    fn from(kept: Quarantined) -> KeptAside {
+impl From<Quarantined> for QuarantinedItem {
+    fn from(kept: Quarantined) -> QuarantinedItem {
         let Quarantined { subject, bytes, why, at } = kept;
         let (sha256, length) = (Digest::of(&bytes), bytes.len() as u64);
-        KeptAside { sha256, length, subject, device: None, why, at, bytes }
+        QuarantinedItem { sha256, length, subject, device: None, why, at, bytes }
     }
 }
 
-/// Lists what was kept aside; with a folder, writes each into it under its own digest, with
-/// `kept-aside.json` to say what each is. Files that are there already are left as they are.
+/// Lists refused messages. If a folder is given, writes each message into it, named by its digest, with a
+/// list in `kept-aside.json`. Files that already exist are not touched.
 ///
 /// # Errors
-/// The file system's.
-pub fn tell(kept: &[KeptAside], out: Option<&Path>) -> io::Result<(String, Value)> {
+/// Returns the error of the file system.
+pub fn tell(kept: &[QuarantinedItem], out: Option<&Path>) -> io::Result<(String, Value)> {
     let mut text = String::new();
     let mut list = Vec::new();
     for item in kept {
@@ -87,7 +88,7 @@ pub fn tell(kept: &[KeptAside], out: Option<&Path>) -> io::Result<(String, Value
 
 fn write(folder: &Path, file: &str, bytes: &[u8]) -> io::Result<()> {
     match private_file::write_new(&folder.join(file), bytes) {
-        // Its name is its digest: what is there is the same.
+        // The name is the digest of the content, so an existing file has the same content.
         Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
         outcome => outcome,
     }

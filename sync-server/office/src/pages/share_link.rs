@@ -1,4 +1,4 @@
-//! The door an inspector's link leads to.
+//! The page that an inspector's link leads to.
 
 use std::sync::Arc;
 
@@ -11,7 +11,7 @@ use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
 use super::sign_in::{begin, enter};
-use super::visitor::as_register;
+use super::user::as_register;
 use crate::accounts::{links, sessions};
 use crate::audit_chain::Looked;
 use crate::state::Office;
@@ -19,8 +19,8 @@ use crate::state::Office;
 const LINK_IS_OVER: &str = "This link opens nothing: it has run out, was revoked, or is not whole. \
                             Ask the office that gave it to you for a new one.";
 
-/// `GET /office/link/{secret}`: says what the link is before anything is opened. A session begins only
-/// with the button: what looks ahead at links in a letter opens nothing.
+/// `GET /office/link/{secret}`: says what the link opens. The session begins only with the button, so that
+/// programs that fetch links in letters in advance open nothing.
 pub async fn door(
     State(office): State<Arc<Office>>,
     Path(secret): Path<String>,

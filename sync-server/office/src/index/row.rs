@@ -1,77 +1,75 @@
-//! One line of the index: what an overview shows of a stay, kept as JSON.
+//! A row of the index: what an overview shows of a stay, stored as JSON.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::ClockEvent;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::procedure::Stage;
-use farsiding_core::view::{Row, VisitView};
+use farsiding_core::view::{VisitRow, VisitView, plain};
 use serde::{Deserialize, Serialize};
-
-use super::fold::plain;
 
 /// A stay among many.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Line {
+pub struct IndexRow {
     /// Its visits.
     pub visits: Vec<VisitId>,
     /// The car's number.
     pub car: String,
-    /// Where.
+    /// The site of the stay.
     pub site: Option<SiteId>,
     /// The site's name.
     pub site_name: String,
-    /// Track or spot.
+    /// The track or spot.
     pub spot: String,
-    /// Where the job stands.
+    /// The stage of the job.
     pub stage: Stage,
-    /// Whether it was released.
+    /// Whether the car was released.
     pub released: bool,
-    /// What keeps it, in a few words; empty when nothing does.
+    /// What keeps the car, in a few words; empty when nothing does.
     pub kept_by: String,
-    /// Blockers nobody passed over.
+    /// The number of blockers that nobody has passed over.
     pub open_blockers: usize,
-    /// Whether a hold stands.
+    /// Whether the car is on hold.
     pub on_hold: bool,
-    /// Disagreements nobody settled.
+    /// The number of unsettled disagreements.
     pub disagreements: usize,
-    /// Findings that say that something is wrong.
+    /// The number of findings that say that something is wrong.
     pub alarms: usize,
-    /// Its first claimed time.
+    /// The first time that an entry claims.
     pub since: UtcMillis,
-    /// Its last claimed time.
+    /// The last time that an entry claims.
     pub latest: UtcMillis,
-    /// When it was placed, as recorded; nothing while nobody said so.
+    /// The recorded time at which the car was placed, if there is one.
     pub placed: Option<UtcMillis>,
-    /// When it was released.
+    /// The time at which the car was released.
     pub released_at: Option<UtcMillis>,
-    /// Whether the carrier pulled it, as recorded.
+    /// Whether the carrier is recorded to have pulled the car.
     pub pulled: bool,
-    /// First time, and last, in the site's zone.
+    /// The first and the last time, in the site's time zone.
     pub shown: (String, String),
-    /// The time zone of the site.
+    /// The site's time zone.
     pub zone: String,
-    /// The product from the paper.
+    /// The product named on the shipping paper.
     pub product: String,
-    /// The shipper from the paper.
+    /// The shipper named on the shipping paper.
     pub shipper: String,
-    /// Devices its entries were made on.
+    /// The devices on which the entries were made.
     pub devices: Vec<DeviceId>,
-    /// Seal numbers: as compared, and what was said of each.
+    /// The seal numbers: the form for comparison, and what was recorded of each.
     pub seals: Vec<(String, String)>,
 }
 
-impl Line {
-    /// The line of a stay.
-    pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Line {
-        let row = Row::of(view);
+impl IndexRow {
+    /// Returns the index row of a stay.
+    pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> IndexRow {
+        let row = VisitRow::of(view);
         let zone: chrono_tz::Tz = view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
         let since = row.since.unwrap_or(UtcMillis(0));
         let latest = view.header.latest.unwrap_or(since);
         let at = |event: ClockEvent| {
             view.clock.iter().find(|clock| clock.event == event).map(|clock| clock.at.value)
         };
-        Line {
+        IndexRow {
             visits: row.visits,
             car: row.car,
             site: row.site,
@@ -100,14 +98,14 @@ impl Line {
         }
     }
 
-    /// The visit it is opened by.
+    /// Returns the visit whose page shows the stay.
     pub fn visit(&self) -> Option<VisitId> {
         self.visits.first().copied()
     }
 }
 
-/// Every seal number ever written down, whatever became of its entry: a corrected one above all must be
-/// found again.
+/// Returns every seal number in the record, even from corrected or withdrawn entries. A corrected number in
+/// particular must be found by a search.
 fn seals_of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Vec<(String, String)> {
     let mut seals: Vec<(String, String)> = entries
         .filter_map(|entry| match &entry.body.says {

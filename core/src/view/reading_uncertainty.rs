@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::car::last_day;
-use super::ledger::Ledger;
+use super::fold_context::FoldContext;
 use crate::calc::error::CalcError;
 use crate::calc::instrument::{Gauge, GaugeGrade, Limited, presumed_gauge};
 use crate::calc::uncertainty::Measured;
@@ -19,49 +19,54 @@ use crate::units::Unit;
 
 /// The ± of a reading.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Worth {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct ReadingUncertainty {
     /// Expanded uncertainty at about 95 %, in the unit of the reading; nothing where it is not known.
     pub plus_minus: Option<f64>,
     /// On what it rests, in words: the instrument's grade and span, or what was presumed; why there is none.
     pub by: String,
 }
 
-impl Worth {
-    fn none(why: impl ToString) -> Worth {
-        Worth { plus_minus: None, by: why.to_string() }
+impl ReadingUncertainty {
+    fn none(why: impl ToString) -> ReadingUncertainty {
+        ReadingUncertainty { plus_minus: None, by: why.to_string() }
     }
 
-    fn of(measured: Result<Measured, CalcError>, unit: Unit, by: String) -> Worth {
+    fn of(measured: Result<Measured, CalcError>, unit: Unit, by: String) -> ReadingUncertainty {
         match measured.and_then(|measured| measured.to(unit)) {
-            Ok(measured) => Worth { plus_minus: Some(measured.plus_minus()), by },
-            Err(error) => Worth::none(error),
+            Ok(measured) => ReadingUncertainty { plus_minus: Some(measured.plus_minus()), by },
+            Err(error) => ReadingUncertainty::none(error),
         }
     }
 }
 
 /// The worth of a reading, by what the site's document knows of its instruments.
-pub(super) fn of(reading: &Reading, ledger: &Ledger<'_>) -> Worth {
+pub(super) fn of(reading: &Reading, ledger: &FoldContext<'_>) -> ReadingUncertainty {
     let amount = &reading.amount;
-    let Some(value) = amount.value else { return Worth::none("not a number") };
+    let Some(value) = amount.value else { return ReadingUncertainty::none("not a number") };
     let limited = |limits: Limited, name: &str| {
         let by = format!("\u{b1}{} {} presumed", limits.half_width, limits.unit);
-        Worth::of(limits.measured(name, value, amount.unit).map(|(measured, _)| measured), amount.unit, by)
+        ReadingUncertainty::of(
+            limits.measured(name, value, amount.unit).map(|(measured, _)| measured),
+            amount.unit,
+            by,
+        )
     };
     match reading.measured {
         What::Pressure => {
             let known = ledger.instrument(&reading.instrument);
             let Some((gauge, presumed)) = gauge_of(reading, known, ledger.today) else {
-                return Worth::none("\u{b1} of an absolute pressure gauge is not known");
+                return ReadingUncertainty::none("\u{b1} of an absolute pressure gauge is not known");
             };
             let word = if presumed { "a usual gauge presumed, " } else { "" };
             let by = format!("{word}grade {}, span {} {}", gauge.grade.mark(), gauge.span, gauge.unit);
             let measured = gauge.measured("pressure", value, amount.unit).map(|(measured, _)| measured);
-            Worth::of(measured, amount.unit, by)
+            ReadingUncertainty::of(measured, amount.unit, by)
         }
         What::Temperature => limited(Limited::THERMOMETER, "temperature"),
         What::Outage => limited(Limited::GAUGE_ROD, "outage"),
         What::RelativeDensity => limited(Limited::HYDROMETER, "relative density"),
-        What::Level | What::Volume | What::Rate => Worth::none("\u{b1} not known"),
+        What::Level | What::Volume | What::Rate => ReadingUncertainty::none("\u{b1} not known"),
     }
 }
 

@@ -1,7 +1,7 @@
-//! What every command that writes works at: the folder, its gathered records, the procedures, and the
-//! stay that is meant.
+//! What every command that makes entries needs: the folder, a snapshot of its records, the procedures, and
+//! the stay that is meant.
 
-use farsiding_core::book::{Draft, Gathered};
+use farsiding_core::book::{Draft, Snapshot};
 use farsiding_core::clock::Clock as _;
 use farsiding_core::ids::{DefectId, Digest, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
@@ -10,82 +10,82 @@ use serde_json::{Value, json};
 
 use super::folder::DeviceFolder;
 use super::forms::Surrounding;
-use super::shapes::Here;
+use super::shapes::FormContext;
 use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
 use farsiding_host::ProcessClock;
 
-/// The procedures this version knows.
+/// Returns the procedures that are built into this version.
 ///
 /// # Errors
-/// [`DeviceError::Failed`] should a built-in one not be readable.
+/// Returns [`DeviceError::Failed`] if a built-in procedure cannot be read.
 pub fn procedures() -> Result<Procedures, DeviceError> {
     Procedures::built_in().map_err(|e| DeviceError::Failed(e.to_string()))
 }
 
-/// A stay on the desk.
-pub struct Desk<'f> {
+/// One open stay, with everything needed to record in it.
+pub struct OpenStay<'f> {
     /// The device's folder.
     pub folder: &'f mut DeviceFolder,
-    /// Its records.
-    pub gathered: Gathered,
-    /// The procedures.
+    /// The snapshot of the folder's records.
+    pub gathered: Snapshot,
+    /// The built-in procedures.
     pub procedures: Procedures,
-    /// The visit meant.
+    /// The visit that the command names.
     pub visit: VisitId,
-    /// Its stay as it stands.
+    /// The current view of the visit's stay.
     pub view: VisitView,
 }
 
-impl std::fmt::Debug for Desk<'_> {
+impl std::fmt::Debug for OpenStay<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Desk").field("visit", &self.visit).finish_non_exhaustive()
     }
 }
 
-impl<'f> Desk<'f> {
-    /// Lays the visit meant by `text` on the desk.
+impl<'f> OpenStay<'f> {
+    /// Opens the stay of the visit that `text` refers to.
     ///
     /// # Errors
-    /// [`DeviceError::Refused`] when it is not clear which.
-    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<Desk<'f>, DeviceError> {
+    /// Returns [`DeviceError::Refused`] when the text is ambiguous or matches nothing.
+    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<OpenStay<'f>, DeviceError> {
         let gathered = folder.read().gather()?;
         let visit = address::visit(&gathered, text)?;
-        Desk::of(folder, gathered, visit)
+        OpenStay::of(folder, gathered, visit)
     }
 
-    /// Lays a visit on the desk.
+    /// Opens the stay of a visit.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the folder's records cannot be read.
     pub fn of(
         folder: &'f mut DeviceFolder,
-        gathered: Gathered,
+        gathered: Snapshot,
         visit: VisitId,
-    ) -> Result<Desk<'f>, DeviceError> {
+    ) -> Result<OpenStay<'f>, DeviceError> {
         let procedures = procedures()?;
         let view = gathered
             .view(visit, &procedures)
             .ok_or_else(|| DeviceError::Refused(format!("there is no visit {visit} here")))?;
-        Ok(Desk { folder, gathered, procedures, visit, view })
+        Ok(OpenStay { folder, gathered, procedures, visit, view })
     }
 
-    /// The visits of the stay.
+    /// Returns the visits of the stay.
     pub fn stay(&self) -> Vec<VisitId> {
         self.gathered.stay_of(self.visit).map_or_else(|| vec![self.visit], <[VisitId]>::to_vec)
     }
 
-    /// Makes entries in the document of `visit` and says what the record now says of them.
+    /// Records entries in the document of `visit` and returns what the record now says of them.
     ///
     /// # Errors
-    /// [`DeviceError`]; nothing was then recorded.
+    /// Returns a [`DeviceError`]; in that case nothing was recorded.
     pub fn record(
         self,
         visit: VisitId,
         drafts: Vec<Draft>,
         remarks: &[String],
     ) -> Result<CommandOutput, DeviceError> {
-        let Desk { folder, procedures, view: before, .. } = self;
+        let OpenStay { folder, procedures, view: before, .. } = self;
         let by = folder.operator()?;
         let made = folder.book().append(Subject::Visit(visit), drafts, &by)?;
         let gathered = folder.read().gather()?;
@@ -96,7 +96,7 @@ impl<'f> Desk<'f> {
     }
 }
 
-/// What was recorded, in words, with what it newly brought up.
+/// Returns a sentence on what was recorded and on what has newly come up because of it.
 fn said(
     made: &[EntryId],
     visit: VisitId,
@@ -143,22 +143,22 @@ fn said(
     CommandOutput::new(text, json)
 }
 
-/// What a form may ask of the record around it.
+/// The record as a form sees it: the local time, and the ids that a form may refer to.
 #[derive(Debug)]
-pub struct Around {
-    here: Here,
+pub struct FoldCache {
+    here: FormContext,
     defects: Vec<String>,
     holds: Vec<String>,
     photos: Vec<String>,
     new_id: String,
 }
 
-impl Around {
-    /// The surroundings of a stay, or of none.
+impl FoldCache {
+    /// Returns the context of a stay, or the context outside any stay.
     ///
     /// # Errors
-    /// [`DeviceError`].
-    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<Around, DeviceError> {
+    /// Returns a [`DeviceError`] when the folder's records cannot be read.
+    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<FoldCache, DeviceError> {
         let clock = ProcessClock::from_environment().map_err(|e| DeviceError::Failed(e.to_string()))?;
         let (now, offset_minutes) = clock.now();
         let text = |ids: Vec<Value>| ids.iter().filter_map(|id| id.as_str().map(str::to_owned)).collect();
@@ -170,12 +170,12 @@ impl Around {
         let photos = folder.read().store().photos()?;
         let mut photos: Vec<String> = photos.iter().map(|photo| photo.sha256.to_string()).collect();
         if let Some(view) = view {
-            // The stay's own last, so that `last` means the one just taken.
+            // The stay's own photographs come last, so that `last` means the one that was just taken.
             photos.extend(view.photos.iter().map(|photo| photo.photo.sha256.to_string()));
         }
         let new_id = DefectId::random(folder.book().randomness()).to_string();
-        Ok(Around {
-            here: Here { now, offset_minutes },
+        Ok(FoldCache {
+            here: FormContext { now, offset_minutes },
             defects: text(defects),
             holds: text(holds),
             photos,
@@ -200,8 +200,8 @@ fn begun<'a>(ids: &'a [String], text: &str, what: &str) -> Result<&'a String, De
     }
 }
 
-impl Surrounding for Around {
-    fn here(&self) -> Here {
+impl Surrounding for FoldCache {
+    fn here(&self) -> FormContext {
         self.here
     }
 
@@ -224,7 +224,7 @@ impl Surrounding for Around {
             return Ok(last.clone());
         }
         if let Ok(digest) = Digest::read(text) {
-            return Ok(digest.to_string()); // perhaps taken on another device
+            return Ok(digest.to_string()); // the photograph may be on another device
         }
         begun(&self.photos, text, "photograph").cloned()
     }

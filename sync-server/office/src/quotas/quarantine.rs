@@ -1,6 +1,7 @@
-//! What a device sent that was refused for good: digest, length, reason and beginning, bounded for each device.
+//! Quarantined data: of what a device sent and the office refused for good, the digest, the length, the
+//! reason and the first bytes are kept, up to a limit for each device.
 //!
-//! Earlier versions kept the whole bytes in the ledger; those are listed and purged with these.
+//! Earlier versions stored all bytes in the ledger; that data is listed and deleted together with this.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{DeviceId, Digest, Subject};
@@ -10,36 +11,37 @@ use rusqlite::{Connection, params};
 use crate::OfficeError;
 use crate::database_error::DatabaseError;
 use crate::office_database::OfficeDatabase;
-use farsiding_host::kept_aside::KeptAside;
+use farsiding_host::quarantine::QuarantinedItem;
 
-/// The longest beginning kept, in bytes.
+/// The largest number of first bytes that are kept.
 pub const BEGINNING: usize = 4096;
-/// Things kept of one device, and bytes of their beginnings.
+/// The largest number of refused messages kept for one device.
 const MOST_OF_ONE: i64 = 200;
+/// The largest total size of the first bytes kept for one device.
 const MOST_BYTES_OF_ONE: i64 = 256 * 1024;
 
-/// Something refused.
+/// A refused message.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Aside {
-    /// SHA-256 of all its bytes.
+pub struct RefusedItem {
+    /// The SHA-256 digest of the whole message.
     pub digest: Digest,
-    /// The document it claimed to be of.
+    /// The document the message claimed to belong to.
     pub subject: Option<Subject>,
-    /// Its length in bytes.
+    /// The length of the whole message, in bytes.
     pub length: u64,
-    /// Its first bytes.
+    /// The first bytes of the message.
     pub beginning: Vec<u8>,
-    /// Why it was refused.
+    /// Why the message was refused.
     pub why: String,
-    /// When, by the server's clock.
+    /// The time of the refusal, by the server's clock.
     pub at: UtcMillis,
 }
 
-/// Keeps one, unless there is no more room for its device's.
+/// Stores a refused message, unless the limit of its device is reached.
 ///
 /// # Errors
-/// [`DatabaseError`], as for every call below.
-pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<(), DatabaseError> {
+/// Returns a [`DatabaseError`] when the database fails.
+pub fn keep(database: &Connection, device: DeviceId, aside: &RefusedItem) -> Result<(), DatabaseError> {
     let sql = "INSERT OR IGNORE INTO refused(device, digest, subject, length, beginning, why, at)
                SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7
                WHERE (SELECT count(*) < ?8 AND coalesce(sum(length(beginning)), 0) + length(?5) <= ?9
@@ -58,16 +60,16 @@ pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<()
     Ok(())
 }
 
-/// All that is kept, oldest first, with whose it was.
+/// Returns all refused messages with the devices that sent them, oldest first.
 ///
 /// # Errors
-/// [`DatabaseError`].
-pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseError> {
+/// Returns a [`DatabaseError`] when the database fails.
+pub fn list(database: &Connection) -> Result<Vec<(DeviceId, RefusedItem)>, DatabaseError> {
     let sql = "SELECT device, digest, subject, length, beginning, why, at FROM refused ORDER BY at, digest";
     let mut statement = database.prepare(sql)?;
     let rows = statement.query_map([], |row| {
         let subject: Option<Vec<u8>> = row.get(2)?;
-        let aside = Aside {
+        let aside = RefusedItem {
             digest: Digest(row.get(1)?),
             subject: subject.and_then(|bytes| Subject::from_bytes(&bytes)),
             length: row.get::<_, i64>(3)?.cast_unsigned(),
@@ -80,29 +82,29 @@ pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseErr
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-impl Aside {
-    /// As it is listed and written out; `device` sent it.
-    pub fn kept_of(self, device: DeviceId) -> KeptAside {
-        let Aside { digest: sha256, subject, length, beginning: bytes, why, at } = self;
-        KeptAside { sha256, length, subject, device: Some(device), why, at, bytes }
+impl RefusedItem {
+    /// Returns the message in the form in which it is listed and exported. `device` sent the message.
+    pub fn kept_of(self, device: DeviceId) -> QuarantinedItem {
+        let RefusedItem { digest: sha256, subject, length, beginning: bytes, why, at } = self;
+        QuarantinedItem { sha256, length, subject, device: Some(device), why, at, bytes }
     }
 }
 
-/// All that is kept, here and of earlier versions in the ledger.
+/// Returns all refused messages, including those that earlier versions stored in the ledger.
 ///
 /// # Errors
-/// [`OfficeError`].
-pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAside>, OfficeError> {
-    let before = ledger.quarantined()?.into_iter().map(KeptAside::from);
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
+pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<QuarantinedItem>, OfficeError> {
+    let before = ledger.quarantined()?.into_iter().map(QuarantinedItem::from);
     Ok(before
         .chain(list(database.connection())?.into_iter().map(|(device, kept)| kept.kept_of(device)))
         .collect())
 }
 
-/// Forgets all of it.
+/// Deletes all refused messages.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn purge_all(ledger: &mut dyn Store, database: &OfficeDatabase) -> Result<(), OfficeError> {
     ledger.commit(&[Write::PurgeQuarantine])?;
     database.connection().execute("DELETE FROM refused", []).map_err(DatabaseError::from)?;

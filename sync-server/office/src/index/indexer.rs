@@ -1,5 +1,5 @@
-//! Keeping the index: follows the ledger entry by entry, folds the stays that changed, and says how far
-//! it is when there is much to do. Stopped at any point, it goes on from there.
+//! Updates the index: follows the ledger entry by entry, folds the stays that changed, and reports progress
+//! on long jobs. An update that is interrupted continues from where it stopped.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::PoisonError;
@@ -10,33 +10,33 @@ use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Entry;
 use farsiding_core::ids::{CarId, Digest, SiteId, Subject, VisitId};
-use farsiding_core::view;
+use farsiding_core::view::{self, plain_car};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use super::chains::Runs;
-use super::fold::{Surroundings, plain_car};
+use super::fold::Surroundings;
 use super::ledger_reader::{Held, LedgerReader};
-use super::line::Line;
+use super::row::IndexRow;
 use super::{Index, IndexError};
 use farsiding_reconcile::facts::Facts;
 
-/// Entries taken at a time.
+/// The number of entries read at a time.
 const BATCH: usize = 10_000;
-/// Stays folded again at a time because their site or a certificate changed.
+/// The number of stays folded at a time because their site or a certificate changed.
 const STALE_BATCH: usize = 500;
-/// How often a long job says how far it is.
+/// How often a long job reports its progress.
 const TELLS_EVERY: Duration = Duration::from_secs(10);
 
-/// A stay folded, ready to be written.
+/// A folded stay, ready to be written.
 #[derive(Debug)]
 struct Folded {
     visits: Vec<VisitId>,
     car: Option<CarId>,
-    line: Line,
+    line: IndexRow,
     facts: Facts,
 }
 
-/// What a batch of news touches.
+/// What a batch of new entries affects.
 #[derive(Debug, Default)]
 struct Touched {
     visits: BTreeSet<VisitId>,
@@ -72,18 +72,18 @@ fn set(connection: &Connection, key: &str, value: &str) -> Result<(), IndexError
 }
 
 impl Index {
-    /// Brings the index up to the ledger. Blocking, and may take minutes when it is new; `go_on` is asked
-    /// between batches. Returns whether anything changed.
+    /// Updates the index to the state of the ledger and returns whether anything changed. The call blocks and
+    /// may take minutes for a new index; `go_on` is asked between batches.
     ///
     /// # Errors
-    /// [`IndexError`]; what was done before stands.
+    /// Returns an [`IndexError`]; what was written before the failure stays.
     pub fn follow(&self, now: UtcMillis, go_on: &dyn Fn() -> bool) -> Result<bool, IndexError> {
         let mut keeping = self.keeping.lock().unwrap_or_else(PoisonError::into_inner);
         let reader = LedgerReader::open(&self.ledger)?;
         let (newest, newest_change) = reader.newest_positions()?;
         let from = number(&keeping, "entry")?;
         if from == 0 && newest > 0 {
-            // All of it is folded in any case: changes before now say nothing more.
+            // A new index folds every stay anyway, so earlier changes need not be followed.
             set(&keeping, "change", &newest_change.to_string())?;
             set(&keeping, "made until", &newest.to_string())?;
         }
@@ -118,7 +118,7 @@ impl Index {
         Ok(changed)
     }
 
-    /// Takes the next entries and changes; says whether there were any.
+    /// Reads the next entries and changes, and returns whether there were any.
     fn take_batch(
         &self,
         keeping: &mut Connection,
@@ -135,7 +135,7 @@ impl Index {
         if reached == from && reached_change == from_change {
             return Ok(false);
         }
-        // While it is being made, a car's document is read whole with each stay of it already.
+        // While the index is being built, a car's document is read with each of its stays anyway.
         let making = reached <= made_until;
         let mut touched = Touched::default();
         entries.iter().for_each(|entry| touched.add(entry.body.about));
@@ -161,7 +161,7 @@ impl Index {
         Ok(true)
     }
 
-    /// Notes which visits are said to be one stay, for those with news of it.
+    /// Records which visits are stated to be one stay, for the visits with new entries.
     fn pair(
         &self,
         index: &Connection,
@@ -188,13 +188,14 @@ impl Index {
                 continue;
             }
             let held = reader.entries_of(Subject::Visit(*visit))?;
-            // Those it was joined with before are folded again too, should it have been undone.
+            // The visits it was joined with before are folded again as well, in case the join was undone.
             index.prepare_cached("DELETE FROM pair WHERE visit = ?1")?.execute([visit.0])?;
             let opened = |visit: VisitId| {
                 let held = reader.entries_of(Subject::Visit(visit)).ok()?;
                 view::opened_of(&authority, held.iter().map(Held::received))
             };
-            // Only what is said in this visit's own name; what stands here of another's is read there.
+            // Only statements made in this visit's own document are read here; those of other visits are read
+            // with their documents.
             let own = held.iter().filter(|held| held.entry.body.about == Subject::Visit(*visit));
             for other in view::joined_with(&authority, *visit, own.map(Held::received), opened) {
                 index
@@ -242,7 +243,7 @@ impl Index {
         for visits in stays {
             let stay = around.gather(visits)?;
             let view = around.fold(&stay, &[])?;
-            let line = Line { visits: visits.clone(), ..Line::of(&view, stay.entries()) };
+            let line = IndexRow { visits: visits.clone(), ..IndexRow::of(&view, stay.entries()) };
             let judged = stay.judged(around.authority());
             let site = match &stay.opened {
                 Some(opened) => Some(around.site(opened.site)?),
@@ -271,8 +272,8 @@ impl Index {
         Ok(())
     }
 
-    /// A device revoked or renamed changes what its word is worth: stays it took part in and that are
-    /// still here are folded again.
+    /// Notices changed certificates. When a device was revoked or renamed, its statements may count
+    /// differently, so the stays it took part in that are still at a site are folded again.
     fn notice_certificates(
         &self,
         keeping: &mut Connection,
@@ -292,8 +293,8 @@ impl Index {
         }
         let before: BTreeMap<String, String> =
             known.as_deref().and_then(|known| serde_json::from_str(known).ok()).unwrap_or_default();
-        // A new device has said nothing yet; another certificate of a known one may change what counts in any
-        // stay it took part in, also in those that are over.
+        // A new device has made no statements yet. A changed certificate of a known device may change what
+        // counts in every stay it took part in, including finished ones.
         let replaced = before.iter().any(|(device, digest)| said.get(device) != Some(digest));
         let which = if replaced || before.is_empty() { "1 = 1" } else { "released = 0" };
         keeping.execute(&format!("UPDATE stay SET stale = 1 WHERE {which}"), [])?;
@@ -301,7 +302,7 @@ impl Index {
         Ok(known.is_some())
     }
 
-    /// Folds some of the stays whose surroundings changed, those still here first.
+    /// Folds some of the stays whose site, car or certificates changed, beginning with those still at a site.
     fn fold_stale(
         &self,
         keeping: &mut Connection,
@@ -335,7 +336,7 @@ impl Index {
     }
 }
 
-/// News of a car touch its other stays; news of a site all stays there, in their turn.
+/// Marks the other stays of changed cars as affected, and all stays at changed sites for a later turn.
 fn spread(index: &Connection, touched: &mut Touched) -> Result<(), IndexError> {
     let mut of_car = index.prepare_cached(
         "SELECT visit FROM visit JOIN stay ON stay.number = visit.stay WHERE stay.car_id = ?1",
@@ -354,10 +355,10 @@ fn spread(index: &Connection, touched: &mut Touched) -> Result<(), IndexError> {
     Ok(())
 }
 
-/// The stays that visits belong to, now and before: each with all its visits, ascending.
+/// Returns the stays that visits belong to, now and before, each with all its visits in ascending order.
 fn stays_of(index: &Connection, visits: &BTreeSet<VisitId>) -> Result<Vec<Vec<VisitId>>, IndexError> {
     let mut waiting: BTreeSet<VisitId> = visits.clone();
-    // Whoever stood in one line with a visit before may no longer do so.
+    // A visit that was in one stay with these before may no longer be so.
     let mut together = index.prepare_cached(
         "SELECT b.visit FROM visit AS a JOIN visit AS b ON b.stay = a.stay WHERE a.visit = ?1 AND a.stay <> 0",
     )?;
@@ -387,7 +388,7 @@ fn stays_of(index: &Connection, visits: &BTreeSet<VisitId>) -> Result<Vec<Vec<Vi
     Ok(stays)
 }
 
-/// Puts a stay in place of whatever its visits stood in before.
+/// Writes a stay in place of the stays its visits belonged to before.
 fn write(index: &Connection, folded: &Folded) -> Result<(), IndexError> {
     let Folded { visits, car, line, facts } = folded;
     let Some(first) = visits.first() else { return Ok(()) };

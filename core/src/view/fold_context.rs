@@ -1,6 +1,6 @@
 //! The slots of a visit together with who said what, when and on which device.
 //!
-//! Every part of the view reads through [`Ledger`]; nothing here decides what a record means.
+//! Every part of the view reads through [`FoldContext`]; nothing here decides what a record means.
 
 use std::cell::OnceCell;
 use std::collections::HashMap;
@@ -22,7 +22,8 @@ use crate::text;
 
 /// Who said something, when and with what.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Said {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Attribution {
     /// The entry.
     pub entry: EntryId,
     /// The person's code.
@@ -49,6 +50,7 @@ pub struct Said {
     pub ahead_from_neighbour: bool,
     /// Where the device said it was.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
     pub place: Option<Position>,
     /// Whether a receipt of the server covers the entry.
     pub receipted: bool,
@@ -56,7 +58,7 @@ pub struct Said {
     pub why: String,
 }
 
-impl Said {
+impl Attribution {
     /// "Name, 2026-11-24 14:05 CST" with a warning where the device was revoked.
     pub fn signature(&self) -> String {
         match self.standing {
@@ -71,14 +73,16 @@ impl Said {
 /// A value that stands, with its author. Where entries disagree it is the one claimed last, and
 /// `disputed` says so: both stand side by side in the view's disagreements.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Known<T> {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Attested<T> {
     /// What was said.
     pub value: T,
     /// Who said it; where it was settled, who settled it.
-    pub said: Said,
+    pub said: Attribution,
     /// Where it was settled: who had said it, and when.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub kept: Option<Said>,
+    #[cfg_attr(test, ts(optional))]
+    pub kept: Option<Attribution>,
     /// How many other live entries say the same.
     pub also: usize,
     /// Whether a live entry says something else.
@@ -86,7 +90,7 @@ pub struct Known<T> {
 }
 
 /// The slots and their authors.
-pub(super) struct Ledger<'a> {
+pub(super) struct FoldContext<'a> {
     pub ctx: &'a Context<'a>,
     pub slots: Slots<'a>,
     pub zone: chrono_tz::Tz,
@@ -97,7 +101,7 @@ pub(super) struct Ledger<'a> {
     procedure_named: Option<Digest>,
     receipts: HashMap<EntryId, (bool, Option<UtcMillis>)>,
     named: HashMap<EntryId, Named>,
-    said: Vec<OnceCell<Said>>,
+    said: Vec<OnceCell<Attribution>>,
     /// What each entry claims, in few words, for whoever quotes it: one entry may be quoted by all others.
     quotes: Vec<OnceCell<String>>,
     /// Each entry's own sentence, in few words.
@@ -122,18 +126,18 @@ pub(super) fn briefly(text: &str) -> String {
     }
 }
 
-impl<'a> Ledger<'a> {
+impl<'a> FoldContext<'a> {
     /// The entries of a stay.
-    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
-        Ledger::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
+    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
+        FoldContext::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
     }
 
     /// The entries of a car.
-    pub fn of_car(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
-        Ledger::new(ctx.authority.car(entries.iter().map(Recorded::received)), entries, ctx)
+    pub fn of_car(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
+        FoldContext::new(ctx.authority.car(entries.iter().map(Recorded::received)), entries, ctx)
     }
 
-    fn new(judged: Vec<Judged<'a>>, entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
+    fn new(judged: Vec<Judged<'a>>, entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
         let named = ctx.authority.named(&judged);
         let named = judged.iter().map(|judged| judged.entry().id).zip(named).collect();
         let slots = Slots::fold(judged);
@@ -169,7 +173,7 @@ impl<'a> Ledger<'a> {
         let zone = ctx.zone();
         let today = ctx.now.to_datetime().map(|now| now.with_timezone(&zone).date_naive());
         let (photos_about, instruments) = (OnceCell::new(), OnceCell::new());
-        Ledger {
+        FoldContext {
             ctx,
             slots,
             zone,
@@ -204,11 +208,11 @@ impl<'a> Ledger<'a> {
     }
 
     /// Who said an entry, with the reason in few words.
-    pub fn said_briefly(&self, item: &Item<'a>) -> Said {
+    pub fn said_briefly(&self, item: &Item<'a>) -> Attribution {
         match self.said.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => {
                 let said = cell.get_or_init(|| self.make_said(item));
-                Said {
+                Attribution {
                     why: briefly(&said.why),
                     by: said.by.clone(),
                     name: said.name.clone(),
@@ -248,7 +252,7 @@ impl<'a> Ledger<'a> {
         by_name.get(&one_name(name)).copied()
     }
 
-    pub fn said(&self, item: &Item<'a>) -> Said {
+    pub fn said(&self, item: &Item<'a>) -> Attribution {
         match self.said.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => cell.get_or_init(|| self.make_said(item)).clone(),
             None => self.make_said(item),
@@ -256,17 +260,17 @@ impl<'a> Ledger<'a> {
     }
 
     /// Who said each entry, in the order of the entries, for whoever needs it last.
-    pub fn take_said(&mut self) -> Vec<Said> {
+    pub fn take_said(&mut self) -> Vec<Attribution> {
         let said = std::mem::take(&mut self.said);
         let items = self.slots.items().iter().zip(said);
         items.map(|(item, said)| said.into_inner().unwrap_or_else(|| self.make_said(item))).collect()
     }
 
-    fn make_said(&self, item: &Item<'a>) -> Said {
+    fn make_said(&self, item: &Item<'a>) -> Attribution {
         let entry = item.entry;
         let (receipted, received_at) = self.receipt(item);
         let device_name = self.device_name(entry.device);
-        Said {
+        Attribution {
             entry: entry.id,
             by: entry.body.by.in_bounds(),
             name: self.name(&entry.body.by),
@@ -327,7 +331,7 @@ impl<'a> Ledger<'a> {
     }
 
     /// The value of a slot, read from the claim last made.
-    pub fn known<T>(&self, slot: &str, read: impl Fn(&'a Statement) -> Option<T>) -> Option<Known<T>> {
+    pub fn known<T>(&self, slot: &str, read: impl Fn(&'a Statement) -> Option<T>) -> Option<Attested<T>> {
         let latest = self
             .slots
             .live(slot)
@@ -346,7 +350,7 @@ impl<'a> Ledger<'a> {
             .then(|| self.slots.items().get(latest.claim_place))
             .flatten()
             .map(|item| self.said(item));
-        Some(Known { value, said: self.said(latest), kept, also, disputed: self.slots.is_disputed(slot) })
+        Some(Attested { value, said: self.said(latest), kept, also, disputed: self.slots.is_disputed(slot) })
     }
 
     /// What all live entries of a slot claim; empty when the slot is.

@@ -1,6 +1,6 @@
 //! Gathering what views are folded from: the records of a device, read once and laid side by side.
 //!
-//! Shells call [`super::Book::gather`], an office [`Gathered::read`], and ask the result for rows and
+//! Shells call [`super::Book::gather`], an office [`Snapshot::read`], and ask the result for rows and
 //! views. What was folded once and cannot have changed is remembered for as long as the shell keeps the
 //! result; nothing is stored, and what a record means is the view's.
 
@@ -17,11 +17,13 @@ use crate::log::Receipt;
 use crate::procedure::Procedures;
 use crate::store::{Store, organisation_keys};
 use crate::sync::KeptProof;
-use crate::view::{self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, VisitView};
+use crate::view::{
+    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, SiteView, Sought, VisitRow, VisitView,
+};
 
 /// The records of a device, read once.
 #[derive(Debug, Default)]
-pub struct Gathered {
+pub struct Snapshot {
     now: Option<UtcMillis>,
     visits: BTreeMap<VisitId, Vec<Kept>>,
     cars: BTreeMap<CarId, Vec<Kept>>,
@@ -41,7 +43,7 @@ pub struct Gathered {
     unreadable: BTreeMap<Subject, BTreeSet<EntryId>>,
     outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
     /// Rows of stays that are over: they change only when something they were folded from does.
-    finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
+    finished: RefCell<BTreeMap<Vec<VisitId>, VisitRow>>,
     /// What formulas made, since the open car is folded after every entry.
     formulas: Formulas,
 }
@@ -70,22 +72,22 @@ impl Book {
     ///
     /// # Errors
     /// [`BookError`] when the store fails.
-    pub fn gather(&self) -> Result<Gathered, BookError> {
+    pub fn gather(&self) -> Result<Snapshot, BookError> {
         let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
-        Gathered::read(self.store(), key.as_ref(), now)
+        Snapshot::read(self.store(), key.as_ref(), now)
     }
 
     /// Reads the given documents again, and what may have changed with them; the rest stays as read.
     ///
     /// # Errors
     /// [`BookError`] when the store fails; what was gathered may then be partly old.
-    pub fn refresh(&self, gathered: &mut Gathered, changed: &[Subject]) -> Result<(), BookError> {
+    pub fn refresh(&self, gathered: &mut Snapshot, changed: &[Subject]) -> Result<(), BookError> {
         let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
         gathered.refresh(self.store(), key.as_ref(), now, changed)
     }
 }
 
-impl Gathered {
+impl Snapshot {
     /// Reads all records of a store, for whoever holds one without a device's key: the office.
     ///
     /// `organisation_key` tells whose certificates and receipts count; `now` is what views take for
@@ -97,15 +99,15 @@ impl Gathered {
         store: &dyn Store,
         organisation_key: Option<&PublicKey>,
         now: UtcMillis,
-    ) -> Result<Gathered, BookError> {
-        let mut gathered = Gathered::default();
+    ) -> Result<Snapshot, BookError> {
+        let mut gathered = Snapshot::default();
         let all = store.subjects()?;
         gathered.refresh(store, organisation_key, now, &all)?;
         Ok(gathered)
     }
 
     /// Reads the given documents of a store again, and what may have changed with them. On a fresh
-    /// [`Gathered::default`] it reads these documents alone; gaps in the chains of devices then only
+    /// [`Snapshot::default`] it reads these documents alone; gaps in the chains of devices then only
     /// mean that other documents were not read.
     ///
     /// # Errors
@@ -359,12 +361,12 @@ impl Gathered {
 
     /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it. A
     /// device that has seen a thousand cars folds a few.
-    pub fn standing(&self, procedures: &Procedures) -> Vec<Row> {
+    pub fn standing(&self, procedures: &Procedures) -> Vec<VisitRow> {
         self.rows_where(procedures, |stay| !self.is_over(stay))
     }
 
     /// How many stays are over, and rows of some of them, begun last first.
-    pub fn over(&self, from: usize, most: usize, procedures: &Procedures) -> (usize, Vec<Row>) {
+    pub fn over(&self, from: usize, most: usize, procedures: &Procedures) -> (usize, Vec<VisitRow>) {
         let mut over: Vec<&[VisitId]> =
             self.stays.iter().map(Vec::as_slice).filter(|stay| self.is_over(stay)).collect();
         over.sort_by_cached_key(|stay| std::cmp::Reverse(self.outline(stay, |outline| outline.since)));
@@ -377,20 +379,28 @@ impl Gathered {
     }
 
     /// Rows of the stays that are wanted.
-    pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<Row> {
+    pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<VisitRow> {
         self.stays.iter().filter(|stay| wanted(stay)).map(|stay| self.row(stay, procedures)).collect()
     }
 
+    /// Rows of the stays in which somebody recorded a car's number, a seal's or a spot that holds what is sought.
+    pub fn find(&self, sought: &Sought, procedures: &Procedures) -> Vec<VisitRow> {
+        let holds = |stay: &[VisitId]| {
+            self.entries_of(stay).any(|(_, entry)| sought.stands_in_entry(&entry.body.says))
+        };
+        if sought.is_empty() { Vec::new() } else { self.rows_where(procedures, holds) }
+    }
+
     /// One row per stay.
-    pub fn rows(&self, procedures: &Procedures) -> Vec<Row> {
+    pub fn rows(&self, procedures: &Procedures) -> Vec<VisitRow> {
         self.stays.iter().map(|stay| self.row(stay, procedures)).collect()
     }
 
-    fn row(&self, stay: &[VisitId], procedures: &Procedures) -> Row {
+    fn row(&self, stay: &[VisitId], procedures: &Procedures) -> VisitRow {
         if let Some(row) = self.finished.borrow().get(stay) {
             return row.clone();
         }
-        let row = Row::of(&self.fold(stay, &[], procedures, &[], For::List));
+        let row = VisitRow::of(&self.fold(stay, &[], procedures, &[], For::List));
         if row.released {
             self.finished.borrow_mut().insert(stay.to_vec(), row.clone());
         }

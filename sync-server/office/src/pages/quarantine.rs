@@ -1,5 +1,5 @@
-//! What the office did not take: bytes that were refused, and records that no enrolled device opened and that
-//! somebody keeps out of the lists. Nothing here changes the record or its log.
+//! The page of the quarantine: data that the office refused, and records that no enrolled device opened and
+//! that somebody hid from the lists. Nothing on this page changes the record or its log.
 
 use std::sync::Arc;
 
@@ -9,37 +9,37 @@ use farsiding_core::ids::VisitId;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Reader, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, RecordViewer, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{self, path_of, read_visit};
 use crate::hidden::{self, Hidden};
 use crate::index::finding::Shown;
-use crate::quotas::aside;
+use crate::quotas::quarantine;
 use crate::state::Office;
-use farsiding_host::kept_aside::KeptAside;
+use farsiding_host::quarantine::QuarantinedItem;
 
-/// Rows shown.
+/// The number of rows that are shown.
 const SHOWN: usize = 200;
-/// The longest reason taken.
+/// The longest reason, in characters.
 const LONGEST_REASON: usize = 400;
 
-/// `GET /office/refused`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "refused").await?;
+/// `GET /office/refused`: shows the refused data and the hidden records.
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "refused").await?;
     let before = office.on_ledger(|ledger| ledger.store().quarantined()).await?.map_err(Refused::failed)?;
     let (kept, hidden, devices) = office
         .on_database(|database| {
-            let register_rows = aside::list(database.connection())?;
+            let register_rows = quarantine::list(database.connection())?;
             Ok((register_rows, hidden::list(database.connection())?, database.devices()?))
         })
         .await?;
-    let kept: Vec<KeptAside> = before
+    let kept: Vec<QuarantinedItem> = before
         .into_iter()
         .map(Into::into)
         .chain(kept.into_iter().map(|(device, kept)| kept.kept_of(device)))
         .collect();
-    let name = |item: &KeptAside| {
+    let name = |item: &QuarantinedItem| {
         let device = item.device.and_then(|device| devices.iter().find(|known| known.device == device));
         device.map_or_else(|| "not known".to_owned(), |known| known.name.clone())
     };
@@ -61,7 +61,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 } }
                 p.small { "Of each no more than its first 4096 bytes are kept. They are written out by " code { "farsiding quarantine --out DIR" } "." }
                 form.stack.no-print method="post" action="/office/refused/purge" {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "Nobody needs to look into them any more" } }
                     button.key.stop type="submit" { "Forget all of it" }
                 }
@@ -77,20 +77,20 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             }
         }
     };
-    Ok(frame::page(&visitor, "Not taken", Place::Devices, body))
+    Ok(frame::page(&user, "Not taken", Place::Devices, body))
 }
 
-/// Whether the person is sure.
+/// The form with the person's confirmation.
 #[derive(Debug, Deserialize)]
 pub struct Sure {
     #[serde(default)]
     sure: String,
 }
 
-/// `POST /office/refused/purge`.
+/// `POST /office/refused/purge`: deletes the refused data.
 pub async fn purge(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Sure>,
+    CsrfForm { user, form, .. }: CsrfForm<Sure>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that nobody needs them; nothing was forgotten.".to_owned()));
@@ -99,30 +99,29 @@ pub async fn purge(
     let outcome = office
         .on_ledger(move |ledger| {
             let database = database.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
-            aside::purge_all(ledger.store_mut(), &database)
+            quarantine::purge_all(ledger.store_mut(), &database)
         })
         .await?;
     outcome.map_err(Refused::failed)?;
-    frame::note(&office, &visitor, "forgot what was refused", "refused").await?;
+    frame::note(&office, &user, "forgot what was refused", "refused").await?;
     Ok(see_other("/office/refused"))
 }
 
-/// What a record's page offers: to keep a record that no enrolled device opened out of the lists, or to show it
-/// again.
-pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) -> Markup {
+/// Returns the form on a record's page that hides a record no enrolled device opened, or shows it again.
+pub fn offer(user: &OfficeUser, path: &str, phantom: bool, hidden: &[Hidden]) -> Markup {
     html! {
         @if let Some(one) = hidden.first() {
             section #hidden {
                 h2 { "Kept out of the lists" }
                 p { (one.by) " did so, " (in_utc(one.at)) ": " (one.why) }
-                form.no-print method="post" action={ (path) "/unhide" } { (csrf(visitor)) button.key type="submit" { "Show it in the lists again" } }
+                form.no-print method="post" action={ (path) "/unhide" } { (csrf(user)) button.key type="submit" { "Show it in the lists again" } }
             }
         } @else if phantom {
             section #hidden {
                 h2 { "No enrolled device opened this record" }
                 p { "It can be kept out of the office's lists. Its entries stay, also in the log; it comes back by itself when an enrolled device opens it." }
                 form.stack.no-print method="post" action={ (path) "/hide" } {
-                    (csrf(visitor))
+                    (csrf(user))
                     label for="why" { "Why" } input.field id="why" name="why" required maxlength=(LONGEST_REASON);
                     button.key type="submit" { "Keep it out of the lists" }
                 }
@@ -131,27 +130,27 @@ pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) ->
     }
 }
 
-/// Whether a record is one that no enrolled device opened.
+/// Returns whether no enrolled device opened the record.
 ///
 /// # Errors
-/// [`Refused`].
+/// Returns [`Refused`] when the ledger cannot be read.
 pub async fn is_phantom(office: &Office, shown: &Shown) -> Result<bool, Refused> {
     let authority = office.on_index(|asking| asking.authority()).await?;
     Ok(hidden::is_phantom(&shown.entries, &shown.received, &authority))
 }
 
-/// Why a record is to be kept out.
+/// The form with the reason for hiding a record.
 #[derive(Debug, Deserialize)]
 pub struct Reason {
     why: String,
 }
 
-/// `POST /office/visits/{visit}/hide`.
+/// `POST /office/visits/{visit}/hide`: hides the record.
 pub async fn hide(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    reader: Reader,
-    Checked { visitor, form, .. }: Checked<Reason>,
+    reader: RecordViewer,
+    CsrfForm { user, form, .. }: CsrfForm<Reason>,
 ) -> Result<Response, Refused> {
     let why: String = form.why.trim().chars().filter(|c| !c.is_control()).take(LONGEST_REASON).collect();
     if why.is_empty() {
@@ -162,32 +161,32 @@ pub async fn hide(
         let why = "An enrolled device opened this record: it stays in the lists.";
         return Err(Refused::NotAllowed(why.to_owned()));
     }
-    let (by, at) = (visitor.name.clone(), office.now());
+    let (by, at) = (user.name.clone(), office.now());
     let visits = shown.view.header.visits.iter();
     let rows = visits.map(|visit| Hidden { visit: *visit, why: why.clone(), by: by.clone(), at });
     let rows: Vec<Hidden> = rows.collect();
     let here = read_visit(&visit)?;
     changed(&office, move |database| hidden::hide(database, &rows)).await?;
-    frame::note(&office, &visitor, "kept out of the lists", &format!("visit:{here}")).await?;
+    frame::note(&office, &user, "kept out of the lists", &format!("visit:{here}")).await?;
     Ok(see_other(&path_of(here)))
 }
 
-/// `POST /office/visits/{visit}/unhide`.
+/// `POST /office/visits/{visit}/unhide`: shows the record again.
 pub async fn unhide(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    reader: Reader,
-    Checked { visitor, .. }: Checked<super::visit_acts::Nothing>,
+    reader: RecordViewer,
+    CsrfForm { user, .. }: CsrfForm<super::visit_acts::Nothing>,
 ) -> Result<Response, Refused> {
     let (_, shown) = visit::open(&office, reader, &visit).await?;
     let visits: Vec<VisitId> = shown.view.header.visits.clone();
     let here = read_visit(&visit)?;
     changed(&office, move |database| hidden::show_again(database, &visits)).await?;
-    frame::note(&office, &visitor, "showed in the lists again", &format!("visit:{here}")).await?;
+    frame::note(&office, &user, "showed in the lists again", &format!("visit:{here}")).await?;
     Ok(see_other(&path_of(here)))
 }
 
-/// Changes what is kept out, and has the index leave out what is.
+/// Changes which records are hidden, and updates the index accordingly.
 async fn changed(
     office: &Office,
     change: impl FnOnce(&rusqlite::Connection) -> Result<(), crate::database_error::DatabaseError>
@@ -201,6 +200,6 @@ async fn changed(
         })
         .await?;
     office.index.leave_out(hidden.into_iter().map(|one| one.visit));
-    let _ = office.news.send(()); // an error only means that nobody looks
+    let _ = office.news.send(()); // an error only means that there are no listeners
     Ok(())
 }
