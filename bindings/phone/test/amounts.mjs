@@ -3,7 +3,7 @@
 // same code. PICTURES names a folder for pictures of that.
 import assert from "node:assert/strict";
 import { carScreen, figureScreen, formScreen } from "./stage/screens.mjs";
-import { setsStage } from "./stage/stage.mjs";
+import { setsStage } from "./stage/setting.mjs";
 import { chapter } from "./stage/story.mjs";
 import { later } from "./stage/waiting.mjs";
 

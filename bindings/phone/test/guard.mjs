@@ -8,7 +8,7 @@ import { readFileSync } from "node:fs";
 import { Looks } from "./stage/looking.mjs";
 import { carScreen, photoScreen } from "./stage/screens.mjs";
 import { inPhone } from "./stage/programs.mjs";
-import { setsStage } from "./stage/stage.mjs";
+import { setsStage } from "./stage/setting.mjs";
 import { chapter } from "./stage/story.mjs";
 import { later, until } from "./stage/waiting.mjs";
 

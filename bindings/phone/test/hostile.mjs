@@ -5,7 +5,7 @@
 import assert from "node:assert/strict";
 import { cpSync } from "node:fs";
 import { clockAhead } from "./stage/clock.mjs";
-import { setsStage } from "./stage/stage.mjs";
+import { setsStage } from "./stage/setting.mjs";
 import { chapter } from "./stage/story.mjs";
 import { until } from "./stage/waiting.mjs";
 

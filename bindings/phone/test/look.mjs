@@ -8,9 +8,9 @@ import { PICTURES, keepsPictures, makesSheets } from "./look/readme-pictures.mjs
 import { SCREENS_OF_A_FRESH_PHONE, screensOf } from "./look/screens.mjs";
 import { tokensFallingShort } from "./look/tokens.mjs";
 import { axeFinds, isDrawn, picturesGoTo } from "./stage/looking.mjs";
-import { measure } from "./stage/measure/measure.mjs";
+import { measure } from "./stage/measure/whole-screen.mjs";
 import { playsSiding } from "./stage/siding/played.mjs";
-import { setsStage } from "./stage/stage.mjs";
+import { setsStage } from "./stage/setting.mjs";
 import { chapter } from "./stage/story.mjs";
 
 const PASSES = {

@@ -7,7 +7,7 @@ import { after } from "node:test";
 import { servesApp } from "./stage/app-server.mjs";
 import { inPhone } from "./stage/programs.mjs";
 import { carScreen, pressureScreen } from "./stage/screens.mjs";
-import { setsStage } from "./stage/stage.mjs";
+import { setsStage } from "./stage/setting.mjs";
 import { chapter } from "./stage/story.mjs";
 import { later } from "./stage/waiting.mjs";
 

@@ -4,7 +4,7 @@
 // in OUT.
 import assert from "node:assert/strict";
 import { carScreen, formScreen } from "./stage/screens.mjs";
-import { setsStage } from "./stage/stage.mjs";
+import { setsStage } from "./stage/setting.mjs";
 import { chapter } from "./stage/story.mjs";
 import { Looks } from "./stage/looking.mjs";
 

@@ -6,7 +6,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { aPicture } from "../stage/pictures.mjs";
 import { formScreen, photoScreen, pressureScreen } from "../stage/screens.mjs";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter } from "../stage/story.mjs";
 import { until } from "../stage/waiting.mjs";
 

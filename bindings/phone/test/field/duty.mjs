@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { brotliDecompressSync } from "node:zlib";
 import { inPhone } from "../stage/programs.mjs";
 import { pressureScreen } from "../stage/screens.mjs";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter, measured } from "../stage/story.mjs";
 import { later } from "../stage/waiting.mjs";
 

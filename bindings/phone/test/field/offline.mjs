@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { join } from "node:path";
 import { changesFile, copyOfApp } from "../stage/app-copy.mjs";
 import { carScreen, formScreen, pressureScreen } from "../stage/screens.mjs";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter } from "../stage/story.mjs";
 import { later, until } from "../stage/waiting.mjs";
 

@@ -6,7 +6,7 @@ import { readFileSync, readdirSync, unlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { aPicture, pictures } from "../stage/pictures.mjs";
 import { photoScreen } from "../stage/screens.mjs";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter, measured } from "../stage/story.mjs";
 import { later, until } from "../stage/waiting.mjs";
 

@@ -1,7 +1,7 @@
 // An office that takes no more from a phone for today: the phone says so, keeps what it has, and goes on
 // recording.
 import assert from "node:assert/strict";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter } from "../stage/story.mjs";
 
 const { office, phoneOnDisk } = setsStage({ quotas: ["visits=1"] });

@@ -1,7 +1,7 @@
 // How long a person waits, on the real app with a thousand visits on the phone. Every figure is printed. The
 // machine may be busy with other things, so an aim is missed when the faster quarter of the tries misses it.
 import assert from "node:assert/strict";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter, measured } from "../stage/story.mjs";
 
 const VISITS = 1_000;

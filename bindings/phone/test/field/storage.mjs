@@ -8,7 +8,7 @@ import { clockAhead } from "../stage/clock.mjs";
 import { HANDHELD } from "../stage/phone.mjs";
 import { aPicture } from "../stage/pictures.mjs";
 import { formScreen, photoScreen } from "../stage/screens.mjs";
-import { setsStage } from "../stage/stage.mjs";
+import { setsStage } from "../stage/setting.mjs";
 import { chapter } from "../stage/story.mjs";
 import { later } from "../stage/waiting.mjs";
 

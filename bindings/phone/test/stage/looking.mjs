@@ -2,7 +2,7 @@
 // short is collected, printed at once, and held against the story at its end.
 import assert from "node:assert/strict";
 import { mkdirSync, readFileSync } from "node:fs";
-import { measure } from "./measure/measure.mjs";
+import { measure } from "./measure/whole-screen.mjs";
 import { inPhone } from "./programs.mjs";
 
 const AXE = readFileSync(inPhone("node_modules/axe-core/axe.min.js"), "utf8");

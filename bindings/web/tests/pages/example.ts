@@ -1,3 +1,4 @@
+// Records a reading of an invented car and shows what it means.
 import { connect, type BookApi, type Failure } from "@farsiding/web";
 
 const { api } = connect<BookApi>({

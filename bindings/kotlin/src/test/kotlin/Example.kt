@@ -1,3 +1,4 @@
+// Records a reading of an invented car and shows what it means.
 package example
 
 import farsiding.Trouble
