@@ -10,6 +10,7 @@
 mod calc_by_script;
 mod crash;
 mod dependencies;
+mod documents;
 mod gate;
 mod hostile;
 mod order;

@@ -1,7 +1,8 @@
 //! The table of rights: every kind of statement belongs to an act, and every act has a row.
 //!
-//! The act of a kind of statement stands in the kind's own row (`entry::Statement`); a kind without a row
-//! does not compile. `judge` reads this table. DEVELOPERS.md shows it, and a test compares the two.
+//! Which act a kind of statement is stands in its row (`entry::Statement`); a kind without a row does not compile.
+//! `judge` reads the table. `core/AUTHORITY.md` says it in words, and a test prints what follows from it for every kind of
+//! statement into `tests/golden/authority.txt`.
 
 pub use crate::entry::Act;
 use crate::entry::{Right, Role, Statement};

@@ -4,7 +4,7 @@
 //! thousand look-ups.
 
 const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
-/// The longest number, in characters, for which near_misses are generated.
+/// The longest number, in characters, for which near misses are generated.
 const LONGEST: usize = 20;
 
 /// Returns all numbers that differ by one slip. The list is empty for texts that are too short or too long to
