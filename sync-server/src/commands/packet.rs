@@ -127,7 +127,7 @@ fn find_stay(
         let wanted = CarNumber(number.clone()).normal();
         let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
         let gathered = farsiding_core::book::Snapshot::read(store, Some(key), clock.time())
-            .map_err(|e| CommandError::failed(e))?;
+            .map_err(CommandError::failed)?;
         let procedures = Procedures::built_in().map_err(PacketError::from)?;
         let mut rows = gathered.rows(&procedures);
         rows.retain(|row| CarNumber(row.car.clone()).normal() == wanted);
