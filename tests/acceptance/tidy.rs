@@ -207,7 +207,7 @@ fn no_shell_reads_an_amount_by_itself() {
     ];
     let mut used: Vec<&str> = Vec::new();
     for (path, text) in texts("bindings/phone/src", &[".ts", ".svelte"]) {
-        for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
+        for line in text.lines().filter(|line| !line.trim_start().starts_with(['/', '*'])) {
             for reader in
                 ["parseFloat", "parseInt", "Number(", "Number.parse", "valueAsNumber", " +typed", "(+typed"]
             {

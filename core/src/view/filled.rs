@@ -3,14 +3,14 @@
 //! `story` calls this module for every kind whose row contains a template; it builds the sentences of all
 //! other kinds itself. The templates are in the rows of `entry::Statement`.
 
-use serde_json::{Map, Value};
+use ciborium::Value;
 
 use super::fold_context::FoldContext;
 use super::story::stop;
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
 use crate::entry::spec::{Shape, Vocabulary};
-use crate::ids::OperatorId;
+use crate::ids::{OperatorId, to_hex};
 use crate::units::Amount;
 
 impl FoldContext<'_> {
@@ -22,7 +22,10 @@ impl FoldContext<'_> {
         while let Some((before, behind)) = rest.split_once('{') {
             let Some((name, after)) = behind.split_once('}') else { break };
             text.push_str(before);
-            if let (Some(field), Some(value)) = (says.spec().field(name), fields.get(name)) {
+            if let (Some(field), Some(value)) = (
+                says.spec().field(name),
+                fields.iter().find(|(key, _)| key.as_text() == Some(name)).map(|(_, value)| value),
+            ) {
                 text.push_str(&self.field_said(field.shape, value));
             }
             rest = after;
@@ -31,7 +34,7 @@ impl FoldContext<'_> {
     }
 
     fn field_said(&self, shape: Shape, value: &Value) -> String {
-        let typed = value.as_str().unwrap_or_default();
+        let typed = value.as_text().unwrap_or_default();
         match shape {
             Shape::Text => typed.to_owned(),
             Shape::Prose => stop(typed),
@@ -39,11 +42,12 @@ impl FoldContext<'_> {
             Shape::CarNumber | Shape::Date => typed.trim().to_owned(),
             Shape::Word(vocabulary) | Shape::Coded(vocabulary) => (vocabulary.spoken)(typed),
             Shape::Words(vocabulary) => list_said(&vocabulary, value),
-            Shape::Amount(_) | Shape::AmountOf(_) => serde_json::from_value(value.clone())
-                .map_or_else(|_| String::new(), |amount: Amount| amount.shown()),
-            Shape::YesNo => if value == &Value::Bool(true) { "yes" } else { "no" }.to_owned(),
-            Shape::Count => value.to_string(),
-            Shape::Time => value.as_i64().map(|at| self.shown(UtcMillis(at))).unwrap_or_default(),
+            Shape::Amount(_) | Shape::AmountOf(_) => {
+                value.deserialized().map_or_else(|_| String::new(), |amount: Amount| amount.shown())
+            }
+            Shape::YesNo => if value.as_bool() == Some(true) { "yes" } else { "no" }.to_owned(),
+            Shape::Count => whole_of(value).map_or_else(String::new, |count| count.to_string()),
+            Shape::Time => whole_of(value).map(|at| self.shown(UtcMillis(at))).unwrap_or_default(),
             Shape::Table | Shape::Entries => value.as_array().map_or(0, Vec::len).to_string(),
             // An id is shown by its first eight digits, enough for people to tell two apart.
             Shape::Defect
@@ -54,24 +58,30 @@ impl FoldContext<'_> {
             | Shape::Entry
             | Shape::Key
             | Shape::Procedure
-            | Shape::Nonce => typed.get(..8).unwrap_or(typed).to_owned(),
+            | Shape::Nonce => match value.as_bytes() {
+                Some(bytes) => to_hex(bytes.get(..4).unwrap_or(bytes)),
+                None => typed.get(..8).unwrap_or(typed).to_owned(),
+            },
             Shape::PhotoFile | Shape::LastEntry => String::new(),
         }
     }
 }
 
 fn list_said(vocabulary: &Vocabulary, value: &Value) -> String {
-    let words = value.as_array().into_iter().flatten().filter_map(Value::as_str);
+    let words = value.as_array().into_iter().flatten().filter_map(Value::as_text);
     words.map(|word| (vocabulary.spoken)(word)).collect::<Vec<_>>().join(", ")
 }
 
-/// Returns the fields of a statement by their wire names, without empty ones.
-fn fields_of(says: &Statement) -> Map<String, Value> {
-    match serde_json::to_value(says) {
-        Ok(Value::Object(kinds)) => match kinds.into_iter().next() {
-            Some((_, Value::Object(fields))) => fields,
-            _ => Map::new(),
-        },
-        _ => Map::new(),
+fn whole_of(value: &Value) -> Option<i64> {
+    value.as_integer().and_then(|whole| whole.try_into().ok())
+}
+
+/// Returns the fields of a statement by their wire names, without empty ones. They are read from the form in
+/// which the statement is signed, which the program can write in any case.
+fn fields_of(says: &Statement) -> Vec<(Value, Value)> {
+    let Ok(Value::Map(kinds)) = Value::serialized(says) else { return Vec::new() };
+    match kinds.into_iter().next() {
+        Some((_, Value::Map(fields))) => fields,
+        _ => Vec::new(),
     }
 }
