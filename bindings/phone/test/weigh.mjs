@@ -7,7 +7,8 @@ import { test } from "node:test";
 import { inPhone } from "./stage/programs.mjs";
 import { measured } from "./stage/story.mjs";
 
-const MOST_BYTES = 1_600_000;
+// 1,614,945 measured with one table of statement kinds and the guide in the core; 1,591,730 before.
+const MOST_BYTES = 1_620_000;
 
 test("what a phone fetches once is small, and is sent compressed", () => {
   const dist = inPhone("dist");
