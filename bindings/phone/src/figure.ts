@@ -3,7 +3,15 @@
  * the keypad's side of an ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
-import type { Amount, Instrument, KnownStatement, Meaning, Quantity, SiteView, ReadingUncertainty } from "./core/shapes";
+import type {
+  Amount,
+  Instrument,
+  KnownStatement,
+  Meaning,
+  Quantity,
+  SiteView,
+  ReadingUncertainty,
+} from "./core/shapes";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
 import type { Key, Say } from "./strings";

@@ -1,5 +1,5 @@
-// What a phone fetches once: every file the service worker keeps, as the office sends it. Fails past the aim
-// of 1.5 MB.
+// What a phone fetches once: every file the service worker keeps, as the office sends it. Fails past
+// `MOST_BYTES`.
 import assert from "node:assert/strict";
 import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { join, relative } from "node:path";

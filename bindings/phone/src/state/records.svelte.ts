@@ -94,7 +94,9 @@ export class Records {
     });
   }
   async find(text: string): Promise<VisitRow[]> {
-    const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as VisitRow[]);
+    const found = await this.#trouble.attempt(
+      async () => JSON.parse(await this.#calls.find(text)) as VisitRow[],
+    );
     return found ?? [];
   }
   /** What a draft would mean; nothing where the core refuses it, as it does what is half typed. */
