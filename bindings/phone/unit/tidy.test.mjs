@@ -94,7 +94,7 @@ test("sizes of text stand in the tokens and nowhere else", () => {
 });
 
 test("day and night are of the same colours on the office's pages", () => {
-  const office = read("sync-server/src/office/pages/look.css");
+  const office = read("sync-server/office/src/pages/look.css");
   const colours = (text) =>
     [...text.matchAll(/--([a-z0-9-]+): (#[0-9a-f]{6});/g)].map((found) => found.slice(1, 3));
   const known = new Set(colours(read(TOKENS)).map(([name, colour]) => `${name} ${colour}`));
