@@ -1,6 +1,7 @@
 /**
- * The words for codes that stand in texts: a code is shown in the phone's language, what somebody typed as they typed it. Lives here:
- * which catalogue a field's codes are in. The codes themselves are the core's (`entry::coded`).
+ * The words for codes that stand in texts: a code is shown in the phone's language, what somebody typed as
+ * they typed it. Lives here: which catalogue a field's codes are in. The codes themselves are the core's
+ * (`entry::coded`).
  */
 import { own } from "./own-text";
 import { has, type Say } from "./strings";

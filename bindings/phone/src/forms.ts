@@ -1,7 +1,7 @@
 /**
- * The forms of the phone, as data: which fields, and the entries they make. Drawn by `screens/Form.svelte`. Lives
- * here: the shape of each form that takes more than its fields. Not here: forms drawn from the core's table of kinds
- * (`kind-forms.ts`), rules (the core refuses what may not be said) and words (`strings.ts`).
+ * The forms of the phone, as data: which fields, and the entries they make. Drawn by `screens/Form.svelte`.
+ * Lives here: the shape of each form that takes more than its fields. Not here: forms drawn from the core's
+ * table of kinds (`kind-forms.ts`), rules (the core refuses what may not be said) and words (`strings.ts`).
  */
 import { checkShown } from "./codes";
 import type { Amount, Draft, Statement } from "./core/shapes";

@@ -1,6 +1,6 @@
 /**
- * The mark of a car's place on the track, the same on every screen: the last figure of its spot, with the track's before it where two
- * tracks have cars, so that no two cars here wear the same mark. Drawing only.
+ * The mark of a car's place on the track, the same on every screen: the last figure of its spot, with the
+ * track's before it where two tracks have cars, so that no two cars here wear the same mark. Drawing only.
  */
 import type { VisitRow } from "./core/shapes";
 

@@ -1,6 +1,6 @@
 /**
- * The statements that screens of their own make, out of what stands in their fields. Lives here: the shape of each. Everything that is
- * chosen goes in as a code; only what a person typed is text.
+ * The statements that screens of their own make, out of what stands in their fields. Lives here: the shape
+ * of each. Everything that is chosen goes in as a code; only what a person typed is text.
  */
 import type { PhotoRef, Statement } from "./core/shapes";
 import { SLOTS } from "./core/statement-kinds.generated";
