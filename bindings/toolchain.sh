@@ -10,14 +10,18 @@ CACHE=${FARSIDING_CACHE:-${XDG_CACHE_HOME:-$HOME/.cache}/farsiding}
 TARGET=${CARGO_TARGET_DIR:-$ROOT/target}
 WASM=wasm32-unknown-unknown
 
-# What of SQLite the store does not use: extensions, statistics, JSON and dates in SQL, and the write-ahead
-# log, which the browser's file system cannot share.
+# What of SQLite the store does not use: extensions, statistics, JSON and dates in SQL, hooks, UTF-16, partial
+# blobs, shortcuts in copying, and the write-ahead log, which the browser's file system cannot share.
 export SQLITE_WASM_RS_FLAGS="-USQLITE_ENABLE_FTS5 -USQLITE_ENABLE_RTREE -USQLITE_ENABLE_SESSION \
 -USQLITE_ENABLE_PREUPDATE_HOOK -USQLITE_ENABLE_BYTECODE_VTAB -USQLITE_ENABLE_DBPAGE_VTAB \
 -USQLITE_ENABLE_DBSTAT_VTAB -USQLITE_ENABLE_STMTVTAB -USQLITE_ENABLE_MATH_FUNCTIONS \
 -USQLITE_ENABLE_OFFSET_SQL_FUNC -USQLITE_ENABLE_UNLOCK_NOTIFY -USQLITE_ENABLE_UNKNOWN_SQL_FUNCTION \
 -USQLITE_ENABLE_COLUMN_METADATA -DSQLITE_OMIT_DECLTYPE -DSQLITE_OMIT_PROGRESS_CALLBACK \
--DSQLITE_OMIT_JSON -DSQLITE_OMIT_DATETIME_FUNCS -DSQLITE_OMIT_WAL -DSQLITE_DEFAULT_MEMSTATUS=0"
+-DSQLITE_OMIT_JSON -DSQLITE_OMIT_DATETIME_FUNCS -DSQLITE_OMIT_WAL -DSQLITE_DEFAULT_MEMSTATUS=0 \
+-USQLITE_ENABLE_API_ARMOR -DSQLITE_UNTESTABLE -DSQLITE_OMIT_AUTHORIZATION -DSQLITE_OMIT_TRACE \
+-DSQLITE_OMIT_UTF16 -DSQLITE_OMIT_INCRBLOB -DSQLITE_OMIT_COMPILEOPTION_DIAGS -DSQLITE_OMIT_COMPLETE \
+-DSQLITE_OMIT_DESERIALIZE -DSQLITE_OMIT_GET_TABLE -DSQLITE_OMIT_LOCALTIME -DSQLITE_OMIT_TCL_VARIABLE \
+-DSQLITE_OMIT_XFER_OPT -DSQLITE_OMIT_TRUNCATE_OPTIMIZATION -DSQLITE_OMIT_LOOKASIDE"
 
 say() { printf '%s: %s\n' "${0##*/}" "$*" >&2; }
 stop() { say "$*"; exit 1; }
@@ -64,12 +68,16 @@ need_wasm_std() {
   WASM_ROUTE=debian
 }
 
+# The browser's module knows the time zones of the Americas and UTC alone: those of the whole world are 100 kB of a download
+# over a poor line. At a site elsewhere a phone shows times in UTC, and says so; the office knows every zone.
+WEB_ZONES='^(UTC|GMT|Etc/.*|America/.*|US/.*|Canada/.*|Mexico/.*|Atlantic/.*|Pacific/Honolulu)$'
+
 # Compiles the bindings for the browser; sets RAW to the module as the linker left it.
 compile_wasm() {
   local build=(rustc -p farsiding-bindings --lib --crate-type cdylib --profile web --target $WASM --locked)
   if [ "$WASM_ROUTE" = rustup ]; then
     say "compiling for the browser"
-    (cd "$ROOT" && CARGO_TARGET_DIR=$TARGET cargo "${build[@]}") >&2 || exit 1
+    (cd "$ROOT" && CARGO_TARGET_DIR=$TARGET CHRONO_TZ_TIMEZONE_FILTER=$WEB_ZONES cargo "${build[@]}") >&2 || exit 1
     RAW=$TARGET/$WASM/web/farsiding_bindings.wasm
     return
   fi
@@ -78,7 +86,7 @@ compile_wasm() {
   linker=$(rustc --print sysroot)/lib/rustlib/$(rustc -vV | sed -n 's/^host: //p')/bin/rust-lld
   [ -x "$linker" ] || linker=/usr/bin/wasm-ld
   say "compiling for the browser with Debian's compiler, standard library included (4 to 8 minutes the first time)"
-  (cd "$ROOT" && PATH=/usr/bin:$PATH RUSTC_BOOTSTRAP=1 CARGO_TARGET_DIR=$folder \
+  (cd "$ROOT" && PATH=/usr/bin:$PATH RUSTC_BOOTSTRAP=1 CARGO_TARGET_DIR=$folder CHRONO_TZ_TIMEZONE_FILTER=$WEB_ZONES \
     CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=$linker \
     cargo "${build[@]}" -Zbuild-std=std,panic_abort) >&2 || exit 1
   RAW=$folder/$WASM/web/farsiding_bindings.wasm

@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
 import { defineConfig, type Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
+import { wordFiles } from "./word-files.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -68,7 +69,7 @@ const compressed = (): Plugin => ({
     sequential: true,
     order: "post",
     handler() {
-      const gains = /\.(html|js|css|svg|txt|wasm|webmanifest)$/;
+      const gains = /\.(html|js|css|svg|txt|ftl|wasm|webmanifest)$/;
       for (const entry of readdirSync(here("dist"), { recursive: true, withFileTypes: true })) {
         if (!entry.isFile() || !gains.test(entry.name)) continue;
         const file = join(entry.parentPath, entry.name);
@@ -85,7 +86,7 @@ const installable = () =>
     filename: "sw.ts",
     injectRegister: false,
     injectManifest: {
-      globPatterns: ["**/*.{html,js,css,woff2,svg,png,wasm,webmanifest}"],
+      globPatterns: ["**/*.{html,js,css,woff2,svg,png,ftl,wasm,webmanifest}"],
       maximumFileSizeToCacheInBytes: 12_000_000,
     },
     manifest: {
@@ -113,5 +114,5 @@ export default defineConfig({
   resolve: { alias: { "#core": here("./src/core/worker.ts") } },
   build: { target: "es2022", assetsInlineLimit: 0, outDir: "dist" },
   worker: { format: "es" },
-  plugins: [svelte(), coreFiles(), policy(), installable(), compressed()],
+  plugins: [svelte(), wordFiles(), coreFiles(), policy(), installable(), compressed()],
 });

@@ -9,12 +9,13 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::book::{Book as CoreBook, BookParts, Draft, OpenVisit, Snapshot};
 use farsiding_core::entry::DeviceKey;
-use farsiding_core::entry::vocabulary::StepOutcome;
+use farsiding_core::entry::value_reader::from_json;
+use farsiding_core::entry::vocabulary::{Gate, StepOutcome};
 use farsiding_core::ids::{EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{SqliteStore, Write};
-use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session};
-use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitView, show};
+use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session, left};
+use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitView};
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
@@ -46,7 +47,7 @@ pub(crate) struct State {
 }
 
 pub(crate) fn wrong(why: impl ToString) -> Trouble {
-    Trouble::WrongCall { why: why.to_string() }
+    Trouble::wrong_call(why.to_string())
 }
 
 pub(crate) fn read_visit(text: &str) -> Result<VisitId, Trouble> {
@@ -85,8 +86,7 @@ impl Book {
             randomness: Box::new(PlatformRandomness),
         });
         let gathered = book.gather()?;
-        let procedures =
-            Procedures::built_in().map_err(|error| Trouble::Refused { why: error.to_string() })?;
+        let procedures = Procedures::built_in().map_err(|error| Trouble::wrong_call(error.to_string()))?;
         Ok(Book {
             state: Mutex::new(State {
                 book,
@@ -111,8 +111,9 @@ impl Book {
     /// `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
     /// read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
     /// `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-    /// `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-    /// taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+    /// `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+    /// organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+    /// of the person who begins the visit: 1 to 64 printable characters, no
     /// blank at its ends.
     ///
     /// # Errors
@@ -124,10 +125,15 @@ impl Book {
         let mut state = self.state();
         let mut opening: Value = serde_json::from_str(&opening)?;
         if let Some(fields) = opening.as_object_mut() {
-            let built_in = state.procedures.default_procedure().map(|p| p.digest.to_string());
-            fields.entry("procedure").or_insert_with(|| json!(built_in));
+            let site = fields.get("site").and_then(Value::as_str).and_then(|site| SiteId::read(site).ok());
+            let newest = match site {
+                Some(site) => state.gathered.procedure_for(site, &state.procedures),
+                None => state.procedures.default_procedure().map(|procedure| procedure.digest),
+            };
+            let newest = newest.map(|digest| digest.to_string());
+            fields.entry("procedure").or_insert_with(|| json!(newest));
         }
-        let opening: OpenVisit = serde_json::from_value(opening)?;
+        let opening: OpenVisit = from_json(&opening.to_string())?;
         let visit = state.book.open_visit(opening, &OperatorId(operator))?;
         state.read_again(&[Subject::Visit(visit)])?;
         Ok(visit.to_string())
@@ -151,7 +157,7 @@ impl Book {
     ///   the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn append(&self, subject: String, drafts: String, operator: String) -> Result<Vec<String>, Trouble> {
-        let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        let drafts: Vec<Draft> = from_json(&drafts)?;
         self.state().append(read_subject(&subject)?, drafts, operator)
     }
 
@@ -167,7 +173,7 @@ impl Book {
     pub fn preview(&self, visit: String, drafts: String, operator: String) -> Result<String, Trouble> {
         let state = self.state();
         let visit = read_visit(&visit)?;
-        let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        let drafts: Vec<Draft> = from_json(&drafts)?;
         let sketched = state.book.sketch(Subject::Visit(visit), drafts, &OperatorId(operator))?;
         let view = state.gathered.view_with(visit, &state.procedures, &sketched);
         let view = view.ok_or_else(|| not_here(&visit))?;
@@ -199,7 +205,7 @@ impl Book {
         operator: String,
     ) -> Result<Vec<String>, Trouble> {
         let outcome = StepOutcome::read(&outcome).ok_or_else(|| wrong("an unknown step outcome"))?;
-        let mut drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        let mut drafts: Vec<Draft> = from_json(&drafts)?;
         drafts.push(Draft::of_step(&step, outcome, &note));
         self.state().append(Subject::Visit(read_visit(&visit)?), drafts, operator)
     }
@@ -264,6 +270,45 @@ impl Book {
         operator: String,
     ) -> Result<Vec<String>, Trouble> {
         self.decide(&visit, operator, |view| Draft::passing_over(view, &blocker, &why))
+    }
+
+    /// Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+    /// the entry's id in a list of one: 64 hexadecimal digits.
+    ///
+    /// `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+    /// `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+    /// (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+    /// `visit` and `operator` are as for `settle`.
+    ///
+    /// # Errors
+    /// - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+    ///   device.
+    /// - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+    ///   device may not override.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
+    pub fn override_items(
+        &self,
+        visit: String,
+        gate: String,
+        items: Vec<String>,
+        reason: String,
+        operator: String,
+    ) -> Result<Vec<String>, Trouble> {
+        let gate = Gate::read(&gate).ok_or_else(|| wrong(format!("\"{gate}\" is no gate")))?;
+        self.decide(&visit, operator, |view| Draft::overriding(view, gate, &items, &reason))
+    }
+
+    /// Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+    /// a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+    /// that a car is safe: a person decides and signs.
+    ///
+    /// # Errors
+    /// - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+    /// - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+    ///   procedure has no such gate, or this device may not sign it.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
+    pub fn fit_to_unload(&self, visit: String, operator: String) -> Result<Vec<String>, Trouble> {
+        self.decide(&visit, operator, Draft::clearing)
     }
 
     /// Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
@@ -339,7 +384,16 @@ impl Book {
     /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
     pub fn visit(&self, visit: String) -> Result<String, Trouble> {
         // Beside the record, under `guide`: what steps ask for, how a slot is said again, where blockers are cleared.
-        Ok(serde_json::to_string(&GuidedVisit::from(self.state().view(&visit)?))?)
+        let mut state = self.state();
+        state.look()?;
+        let guided = GuidedVisit::of(state.view(&visit)?, &state.procedures);
+        let paper = guided
+            .view
+            .header
+            .visits
+            .first()
+            .and_then(|visit| state.gathered.paper_of(state.gathered.stay_of(*visit)?));
+        Ok(serde_json::to_string(&guided.with_paper(paper))?)
     }
 
     /// A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
@@ -347,12 +401,19 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
     pub fn show(&self, visit: String) -> Result<String, Trouble> {
-        Ok(show(&self.state().view(&visit)?))
+        let view = self.state().view(&visit)?;
+        #[cfg(not(target_arch = "wasm32"))]
+        return Ok(farsiding_printed::show(&view, farsiding_words::Words::english()));
+        #[cfg(target_arch = "wasm32")]
+        Err(Trouble::wrong_call(format!(
+            "no text of {} in the browser: render the messages of the view",
+            view.header.car
+        )))
     }
 
     /// The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
     /// `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-    /// seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+    /// seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
     /// level with its unit, or null.
     ///
     /// # Errors
@@ -362,8 +423,8 @@ impl Book {
         let sites: serde_json::Map<String, Value> = state
             .gathered
             .sites
-            .iter()
-            .map(|(id, site)| Ok((id.to_string(), serde_json::to_value(site)?)))
+            .keys()
+            .map(|id| Ok((id.to_string(), serde_json::to_value(state.gathered.site_now(*id))?)))
             .collect::<Result<_, serde_json::Error>>()?;
         Ok(Value::Object(sites).to_string())
     }
@@ -420,6 +481,8 @@ impl Book {
     /// - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
     ///   when never compared.
     /// - `damaged`: the ids of entries whose rows on the disk are damaged.
+    /// - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+    ///   entries}]`, with the site's id and two counts.
     /// - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
     ///   times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
     /// - `version`: the version of the core.
@@ -439,6 +502,12 @@ impl Book {
             "quarantined": book.store().quarantined()?.len(),
             "clock_ahead_millis": book.stamp()?.ahead_millis,
             "damaged": state.gathered.damaged,
+            "left": left(book.store())?
+                .iter()
+                .map(|left| json!({
+                    "site": left.site.to_string(), "documents": left.documents, "entries": left.tally.count,
+                }))
+                .collect::<Vec<_>>(),
             "log": book.log_standing()?.as_ref().map(log_json),
             "version": env!("CARGO_PKG_VERSION"),
         })
@@ -503,6 +572,11 @@ impl State {
 
     pub(crate) fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
         Ok(self.book.refresh(&mut self.gathered, changed)?)
+    }
+
+    /// Takes the present time: something may have become due since the last record.
+    fn look(&mut self) -> Result<(), Trouble> {
+        Ok(self.book.look(&mut self.gathered)?)
     }
 
     fn view(&self, visit: &str) -> Result<VisitView, Trouble> {

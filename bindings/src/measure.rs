@@ -1,5 +1,8 @@
 //! Amounts as typed, read by the core's units, for keypads and scripts.
 
+use std::fmt::Display;
+
+use farsiding_core::Message;
 use farsiding_core::units::{Amount, AmountRefusal, DecimalMark, Unit};
 
 use crate::Trouble;
@@ -30,7 +33,8 @@ pub struct ReadAmount {
     /// `two_readings`, `cannot_be` (no instrument shows such a number), `other_kind` (the unit measures
     /// something else). Empty where the text is one amount.
     pub refused: String,
-    /// The same in an English sentence; empty where the text is one amount.
+    /// The same in an English sentence, and in the browser, which has words of its own, the stable name
+    /// again; empty where the text is one amount.
     pub why: String,
 }
 
@@ -47,8 +51,8 @@ pub struct ReadAmount {
 ///   mark.
 #[uniffi::export]
 pub fn read_amount(text: String, unit: String, decimal_mark: Option<String>) -> Result<ReadAmount, Trouble> {
-    let wrong = |why: String| Trouble::WrongCall { why };
-    let unit = Unit::read(&unit).map_err(|error| wrong(error.to_string()))?;
+    let wrong = |why: String| Trouble::wrong_call(why);
+    let unit = Unit::read(&unit).map_err(|error| wrong(sentence(&error.message(), &error)))?;
     let mark = match &decimal_mark {
         None => None,
         Some(mark) => {
@@ -66,7 +70,23 @@ pub fn read_amount(text: String, unit: String, decimal_mark: Option<String>) -> 
     };
     let readings = amounts.iter().filter_map(reading_of).collect();
     let refused = refusal.as_ref().map_or("", AmountRefusal::code).to_owned();
-    Ok(ReadAmount { text, readings, refused, why: refusal.map_or_else(String::new, |why| why.to_string()) })
+    Ok(ReadAmount {
+        text,
+        readings,
+        refused,
+        why: refusal.as_ref().map_or_else(String::new, |why| sentence(&why.message(), why)),
+    })
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn sentence(why: &Message, _: &impl Display) -> String {
+    farsiding_words::english(why)
+}
+
+/// The module of the browser has no catalogues.
+#[cfg(target_arch = "wasm32")]
+fn sentence(_: &Message, code: &impl Display) -> String {
+    code.to_string()
 }
 
 fn reading_of(amount: &Amount) -> Option<AmountReading> {
@@ -85,7 +105,10 @@ fn reading_of(amount: &Amount) -> Option<AmountReading> {
 /// with the line is said there.
 #[uniffi::export]
 pub fn calculate(formula: String, line: String) -> String {
-    farsiding_core::calc::lines::answer(&formula, &line)
+    let answer = farsiding_core::calc::lines::answer(&formula, &line);
+    #[cfg(not(target_arch = "wasm32"))]
+    let answer = farsiding_words::Words::english().line(&answer);
+    answer
 }
 
 /// Every formula, as a JSON list of `{name, about, unit, inputs, method, source, wrong_when}`. An input of
@@ -93,5 +116,8 @@ pub fn calculate(formula: String, line: String) -> String {
 /// `low` and `high` are its range in `unit`. Never fails.
 #[uniffi::export]
 pub fn formulas() -> String {
-    farsiding_core::calc::lines::listing_json().to_string()
+    let list = farsiding_core::calc::lines::listing_json().to_string();
+    #[cfg(not(target_arch = "wasm32"))]
+    let list = farsiding_words::Words::english().line(&list);
+    list
 }

@@ -100,14 +100,16 @@ impl Book {
     }
 
     /// Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-    /// set_aside, revoked, ahead_millis, reconciled, differing}`.
+    /// set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
     ///
     /// `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
     /// (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
     /// sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
     /// takes some things later, or null. `revoked` says that the office has revoked this device.
     /// `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-    /// documents that still differ, as `append` names them.
+    /// documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+    /// no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+    /// that left with them, whose bytes are the caller's to delete.
     ///
     /// # Errors
     /// - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -149,6 +151,8 @@ impl Book {
             "ahead_millis": report.ahead_millis,
             "reconciled": report.reconciled,
             "differing": report.differing.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            "left": report.left.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            "left_photos": report.left_photos.iter().map(ToString::to_string).collect::<Vec<_>>(),
         })
         .to_string())
     }
@@ -232,6 +236,7 @@ impl State {
     fn read_after_meeting(&mut self, session: &Session) -> Result<(), Trouble> {
         let mut changed: BTreeSet<Subject> = self.gathered.without_receipt().into_iter().collect();
         changed.extend(&session.report().touched);
+        changed.extend(&session.report().left);
         self.read_again(&changed.into_iter().collect::<Vec<_>>())
     }
 

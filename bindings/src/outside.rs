@@ -3,6 +3,7 @@
 use chrono::Local;
 use farsiding_core::clock::{Clock, UtcMillis};
 use farsiding_core::ids::Randomness;
+use farsiding_core::store::StoreError;
 
 use crate::Trouble;
 
@@ -38,6 +39,7 @@ impl Randomness for PlatformRandomness {
 #[uniffi::export]
 pub fn new_key() -> Result<Vec<u8>, Trouble> {
     let mut key = vec![0u8; 32];
-    getrandom::fill(&mut key).map_err(|error| Trouble::NoStorage { why: error.to_string() })?;
+    getrandom::fill(&mut key)
+        .map_err(|error| Trouble::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))?;
     Ok(key)
 }

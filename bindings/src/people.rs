@@ -1,6 +1,7 @@
 //! People with keys of their own on this device, as shells call it. Only conversion happens here.
 
 use farsiding_core::book::{Draft, PinCost, fit_to_choose, storage_key};
+use farsiding_core::entry::value_reader::from_json;
 use farsiding_core::ids::{OperatorId, OrganisationId, Subject};
 
 use crate::Trouble;
@@ -17,7 +18,7 @@ use crate::book::Book;
 /// - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
 #[uniffi::export]
 pub fn pin_storage_key(pin: String, beside: Vec<u8>, salt: Vec<u8>) -> Result<Vec<u8>, Trouble> {
-    let wrong = |why: &str| Trouble::WrongCall { why: why.to_owned() };
+    let wrong = |why: &str| Trouble::wrong_call(why);
     let beside = beside.try_into().map_err(|_| wrong("the secret beside has 32 bytes"))?;
     if salt.len() != 16 {
         return Err(wrong("the salt has 16 bytes"));
@@ -45,9 +46,7 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: the secret has not 32 bytes.
     pub fn keep_beside(&self, secret: Vec<u8>) -> Result<(), Trouble> {
-        let secret = secret
-            .try_into()
-            .map_err(|_| Trouble::WrongCall { why: "the secret beside has 32 bytes".to_owned() })?;
+        let secret = secret.try_into().map_err(|_| Trouble::wrong_call("the secret beside has 32 bytes"))?;
         self.state().book.keep_beside(secret);
         Ok(())
     }
@@ -59,7 +58,7 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: `drafts` is other JSON.
     pub fn binds(&self, drafts: String) -> Result<bool, Trouble> {
-        let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        let drafts: Vec<Draft> = from_json(&drafts)?;
         Ok(drafts.iter().any(|draft| draft.says.binds()))
     }
 

@@ -27,9 +27,7 @@ pub fn core_version() -> String {
 /// Where SQLite finds the book `name` of `folder`.
 pub(crate) fn location(folder: &str, name: &str) -> Result<String, Trouble> {
     if name.is_empty() || name.len() > 200 || name.contains(['/', '\\', '\0']) {
-        return Err(Trouble::WrongCall {
-            why: "a book's name is 1 to 200 bytes, without slashes".to_owned(),
-        });
+        return Err(Trouble::wrong_call("a book's name is 1 to 200 bytes, without slashes"));
     }
     Ok(platform::location(folder, name))
 }
@@ -38,7 +36,7 @@ pub(crate) use platform::DURABILITY;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod platform {
-    use farsiding_core::store::Durability;
+    use farsiding_core::store::{Durability, StoreError};
 
     use super::Trouble;
 
@@ -48,7 +46,8 @@ mod platform {
     // Async because the browser's twin is.
     #[allow(clippy::unused_async)]
     pub(super) async fn prepare(folder: &str) -> Result<(), Trouble> {
-        std::fs::create_dir_all(folder).map_err(|error| Trouble::NoStorage { why: error.to_string() })
+        std::fs::create_dir_all(folder)
+            .map_err(|error| Trouble::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))
     }
 
     pub(super) fn location(folder: &str, name: &str) -> String {
@@ -58,7 +57,7 @@ mod platform {
 
 #[cfg(target_arch = "wasm32")]
 mod platform {
-    use farsiding_core::store::Durability;
+    use farsiding_core::store::{Durability, StoreError};
     use sqlite_wasm_vfs::sahpool::{OpfsSAHError, OpfsSAHPoolCfgBuilder, install};
 
     use super::Trouble;
@@ -72,15 +71,14 @@ mod platform {
             Ok(_) => Ok(()),
             Err(error) => {
                 let why = error.to_string();
-                Err(match &error {
+                let storage = match &error {
                     OpfsSAHError::Opfs { .. } if why.contains("NoModificationAllowedError") => {
-                        Trouble::OpenElsewhere { why }
+                        StoreError::Busy
                     }
-                    OpfsSAHError::Opfs { .. } if why.contains("QuotaExceededError") => {
-                        Trouble::NotStored { why }
-                    }
-                    _ => Trouble::NoStorage { why },
-                })
+                    OpfsSAHError::Opfs { .. } if why.contains("QuotaExceededError") => StoreError::Full,
+                    _ => StoreError::NoPlace(String::new()),
+                };
+                Err(Trouble::of_storage(why, &storage))
             }
         }
     }

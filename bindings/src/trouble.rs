@@ -1,14 +1,17 @@
 //! The one error type that crosses the border, by what the person can do about it. Every module here
-//! converts into it; the shells turn the variants into sentences of the user's language.
+//! converts into it; the shells show its message in the user's language.
 
+use farsiding_core::Message;
 use farsiding_core::book::{BookError, PinError};
+use farsiding_core::entry::value_reader::ReadError;
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::SyncError;
 
 /// What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
 /// was lost.
 ///
-/// Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+/// Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+/// call, never the only thing shown.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error, uniffi::Error)]
 #[non_exhaustive]
 pub enum Trouble {
@@ -17,12 +20,16 @@ pub enum Trouble {
     OpenElsewhere {
         /// What the storage said.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// This place cannot keep records: a private window, no such folder, no permission. Use another place.
     #[error("no place to keep records: {why}")]
     NoStorage {
         /// What the storage said.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The disk failed or is full, and the entries that this call was to make were not made. Free some space,
     /// then make the call again.
@@ -30,6 +37,8 @@ pub enum Trouble {
     NotStored {
         /// What the storage said.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
     /// reason; the same call would be refused again.
@@ -37,6 +46,8 @@ pub enum Trouble {
     Refused {
         /// Which rule it broke.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// What answered is not the office's server: a login page in between, or another address. Try again
     /// later, with another network.
@@ -44,18 +55,24 @@ pub enum Trouble {
     NotTheOffice {
         /// What was wrong with the answer.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
     #[error("not enrolled yet: {why}")]
     NotEnrolled {
         /// What was asked for.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
     #[error("this PIN will not do: {why}")]
     WeakPin {
         /// What is wrong with the PIN.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
     /// forgotten.
@@ -63,6 +80,8 @@ pub enum Trouble {
     WrongPin {
         /// What happened, for the log.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
         /// How many tries are left before the key is locked on this device for good: 1 to 9.
         left: u32,
     },
@@ -71,6 +90,8 @@ pub enum Trouble {
     PinWaits {
         /// What happened, for the log.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
         /// From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
         until: i64,
     },
@@ -79,12 +100,16 @@ pub enum Trouble {
     KeyLocked {
         /// What happened, for the log.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The office ended the key. Make a new one.
     #[error("the key was ended: {why}")]
     KeyEnded {
         /// What happened, for the log.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The person has no key on this device. Make one, or go on without: the device alone then names the
     /// person.
@@ -92,46 +117,52 @@ pub enum Trouble {
     NoKey {
         /// Whose key was asked for, for the log.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
     #[error("there is a key already: {why}")]
     HasKey {
         /// Whose key it is, for the log.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
     /// The calling program made a mistake, such as a key of the wrong length. Mend the program.
     #[error("the call was wrong: {why}")]
     WrongCall {
         /// Which argument was wrong, and what it should have been.
         why: String,
+        /// What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+        says: String,
     },
 }
 
 impl From<StoreError> for Trouble {
     fn from(error: StoreError) -> Self {
-        let why = error.to_string();
+        let (why, says) = (error.to_string(), json(&error.message()));
         match error {
-            StoreError::TooNew { .. } => Trouble::Refused { why },
-            StoreError::Busy => Trouble::OpenElsewhere { why },
-            StoreError::NoPlace(_) => Trouble::NoStorage { why },
-            StoreError::Full | StoreError::Database(_) => Trouble::NotStored { why },
+            StoreError::TooNew { .. } => Trouble::Refused { why, says },
+            StoreError::Busy => Trouble::OpenElsewhere { why, says },
+            StoreError::NoPlace(_) => Trouble::NoStorage { why, says },
+            StoreError::Full | StoreError::Database(_) => Trouble::NotStored { why, says },
         }
     }
 }
 
 impl From<BookError> for Trouble {
     fn from(error: BookError) -> Self {
-        let why = error.to_string();
+        let (why, says) = (error.to_string(), json(&error.message()));
         match error {
             BookError::Store(store) | BookError::Sync(SyncError::Store(store)) => store.into(),
             BookError::Sync(SyncError::NotTheServer(_) | SyncError::OtherRequest) => {
-                Trouble::NotTheOffice { why }
+                Trouble::NotTheOffice { why, says }
             }
-            BookError::Sync(SyncError::NotEnrolled) => Trouble::NotEnrolled { why },
-            BookError::NotHere(_) | BookError::NoOperator => Trouble::WrongCall { why },
-            BookError::Pin(pin) => of_pin(pin, why),
+            BookError::Sync(SyncError::NotEnrolled) => Trouble::NotEnrolled { why, says },
+            BookError::NotHere(_) | BookError::NoOperator => Trouble::WrongCall { why, says },
+            BookError::Pin(pin) => of_pin(pin, why, says),
             BookError::MayNot(_) | BookError::Document(_) | BookError::Entry(_) | BookError::Sync(_) => {
-                Trouble::Refused { why }
+                Trouble::Refused { why, says }
             }
         }
     }
@@ -139,27 +170,55 @@ impl From<BookError> for Trouble {
 
 impl From<PinError> for Trouble {
     fn from(error: PinError) -> Self {
-        let why = error.to_string();
-        of_pin(error, why)
+        let (why, says) = (error.to_string(), json(&error.message()));
+        of_pin(error, why, says)
     }
 }
 
-fn of_pin(error: PinError, why: String) -> Trouble {
+fn of_pin(error: PinError, why: String, says: String) -> Trouble {
     match error {
-        PinError::NotSixDigits | PinError::TooEasy => Trouble::WeakPin { why },
-        PinError::Wrong { left } => Trouble::WrongPin { why, left },
-        PinError::Wait { until } => Trouble::PinWaits { why, until: until.0 },
-        PinError::Locked => Trouble::KeyLocked { why },
-        PinError::Ended => Trouble::KeyEnded { why },
-        PinError::NoKey(_) => Trouble::NoKey { why },
-        PinError::HasKey(_) => Trouble::HasKey { why },
-        PinError::NothingBeside => Trouble::WrongCall { why },
-        PinError::Damaged => Trouble::Refused { why },
+        PinError::NotSixDigits | PinError::TooEasy => Trouble::WeakPin { why, says },
+        PinError::Wrong { left } => Trouble::WrongPin { why, says, left },
+        PinError::Wait { until } => Trouble::PinWaits { why, says, until: until.0 },
+        PinError::Locked => Trouble::KeyLocked { why, says },
+        PinError::Ended => Trouble::KeyEnded { why, says },
+        PinError::NoKey(_) => Trouble::NoKey { why, says },
+        PinError::HasKey(_) => Trouble::HasKey { why, says },
+        PinError::NothingBeside => Trouble::WrongCall { why, says },
+        PinError::Damaged => Trouble::Refused { why, says },
     }
 }
 
 impl From<serde_json::Error> for Trouble {
     fn from(error: serde_json::Error) -> Self {
-        Trouble::WrongCall { why: error.to_string() }
+        Trouble::wrong_call(error.to_string())
     }
+}
+
+impl From<ReadError> for Trouble {
+    fn from(error: ReadError) -> Self {
+        Trouble::wrong_call(error.to_string())
+    }
+}
+
+impl Trouble {
+    /// The calling program made a mistake.
+    pub(crate) fn wrong_call(why: impl Into<String>) -> Trouble {
+        Trouble::WrongCall { why: why.into(), says: json(&Message::new("refusal-wrong-call")) }
+    }
+
+    /// The storage cannot be used, or failed. `error` tells the person which of the two.
+    pub(crate) fn of_storage(why: String, error: &StoreError) -> Trouble {
+        let says = json(&error.message());
+        match error {
+            StoreError::Busy => Trouble::OpenElsewhere { why, says },
+            StoreError::NoPlace(_) => Trouble::NoStorage { why, says },
+            _ => Trouble::NotStored { why, says },
+        }
+    }
+}
+
+/// Returns a message as JSON. A message always has one.
+fn json(says: &Message) -> String {
+    serde_json::to_string(says).unwrap_or_default()
 }

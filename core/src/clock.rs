@@ -54,6 +54,22 @@ impl UtcMillis {
     }
 }
 
+impl UtcMillis {
+    /// Returns the time of day in a zone, `14:05`, for times beside another one of the same day there; with the
+    /// date otherwise.
+    pub fn shown_beside(self, other: UtcMillis, zone: chrono_tz::Tz) -> String {
+        let (Some(this), Some(that)) = (self.to_datetime(), other.to_datetime()) else {
+            return self.shown_in(zone);
+        };
+        let (this, that) = (this.with_timezone(&zone), that.with_timezone(&zone));
+        let text = to_the_minute(this.naive_local());
+        match (this.date_naive() == that.date_naive(), text.split_once(' ')) {
+            (true, Some((_, time))) => time.to_owned(),
+            _ => text,
+        }
+    }
+}
+
 impl fmt::Debug for UtcMillis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.rfc3339())
@@ -96,7 +112,12 @@ pub struct Stamp {
 impl Stamp {
     /// Returns the claimed time minus the last known difference from the server's clock.
     pub fn corrected(&self) -> UtcMillis {
-        UtcMillis(self.at.0.saturating_sub(self.ahead_millis.unwrap_or(0)))
+        self.corrected_for(self.at)
+    }
+
+    /// Returns another time of the same clock minus that difference.
+    pub fn corrected_for(&self, claimed: UtcMillis) -> UtcMillis {
+        UtcMillis(claimed.0.saturating_sub(self.ahead_millis.unwrap_or(0)))
     }
 
     /// Returns the claimed time as the device displayed it.

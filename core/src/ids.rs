@@ -165,6 +165,15 @@ byte_id!(
     /// A hold: somebody has said that work must stop.
     HoldId, 16, "hold id");
 byte_id!(
+    /// An incident of a visit.
+    IncidentId, 16, "incident id");
+byte_id!(
+    /// A leak found during a visit.
+    LeakId, 16, "leak id");
+byte_id!(
+    /// A note for the next visit of a car.
+    NoteId, 16, "note id");
+byte_id!(
     /// SHA-256 of an entry's signed bytes.
     EntryId, 32, "entry id");
 byte_id!(
@@ -192,7 +201,7 @@ impl OrganisationId {
     }
 }
 
-random_id!(VisitId, VisitNonce, SiteId, OrganisationId, DefectId, HoldId);
+random_id!(VisitId, VisitNonce, SiteId, OrganisationId, DefectId, HoldId, IncidentId, LeakId, NoteId);
 
 impl VisitId {
     /// Returns the id of a visit that begins at a site: the first sixteen bytes of the SHA-256 of a fixed

@@ -19,3 +19,18 @@ pub mod tree;
 pub mod view;
 
 pub use farsiding_measure::{calc, text, units};
+pub use farsiding_message::{Arg, Joint, Message, message};
+
+/// Messages in English, for tests that look at the words.
+#[cfg(test)]
+pub(crate) trait English {
+    /// Returns the message in English.
+    fn en(&self) -> String;
+}
+
+#[cfg(test)]
+impl English for Message {
+    fn en(&self) -> String {
+        farsiding_words::english(self)
+    }
+}

@@ -27,7 +27,7 @@ use farsiding_core::ids::{
 };
 use farsiding_core::procedure::Procedures;
 use farsiding_core::units::{Amount, Unit};
-use farsiding_core::view::{Brief, Context, Recorded, SiteView, fold, show};
+use farsiding_core::view::{Brief, Context, Recorded, SiteView, fold};
 
 const MORNING: i64 = 1_795_528_800_000;
 const VISIT: VisitId = VisitId([7; 16]);
@@ -99,6 +99,8 @@ impl Pile {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         };
         let entry = Entry::seal(body, &self.keys[device]).unwrap();
         let id = entry.id;
@@ -117,7 +119,7 @@ impl Pile {
 }
 
 fn capacity(gallons: f64) -> Statement {
-    Statement::CarCapacity { capacity: Amount::of(gallons, Unit::Gallon) }
+    Statement::CarCapacity { capacity: Amount::of(gallons, Unit::Gallon), insulation: None }
 }
 
 fn opened(car: &str) -> Statement {
@@ -236,17 +238,21 @@ const SHAPES: &[Shape] = &[
             if pile.n() % 2 == 1 {
                 fittings.reverse();
             }
-            pile.add(Statement::CarFittings { fittings });
+            pile.add(Statement::CarFittings { fittings, gauging: None, vapour_end: None });
         }
     }),
     ("long lists, each followed by all others", |pile| {
         while pile.bytes < pile.of / 2 {
-            pile.add(Statement::CarFittings { fittings: vec![Fitting::Vapour; ROOM / 8] });
+            pile.add(Statement::CarFittings {
+                fittings: vec![Fitting::Vapour; ROOM / 8],
+                gauging: None,
+                vapour_end: None,
+            });
         }
         let long = pile.first(30);
         let fittings = vec![Fitting::LiquidA];
         while pile.has_room() {
-            let says = Statement::CarFittings { fittings: fittings.clone() };
+            let says = Statement::CarFittings { fittings: fittings.clone(), gauging: None, vapour_end: None };
             pile.put("car/fittings".into(), says, long.clone(), vec![], "", 0);
         }
     }),
@@ -494,6 +500,5 @@ fn what_is_made_of_a_megabyte_stays_within_a_few() {
         let length = serde_json::to_string(&view).unwrap().len();
         eprintln!("view {name}: {length} bytes of {}", pile.bytes);
         assert!(length < 40 * pile.bytes, "{name}: {length} bytes of {}", pile.bytes);
-        assert!(show(&view).len() < 40 * pile.bytes, "{name}: shown");
     }
 }

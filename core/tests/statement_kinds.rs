@@ -1,8 +1,8 @@
 //! The phone's list of statement kinds, generated from the table in the core.
 //!
 //! `FARSIDING_ADD_GOLDEN=1 cargo test -p farsiding-core --test statement_kinds` writes
-//! `bindings/phone/src/core/statement-kinds.generated.ts`, and the test compares it. The file is formatted as
-//! the phone's formatter would format it.
+//! `bindings/phone/src/core/statement-kinds.generated.ts` and `paper-fields.generated.ts` beside it, and the tests
+//! compare them. The files are formatted as the phone's formatter would format them.
 
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
@@ -13,6 +13,7 @@ use farsiding_core::entry::spec::{Field, OnPhone, Shape, StatementSpec, Vocabula
 use farsiding_core::entry::vocabulary::SealPlace;
 use farsiding_core::entry::{Slot, StatementKind};
 use farsiding_core::ids::DefectId;
+use farsiding_core::procedure::{Fill, PaperField, paper_fields};
 
 const HEAD: &str = "\
 /**
@@ -135,15 +136,22 @@ fn shape(field: &Field) -> (&'static str, Option<Vocabulary>, Option<String>) {
         Shape::Table => ("table", None, None),
         Shape::Defect => ("defect", None, None),
         Shape::Hold => ("hold", None, None),
+        Shape::Incident => ("incident", None, None),
+        Shape::Leak => ("leak", None, None),
+        Shape::Note => ("note", None, None),
         Shape::Photo => ("photo", None, None),
         Shape::PhotoFile => ("photo_file", None, None),
         Shape::Visit => ("visit", None, None),
         Shape::Site => ("site", None, None),
         Shape::Entry => ("entry", None, None),
         Shape::Entries => ("entries", None, None),
+        Shape::Items => ("items", None, None),
         Shape::LastEntry => ("last_entry", None, None),
         Shape::Key => ("key", None, None),
         Shape::Procedure => ("procedure", None, None),
+        Shape::File => ("file", None, None),
+        Shape::ProcedureText => ("procedure_text", None, None),
+        Shape::Sites => ("sites", None, None),
         Shape::Nonce => ("nonce", None, None),
     }
 }
@@ -161,9 +169,11 @@ fn field(field: &Field) -> Ts {
     Ts::Object(fields)
 }
 
-/// Returns true if the field holds the id of what the statement creates: a new defect or hold.
+/// Returns true if the field holds the id of what the statement creates: a new defect, hold, incident or leak.
 fn is_made(field: &Field) -> bool {
-    !field.must && matches!(field.shape, Shape::Defect | Shape::Hold)
+    const MADE: fn(Shape) -> bool =
+        |shape| matches!(shape, Shape::Defect | Shape::Hold | Shape::Incident | Shape::Leak | Shape::Note);
+    !field.must && MADE(field.shape)
 }
 
 fn form(spec: &StatementSpec, about: Option<&str>) -> Ts {
@@ -245,6 +255,62 @@ fn the_phones_list_of_kinds_is_that_of_the_table() {
     let file =
         Path::new(env!("CARGO_MANIFEST_DIR")).join("../bindings/phone/src/core/statement-kinds.generated.ts");
     let made = made();
+    if std::env::var_os("FARSIDING_ADD_GOLDEN").is_some() {
+        std::fs::write(&file, &made).unwrap();
+    }
+    let stands = std::fs::read_to_string(&file).unwrap_or_default();
+    assert_eq!(made, stands, "{} is stale: see the head of this test", file.display());
+}
+
+const PAPER_HEAD: &str = "\
+/**
+ * The places on paper for what a step records, by its kind. Made from the core's table by
+ * `core/tests/statement_kinds.rs`: edit the table in `core/src/procedure/on_paper.rs`, not this file.
+ */
+export interface PaperField {
+  field: string;
+  /** The id of the label; empty where it is what the record itself is called. */
+  label: string;
+  fill: \"number\" | \"choice\" | \"text\" | \"time\";
+  /** The unit of a number that has none of its own. */
+  unit?: string;
+  /** The ids of the words that are chosen from. */
+  words?: readonly string[];
+}
+";
+
+fn paper_field(place: &PaperField) -> Ts {
+    let text = |name: &str, value: &str| (name.to_owned(), Ts::text(value));
+    let mut fields = vec![text("field", place.field.name), text("label", place.label)];
+    match place.fill(None) {
+        Fill::Number(unit) => {
+            fields.push(text("fill", "number"));
+            fields.push(text("unit", unit.symbol()));
+        }
+        Fill::Choice(words) => {
+            fields.push(text("fill", "choice"));
+            let words = words.iter().map(|word| Ts::text(word.id())).collect();
+            fields.push(("words".to_owned(), Ts::List(words)));
+        }
+        Fill::Time => fields.push(text("fill", "time")),
+        Fill::Text | Fill::Tick => fields.push(text("fill", "text")),
+    }
+    Ts::Object(fields)
+}
+
+#[test]
+fn the_phones_places_on_paper_are_those_of_the_table() {
+    let rows = paper_fields().map(|(statement, fields)| {
+        (statement.to_owned(), Ts::List(fields.iter().map(paper_field).collect()))
+    });
+    let table = constant(
+        "PAPER_FIELDS",
+        Ts::Object(rows.collect()),
+        " as const satisfies Record<string, readonly PaperField[]>;",
+    );
+    let made = format!("{PAPER_HEAD}\n{table}");
+    let file =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("../bindings/phone/src/core/paper-fields.generated.ts");
     if std::env::var_os("FARSIDING_ADD_GOLDEN").is_some() {
         std::fs::write(&file, &made).unwrap();
     }

@@ -16,9 +16,9 @@ pub fn plus_minus(says: &Statement, site: Option<&SiteView>) -> Option<String> {
             Some(reading_shown(reading, site).unwrap_or_else(|| "± not known".to_owned()))
         }
         Statement::Effort { amount, .. }
-        | Statement::TruckLoad { amount, .. }
-        | Statement::CarCapacity { capacity: amount }
+        | Statement::CarCapacity { capacity: amount, .. }
         | Statement::CarDiameter { diameter: amount } => Some(unstated(amount)),
+        Statement::TruckLoad(load) => Some(unstated(&load.amount)),
         Statement::Threads { .. } => Some("counted, ± not stated".to_owned()),
         Statement::Paper(paper) if paper.billed.is_some() => Some("as on the paper, ± not stated".to_owned()),
         _ => None,
@@ -61,7 +61,7 @@ fn reading_shown(reading: &Reading, site: Option<&SiteView>) -> Option<String> {
         plus_minus: Some(COVERAGE * measured.standard),
         largest: None,
         formula: String::new(),
-        source: String::new(),
+        source: farsiding_core::Message::default(),
         findings: Vec::new(),
     };
     Some(format!("{}, {whence}", shown.shown()))

@@ -7,7 +7,10 @@
 pub mod device;
 pub mod figures;
 pub mod month;
+pub mod network;
 pub mod office;
+pub mod own_procedure;
+pub mod phone;
 pub mod picture;
 pub mod player;
 pub mod scenario;

@@ -10,7 +10,8 @@ use std::time::{Duration, Instant};
 use farsiding_core::clock::UtcMillis;
 use farsiding_host::CLOCK_VARIABLE;
 
-use crate::DemoError;
+use crate::network::Network;
+use crate::{DemoError, phone};
 
 /// The file by which a data folder is known as the demonstration's: no other is ever removed.
 const MARK: &str = "THIS-IS-A-DEMONSTRATION";
@@ -121,20 +122,23 @@ impl Office {
         set_clock_file(&self.folder, at)
     }
 
+    /// Runs `farsiding …` on its data folder at its own time, and returns what it said.
+    ///
+    /// # Errors
+    /// The program's.
+    pub fn run(&self, arguments: &[&str]) -> Result<String, DemoError> {
+        let data = self.data();
+        run(&[arguments, &["--data", &data]].concat(), &clock_of(&self.folder))
+    }
+
     /// Issues an enrolment text for a device.
     ///
     /// # Errors
     /// The program's.
     pub fn issue(&self, name: &str, role: &str) -> Result<String, DemoError> {
         let data = self.data();
-        let arguments = ["enrol", "--data", &data, "--name", name, "--role", role, "--json"];
-        let answer: serde_json::Value =
-            serde_json::from_str(&run(&arguments, &clock_of(&self.folder))?).unwrap_or_default();
-        let text = answer.get("enrolment").and_then(serde_json::Value::as_str);
-        text.map(str::to_owned).ok_or_else(|| DemoError::Program {
-            command: arguments.join(" "),
-            why: "it gave no enrolment text".to_owned(),
-        })
+        let arguments = ["enrol", "--data", &data, "--name", name, "--role", role];
+        enrolment_text(Command::new(program()?).env(CLOCK_VARIABLE, clock_of(&self.folder)), &arguments)
     }
 
     /// Stops it as a service manager would, and waits.
@@ -158,18 +162,46 @@ impl Office {
         Err(DemoError::Program { command: "serve".to_owned(), why })
     }
 
-    /// Starts it again at the same address, with the system's clock, in place of this process: whatever ends
-    /// this process ends the server.
+    /// Issues a link by which a phone enrols at `url`, by the system's clock, good for a day.
     ///
     /// # Errors
     /// The program's.
-    pub fn serve_on(&mut self) -> Result<(), DemoError> {
-        self.stop()?;
-        let port = self.url.rsplit(':').next().and_then(|port| port.parse().ok()).unwrap_or(0);
-        let mut command = serving(&self.folder, port, None)?;
+    pub fn phone_link(&self, name: &str, site: &str, url: &str) -> Result<String, DemoError> {
+        let data = self.data();
+        let wanted = ["enrol", "--data", &data, "--name", name, "--sites", site, "--valid", "1440"];
+        enrolment_text(
+            Command::new(program()?).env_remove(CLOCK_VARIABLE),
+            &[&wanted[..], &["--url", url]].concat(),
+        )
+    }
+
+    /// Starts it with the system's clock, in place of this process: whatever ends this process ends the
+    /// server. Without an address on the network it is reached where it was before.
+    ///
+    /// # Errors
+    /// The program's.
+    pub fn serve_on(self, network: Option<&Network>) -> Result<(), DemoError> {
+        let port = self.port();
+        let mut command = serving(&self.folder, port, None, network)?;
         command.stdout(Stdio::null());
         Err(become_it(&mut command))
     }
+
+    /// Its port.
+    pub fn port(&self) -> u16 {
+        self.url.rsplit(':').next().and_then(|port| port.parse().ok()).unwrap_or(0)
+    }
+}
+
+/// Runs `farsiding enrol` and returns its enrolment text.
+fn enrolment_text(command: &mut Command, arguments: &[&str]) -> Result<String, DemoError> {
+    let output = command.args(arguments).arg("--json").output()?;
+    let answer: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap_or_default();
+    let text = answer.get("enrolment").and_then(serde_json::Value::as_str);
+    text.map(str::to_owned).ok_or_else(|| DemoError::Program {
+        command: arguments.join(" "),
+        why: format!("it gave no enrolment text. {}", String::from_utf8_lossy(&output.stderr).trim()),
+    })
 }
 
 impl Drop for Office {
@@ -212,25 +244,24 @@ fn become_it(command: &mut Command) -> DemoError {
     }
 }
 
-/// Where `demo/run --phone` builds the phone app.
-const PHONE_APP: &str = "bindings/phone/dist";
-
-/// Whether the phone app was built here.
-pub fn has_phone_app() -> bool {
-    Path::new(PHONE_APP).join("index.html").is_file()
-}
-
-fn serving(folder: &Path, port: u16, clock: Option<&str>) -> Result<Command, DemoError> {
+/// The command that serves the office under `folder`, on loopback unless it is on a network.
+fn serving(
+    folder: &Path,
+    port: u16,
+    clock: Option<&str>,
+    network: Option<&Network>,
+) -> Result<Command, DemoError> {
     let log = fs::OpenOptions::new().create(true).append(true).open(folder.join("server.log"))?;
     let mut command = Command::new(program()?);
-    command
-        .args(["serve", "--data"])
-        .arg(folder.join("office"))
-        .args(["--listen", &format!("127.0.0.1:{port}")])
-        .stdin(Stdio::null())
-        .stderr(log);
-    if has_phone_app() {
-        command.args(["--app", PHONE_APP]);
+    command.args(["serve", "--data"]).arg(folder.join("office")).stdin(Stdio::null()).stderr(log);
+    match network {
+        Some(network) => network.serves(&mut command, port),
+        None => {
+            command.args(["--listen", &format!("127.0.0.1:{port}")]);
+        }
+    }
+    if phone::is_built() {
+        command.args(["--app", phone::APP]);
     }
     match clock {
         Some(clock) => command.env(CLOCK_VARIABLE, clock),
@@ -240,7 +271,7 @@ fn serving(folder: &Path, port: u16, clock: Option<&str>) -> Result<Command, Dem
 }
 
 fn start(folder: &Path, port: u16, clock: Option<&str>) -> Result<(Child, String), DemoError> {
-    let mut process = serving(folder, port, clock)?.stdout(Stdio::piped()).spawn()?;
+    let mut process = serving(folder, port, clock, None)?.stdout(Stdio::piped()).spawn()?;
     let mut first = String::new();
     if let Some(out) = process.stdout.take() {
         BufReader::new(out).read_line(&mut first)?;

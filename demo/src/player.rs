@@ -2,33 +2,38 @@
 //!
 //! A line's words are a statement as `farsiding device add` takes it, or one of the player's own:
 //! `open CAR RECEIVER SPOT` · `photo OF [SLOT]` · `correct KIND …` · `settle SLOT keep DEVICE` ·
-//! `join DEVICE` · `pass-over CODE` · `release` · `sync` (`sync photos` fetches them too) · `shows WHAT` (what the device must show now,
-//! or the demonstration ends with an error). `--why REASON` stands behind any of them. `it` is the last
-//! defect or hold, `last` the last photograph.
+//! `join DEVICE` · `pass-over CODE` · `override GATE CODE …` · `fit_to_unload` · `release` · `sync` (`sync photos`
+//! fetches them too) · `shows WHAT` (what the device must show now, or the demonstration ends with an error) · at
+//! the office `publish PROCEDURE` (of `procedures/`) and `packet` (of the story's car; it is checked as a stranger
+//! would). `--why REASON` stands behind any of them. `it` is the last defect or hold, `last` the last photograph.
 
 use std::collections::BTreeMap;
 
 use farsiding_core::book::{Draft, OpenVisit, Snapshot};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
-use farsiding_core::entry::vocabulary::Receiver;
-use farsiding_core::ids::{DefectId, EntryId, Subject, VisitId};
+use farsiding_core::entry::vocabulary::{Gate, Receiver};
+use farsiding_core::evidence::packet::PROCEDURE;
+use farsiding_core::ids::{DefectId, EntryId, OrganisationId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::{Fate, VisitView};
 use farsiding_device::forms::{self, Surrounding, Words};
 use farsiding_device::shapes::FormContext;
 use farsiding_device::{DeviceError, address};
+use farsiding_words::english;
 
 use crate::device::{Device, offset_minutes};
 use crate::office::Office;
 use crate::scenario::{Line, Scenario, Scene, Story};
-use crate::{DemoError, picture, shows, telling};
+use crate::{DemoError, office, picture, shows, telling};
 
 /// What `it` and `last` stand for.
 #[derive(Debug, Default)]
 struct Lately {
     defect: String,
     hold: String,
+    incident: String,
+    leak: String,
     photo: String,
     fresh: String,
     now: Option<UtcMillis>,
@@ -44,6 +49,15 @@ impl Surrounding for Lately {
     }
     fn hold(&self, _: &str) -> Result<String, DeviceError> {
         Ok(self.hold.clone())
+    }
+    fn incident(&self, _: &str) -> Result<String, DeviceError> {
+        Ok(self.incident.clone())
+    }
+    fn leak(&self, _: &str) -> Result<String, DeviceError> {
+        Ok(self.leak.clone())
+    }
+    fn note(&self, _: &str) -> Result<String, DeviceError> {
+        Err(DeviceError::Refused("the scenario has no note for next time".to_owned()))
     }
     fn photo(&self, _: &str) -> Result<String, DeviceError> {
         Ok(self.photo.clone())
@@ -181,6 +195,8 @@ impl<'s> Player<'s> {
                 "open" => self.open(place, rest)?,
                 "photo" => self.photo(place, rest)?,
                 "sync" => self.sync(place, rest)?,
+                "publish" => self.publish(place, rest)?,
+                "packet" => self.packet(place)?,
                 "shows" => {
                     self.flush(place.story, &place.scene.on)?;
                     let view = self.view(&place.scene.on, place.story)?;
@@ -229,6 +245,11 @@ impl<'s> Player<'s> {
                 let code = shows::full_code(&view, code);
                 Ok(Draft::passing_over(&view, &code, why)?)
             }
+            ("override", [gate, codes @ ..]) => {
+                let gate = Gate::read(gate).ok_or_else(|| place.refuse(format!("{gate} is no gate")))?;
+                Ok(Draft::overriding(&view, gate, codes, why)?)
+            }
+            ("fit_to_unload", []) => Ok(Draft::clearing(&view)?),
             ("release", []) => Ok(Draft::releasing(&view, true)?),
             ("join", [device]) => {
                 let other = self.opened_on(device, &place.story.car);
@@ -275,6 +296,8 @@ impl<'s> Player<'s> {
         match &filled.says {
             Statement::Defect(defect) => self.lately.defect = defect.defect.to_string(),
             Statement::Hold { hold, .. } => self.lately.hold = hold.to_string(),
+            Statement::Incident(incident) => self.lately.incident = incident.incident.to_string(),
+            Statement::Leak(leak) => self.lately.leak = leak.leak.to_string(),
             _ => {}
         }
         Ok(filled.says)
@@ -293,12 +316,12 @@ impl<'s> Player<'s> {
             return Err(place.refuse("open takes a car, a receiver and a spot"));
         };
         let receiver = Receiver::read(receiver).ok_or_else(|| place.refuse("no such receiver"))?;
-        let procedure = self.procedures.default_procedure().map(|procedure| procedure.digest);
-        let procedure = procedure.ok_or_else(|| place.refuse("there is no default procedure"))?;
+        let gathered = self.device(&place.scene.on)?.book()?.gather()?;
+        let site = address::site(&gathered, &place.story.site).map_err(|e| place.refuse(e))?;
+        let procedure = gathered.procedure_for(site, &self.procedures);
+        let procedure = procedure.ok_or_else(|| place.refuse("there is no procedure"))?;
         let device = self.device(&place.scene.on)?;
         let operator = operator(place.scene, device);
-        let gathered = device.book()?.gather()?;
-        let site = address::site(&gathered, &place.story.site).map_err(|e| place.refuse(e))?;
         let visit = OpenVisit { car: car.clone(), site, receiver, procedure, spot: spot.clone() };
         let visit = device.book()?.open_visit(visit, &operator)?;
         device.opened.push((place.story.car.clone(), visit));
@@ -327,6 +350,47 @@ impl<'s> Player<'s> {
         self.lately.photo = answer.get("photo").map(text).unwrap_or_default();
         let made = answer.get("entries").and_then(|ids| ids.get(0)).map(text).unwrap_or_default();
         self.note(place, EntryId::read(&made).ok().into_iter().collect());
+        Ok(())
+    }
+
+    /// Publishes one of the organisation's own procedures for its site, signed on the office's device.
+    fn publish(&mut self, place: &Place<'_>, words: &[String]) -> Result<(), DemoError> {
+        let own = words.first().and_then(|name| self.scenario.procedures.get(name));
+        let own = own.ok_or_else(|| place.refuse("there is no such procedure"))?;
+        let device = self.device(&place.scene.on)?;
+        let (operator, gathered) = (operator(place.scene, device), device.book()?.gather()?);
+        let site = address::site(&gathered, &own.site).map_err(|e| place.refuse(e))?;
+        let organisation = device.book()?.organisation_key()?;
+        let organisation = organisation.ok_or_else(|| place.refuse("this device is not enrolled"))?;
+        let says = own.published(site).map_err(|why| place.refuse(english(&why)))?;
+        let roster = Subject::Roster(OrganisationId::of_key(&organisation));
+        device.book()?.append(roster, vec![Draft::of(says)], &operator).map_err(|e| place.refuse(e))?;
+        telling::shown(&place.line.clock, &format!("{}, for {}: {}", own.edition, own.site, own.note));
+        Ok(())
+    }
+
+    /// Makes the packet of the story's car at the office and checks it with the organisation's public key. It must hold,
+    /// and hold the procedure that the stay was begun under.
+    fn packet(&mut self, place: &Place<'_>) -> Result<(), DemoError> {
+        let view = self.view(&place.scene.on, place.story)?;
+        let (title, procedure) = (english(&view.header.procedure_title), view.header.procedure);
+        let file = self.office.folder().join("packet.pdf");
+        let out = file.to_string_lossy().into_owned();
+        let made = ["export", "packet", "--car", &place.story.car, "--out", &out, "--json"];
+        let made: serde_json::Value = serde_json::from_str(&self.office.run(&made)?).unwrap_or_default();
+        let key = made.get("organisation_key").and_then(serde_json::Value::as_str).unwrap_or_default();
+        let checked = office::run(&["verify", &out, "--key", key], &place.line.at.rfc3339())?;
+        let packet = farsiding_packet::take_apart(&std::fs::read(&file)?).map_err(|e| place.refuse(e))?;
+        let contained = packet.files.photos.get(PROCEDURE).map(|text| text.sha256);
+        if contained != procedure {
+            return Err(place.refuse(format!("the packet does not contain \"{title}\"")));
+        }
+        let named =
+            checked.lines().filter(|line| procedure.is_some_and(|own| line.contains(&own.to_string())));
+        let last = checked.lines().last();
+        for text in named.chain(last) {
+            telling::shown(&place.line.clock, text.trim());
+        }
         Ok(())
     }
 
@@ -383,6 +447,34 @@ impl<'s> Player<'s> {
         let gathered = self.device(on)?.book()?.gather()?;
         address::visit(&gathered, &story.car)
             .map_err(|e| DemoError::Scenario { place: format!("{} on {on}", story.car), why: e.to_string() })
+    }
+
+    /// Opens a record for one more car at the first story's site, for whoever looks at the demonstration, and brings it
+    /// to the office.
+    ///
+    /// # Errors
+    /// [`DemoError`].
+    pub fn leaves_a_car(&mut self, now: UtcMillis) -> Result<(), DemoError> {
+        let (site, _) = self.first_site()?;
+        self.office.set_clock(now)?;
+        let device = self.device("phone-2")?;
+        device.set_clock(now, "-06:00");
+        device.run(&["open", "--car", "ZZQX 2051", "--site", &site, "--spot", "track 2"])?;
+        device.run(&["sync"])?;
+        Ok(())
+    }
+
+    /// Returns the name and the id of the first story's site, as its last device knows it.
+    ///
+    /// # Errors
+    /// [`DemoError::Scenario`] if there is no story or the device does not know the site.
+    pub fn first_site(&mut self) -> Result<(String, SiteId), DemoError> {
+        let refuse = |why: String| DemoError::Scenario { place: "the first story's site".to_owned(), why };
+        let story = self.scenario.stories.first().ok_or_else(|| refuse("there is no story".to_owned()))?;
+        let on = story.scene.last().map_or("", |scene| scene.on.as_str());
+        let gathered = self.device(on)?.book()?.gather()?;
+        let site = address::site(&gathered, &story.site).map_err(|error| refuse(error.to_string()))?;
+        Ok((story.site.clone(), site))
     }
 
     fn view(&mut self, on: &str, story: &Story) -> Result<VisitView, DemoError> {

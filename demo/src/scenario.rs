@@ -4,6 +4,7 @@
 //! several that belong together. The words are those of `farsiding device add`, and a few of the
 //! player's own (see `player`).
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -11,6 +12,7 @@ use farsiding_core::clock::UtcMillis;
 use serde::Deserialize;
 
 use crate::DemoError;
+use crate::own_procedure::OwnProcedure;
 
 /// Everything that is played.
 #[derive(Debug)]
@@ -19,6 +21,8 @@ pub struct Scenario {
     pub cast: Cast,
     /// Files for `farsiding device site load`.
     pub site_files: Vec<PathBuf>,
+    /// The organisation's own procedures, by the names of their files.
+    pub procedures: BTreeMap<String, OwnProcedure>,
     /// The stories, in order.
     pub stories: Vec<Story>,
 }
@@ -109,8 +113,8 @@ fn read<T: serde::de::DeserializeOwned>(file: &Path) -> Result<T, DemoError> {
 }
 
 impl Scenario {
-    /// Reads a folder: `cast.toml`, `sites/*.toml`, and every other `*.toml` as a story, in the order of
-    /// their names.
+    /// Reads a folder: `cast.toml`, `sites/*.toml`, `procedures/*.toml`, and every other `*.toml` as a story, in
+    /// the order of their names.
     ///
     /// # Errors
     /// [`DemoError::Scenario`] naming the file.
@@ -133,8 +137,13 @@ impl Scenario {
             }
             stories.push(story);
         }
-        let scenario = Scenario { cast, site_files: in_order(&folder.join("sites"))?, stories };
-        Ok(scenario)
+        let mut procedures = BTreeMap::new();
+        for file in in_order(&folder.join("procedures"))? {
+            let name = file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+            procedures.insert(name, read(&file)?);
+        }
+        let site_files = in_order(&folder.join("sites"))?;
+        Ok(Scenario { cast, site_files, procedures, stories })
     }
 
     /// The time of the first line, an hour early: everything is enrolled before it.
@@ -194,6 +203,7 @@ mod tests {
             (scenario.stories.len(), scenario.cast.device.len(), scenario.site_files.len()),
             (5, 4, 3)
         );
+        assert!(scenario.procedures.values().all(|own| own.edition.contains("invented")));
         assert!(scenario.cast.told.contains("INVENTED"));
         assert!(scenario.stories.iter().all(|story| story.site.contains("invented")));
         let days: Vec<&str> =

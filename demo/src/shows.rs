@@ -2,7 +2,9 @@
 //! differ.
 
 use farsiding_core::calc::empty_proof::Outcome;
-use farsiding_core::view::VisitView;
+use farsiding_core::view::{CheckIn, VisitView};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::english;
 
 /// A blocker's code in full: `authority_missing.it` stands for the one such there is.
 pub fn full_code(view: &VisitView, code: &str) -> String {
@@ -27,7 +29,7 @@ pub fn shown(view: &VisitView, words: &[String]) -> Result<Vec<String>, String> 
         ["ready"] => ready(view),
         ["disagreement", slot] => disagreement(view, slot),
         ["no-disagreement"] => match view.disagreements.first() {
-            Some(found) => Err(format!("there is one on {}", found.about)),
+            Some(found) => Err(format!("there is one on {}", english(&found.about))),
             None => Ok(vec!["the records agree".to_owned()]),
         },
         ["settled", slot] => settled(view, slot),
@@ -39,6 +41,8 @@ pub fn shown(view: &VisitView, words: &[String]) -> Result<Vec<String>, String> 
         },
         ["advice", codes @ ..] => codes.iter().map(|code| advice(view, code)).collect(),
         ["computed", names @ ..] => names.iter().map(|name| computed(view, name)).collect(),
+        ["check-in", standing] => check_in(view, standing),
+        ["procedure", edition] => procedure(view, edition),
         ["weighed", outcome] => weighed(view, outcome),
         ["visits", count] => {
             let visits = view.header.visits.len();
@@ -72,8 +76,8 @@ fn next(view: &VisitView, ids: &[&str]) -> Result<Vec<String>, String> {
         .filter_map(|id| view.steps.step(id))
         .map(|step| {
             let cautions: String =
-                step.cautions.iter().map(|caution| format!(" CAUTION: {caution}")).collect();
-            format!("next: {}. {}{cautions}", step.title, step.what_to_do)
+                step.cautions.iter().map(|caution| format!(" CAUTION: {}", english(caution))).collect();
+            format!("next: {}. {}{cautions}", english(&step.title), english(&step.what_to_do))
         })
         .collect())
 }
@@ -83,10 +87,11 @@ fn blocker(view: &VisitView, code: &str) -> Result<String, String> {
     let found = view.blockers.iter().find(|blocker| blocker.code == code);
     found
         .map(|blocker| {
-            let asked_by = blocker.asked_by.spoken();
+            let asked_by = english(&blocker.asked_by.term());
             format!(
                 "MISSING before release: {} (asked for by {asked_by}: {})",
-                blocker.missing, blocker.source
+                english(&blocker.missing),
+                english(&blocker.source)
             )
         })
         .ok_or_else(|| {
@@ -116,7 +121,12 @@ fn disagreement(view: &VisitView, slot: &str) -> Result<Vec<String>, String> {
         format!("the disagreements are: {}", slots.join(", "))
     })?;
     let claims = found.claims.iter().map(|claim| {
-        format!("  {} ({}, on {})", claim.sentence, claim.said.signature(), claim.said.device_name)
+        format!(
+            "  {} ({}, on {})",
+            english(&claim.sentence),
+            english(&claim.said.signature()),
+            claim.said.device_name
+        )
     });
     Ok(std::iter::once("TWO RECORDS DIFFER:".to_owned()).chain(claims).collect())
 }
@@ -125,7 +135,12 @@ fn settled(view: &VisitView, slot: &str) -> Result<Vec<String>, String> {
     let found = view.ended_disagreements.iter().find(|ended| ended.slot == slot && ended.settled);
     let found = found.ok_or_else(|| "it was not settled".to_owned())?;
     let by = &found.ended_by;
-    Ok(vec![format!("{} Because: {} ({})", by.sentence, by.said.why, by.said.signature())])
+    Ok(vec![format!(
+        "{} Because: {} ({})",
+        english(&by.sentence),
+        by.said.why,
+        english(&by.said.signature())
+    )])
 }
 
 fn offer(view: &VisitView, likeness: &str) -> Result<Vec<String>, String> {
@@ -136,14 +151,14 @@ fn offer(view: &VisitView, likeness: &str) -> Result<Vec<String>, String> {
         .offers
         .iter()
         .filter(|offer| word(offer).as_deref() == Some(likeness))
-        .map(|offer| offer.sentence.clone())
+        .map(|offer| english(&offer.sentence))
         .collect();
     if found.is_empty() { Err(format!("there are {} other offers", view.offers.len())) } else { Ok(found) }
 }
 
 fn finding(view: &VisitView, code: &str) -> Result<String, String> {
     let found = view.findings.iter().find(|finding| finding.code == code);
-    found.map(|finding| finding.message.clone()).ok_or_else(|| {
+    found.map(|finding| english(&finding.message)).ok_or_else(|| {
         let codes: Vec<&str> = view.findings.iter().map(|finding| finding.code.as_str()).collect();
         format!("{code} is not among the findings: {}", codes.join(", "))
     })
@@ -153,7 +168,7 @@ fn advice(view: &VisitView, code: &str) -> Result<String, String> {
     let of_fittings = view.fittings.iter().flat_map(|fitting| &fitting.advice);
     let all: Vec<_> = view.advice.iter().chain(of_fittings).collect();
     let found = all.iter().find(|finding| finding.code == code);
-    found.map(|finding| finding.message.clone()).ok_or_else(|| {
+    found.map(|finding| english(&finding.message)).ok_or_else(|| {
         let codes: Vec<&str> = all.iter().map(|finding| finding.code.as_str()).collect();
         format!("{code} is not among the advice: {}", codes.join(", "))
     })
@@ -161,15 +176,45 @@ fn advice(view: &VisitView, code: &str) -> Result<String, String> {
 
 fn computed(view: &VisitView, name: &str) -> Result<String, String> {
     let found = view.computed.iter().find(|quantity| quantity.name == name && quantity.value.is_some());
-    found.map(|quantity| format!("{}: {}", quantity.title, quantity.shown())).ok_or_else(|| {
-        let all: Vec<String> = view.computed.iter().map(|q| format!("{}: {}", q.name, q.shown())).collect();
-        format!("what is computed is: {}", all.join("; "))
-    })
+    found
+        .map(|quantity| format!("{}: {}", english(&quantity.title), english(&quantity.message())))
+        .ok_or_else(|| {
+            let all: Vec<String> =
+                view.computed.iter().map(|q| format!("{}: {}", q.name, english(&q.message()))).collect();
+            format!("what is computed is: {}", all.join("; "))
+        })
+}
+
+/// How the next word that all is well stands, as the phone asks for it.
+fn check_in(view: &VisitView, standing: &str) -> Result<Vec<String>, String> {
+    let Some(asked) = &view.check_in else { return Err("nobody is asked whether all is well".to_owned()) };
+    let (word, title) = match asked.at(view.folded_at) {
+        CheckIn::NotYet => ("not_yet", "phone-check_in-title"),
+        CheckIn::Due => ("due", "phone-check_in-title"),
+        CheckIn::Overdue => ("overdue", "phone-check_in-overdue"),
+    };
+    if word != standing {
+        return Err(format!("it is {word}, last heard {}", asked.shown));
+    }
+    let last = message!("phone-check_in-last", time = Arg::typed(&asked.shown), minutes = asked.minutes);
+    Ok(vec![format!("{} {}", english(&Message::new(title)), english(&last))])
+}
+
+/// The procedure that the stay was begun under.
+fn procedure(view: &VisitView, edition: &str) -> Result<Vec<String>, String> {
+    let title = english(&view.header.procedure_title);
+    match view.header.procedure_known && title.contains(edition) {
+        true => Ok(vec![format!("this stay follows: {title}")]),
+        false => Err(format!("it follows {title}")),
+    }
 }
 
 fn weighed(view: &VisitView, outcome: &str) -> Result<Vec<String>, String> {
     let Some(weighed) = &view.empty.weighed else {
-        return Err(format!("it was not weighed: {}", view.empty.not_weighed.clone().unwrap_or_default()));
+        return Err(format!(
+            "it was not weighed: {}",
+            view.empty.not_weighed.as_ref().map(english).unwrap_or_default()
+        ));
     };
     let (word, spoken) = match weighed.outcome {
         Outcome::LiquidIndicated => ("liquid", "what was recorded indicates LIQUID"),
@@ -177,7 +222,7 @@ fn weighed(view: &VisitView, outcome: &str) -> Result<Vec<String>, String> {
         Outcome::NotEnoughEvidence => ("not_enough", "what was recorded is not enough to tell"),
     };
     let mut lines = vec![format!("IS THE LIQUID OUT? {spoken}:")];
-    lines.extend(weighed.pieces.iter().map(|piece| format!("  {}", piece.reason)));
-    lines.extend(weighed.next.iter().map(|step| format!("  next: {step}")));
+    lines.extend(weighed.pieces.iter().map(|piece| format!("  {}", english(&piece.reason))));
+    lines.extend(weighed.next.iter().map(|step| format!("  next: {}", english(step))));
     if word == outcome { Ok(lines) } else { Err(lines.join(" ")) }
 }

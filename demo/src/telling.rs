@@ -5,9 +5,10 @@ use std::path::Path;
 use farsiding_core::book::Snapshot;
 use farsiding_core::ids::EntryId;
 use farsiding_core::view::VisitView;
+use farsiding_words::english;
 
-use crate::figures;
 use crate::scenario::{Scenario, Scene, Story};
+use crate::{DemoError, figures};
 
 const WIDTH: usize = 100;
 
@@ -82,7 +83,7 @@ pub fn recorded(view: &VisitView, gathered: &Snapshot, made: &[(String, EntryId)
             why => format!(" Because: {why}."),
         };
         let mark = if last == clock { "        ".to_owned() } else { format!("  {clock} ") };
-        line(&format!("{mark} "), &format!("{}{worth}{}", entry.sentence, why.replace("..", ".")));
+        line(&format!("{mark} "), &format!("{}{worth}{}", english(&entry.sentence), why.replace("..", ".")));
         last = clock;
     }
 }
@@ -91,7 +92,7 @@ pub fn recorded(view: &VisitView, gathered: &Snapshot, made: &[(String, EntryId)
 pub fn summary(view: &VisitView) {
     println!("\n--- What the record of {} says now", view.header.car);
     let released = match &view.release.released {
-        Some(known) => format!("released as residue: {}", known.said.signature()),
+        Some(known) => format!("released as residue: {}", english(&known.said.signature())),
         None => "not released".to_owned(),
     };
     let devices = match view.header.devices.len() {
@@ -100,37 +101,61 @@ pub fn summary(view: &VisitView) {
     };
     line("  * ", &format!("{} entries on {devices}, {released}.", view.entries));
     for quantity in &view.computed {
-        let product =
-            if quantity.product.is_empty() { String::new() } else { format!(" ({})", quantity.product) };
-        line("  * ", &format!("{}: {}{product}.", quantity.title, quantity.shown()));
+        let product = if quantity.product.is_empty() {
+            String::new()
+        } else {
+            format!(" ({})", english(&quantity.product))
+        };
+        line("  * ", &format!("{}: {}{product}.", english(&quantity.title), english(&quantity.message())));
     }
     for ended in view.ended_disagreements.iter().filter(|ended| ended.settled) {
         let by = &ended.ended_by;
-        line("  * ", &format!("{} Because: {} ({}).", by.sentence, by.said.why, by.said.signature()));
+        line(
+            "  * ",
+            &format!(
+                "{} Because: {} ({}).",
+                english(&by.sentence),
+                by.said.why,
+                english(&by.said.signature())
+            ),
+        );
     }
     for word in &view.passed_over {
-        line("  * ", &format!("Passed over, {}: {} ({}).", word.spoken, word.why, word.said.signature()));
+        line(
+            "  * ",
+            &format!(
+                "Overridden, {}: {} ({}).",
+                english(&word.spoken),
+                english(&word.why),
+                english(&word.said.signature())
+            ),
+        );
     }
     for handover in &view.handovers {
         let signed = if handover.one_sided { "ONE SIDE ONLY" } else { "both" };
         line("  * ", &format!("Handover from {} to {}, signed by {signed}.", handover.from, handover.to));
     }
     for finding in &view.findings {
-        line("  * ", &finding.message);
+        line("  * ", &english(&finding.message));
     }
-    line("  * ", view.release.note);
+    line("  * ", &english(&view.release.note));
 }
 
-/// After everything.
-pub fn closing(data: &Path, url: &str, server_stays: bool) {
-    // As it would be typed from here.
-    let typed = |path: &Path| {
-        let here = std::env::current_dir().ok();
-        let short = here.and_then(|here| path.strip_prefix(here).ok().map(Path::to_owned));
-        short.unwrap_or_else(|| path.to_owned()).display().to_string()
-    };
-    let data = typed(data);
-    let farsiding = crate::office::program().map_or("farsiding".to_owned(), |program| typed(&program));
+/// A path as it would be typed from here.
+fn typed(path: &Path) -> String {
+    let here = std::env::current_dir().ok();
+    let short = here.and_then(|here| path.strip_prefix(here).ok().map(Path::to_owned));
+    short.unwrap_or_else(|| path.to_owned()).display().to_string()
+}
+
+/// How the `farsiding` program is started from here.
+fn program() -> String {
+    crate::office::program().map_or("farsiding".to_owned(), |program| typed(&program))
+}
+
+/// After everything: how to read what the devices under `data` keep.
+pub fn closing(data: &Path) {
+    let (data, farsiding) = (typed(data), program());
     println!("\n{}", "=".repeat(WIDTH));
     println!("That was all of it; everything in it is invented. What the devices keep can be read:\n");
     for command in [
@@ -145,21 +170,48 @@ pub fn closing(data: &Path, url: &str, server_stays: bool) {
     ] {
         println!("  {command}");
     }
-    if server_stays {
-        let (name, password) = crate::office::CLERK;
-        println!("\nThe server goes on at {url} with the system's clock; Ctrl-C stops it.\n");
-        println!("  the office's pages   {url}/office/   as \"{name}\", password \"{password}\"");
-        if crate::office::has_phone_app() {
-            println!(
-                "  the phone app        {url}/app/      enrol: {farsiding} enrol --data {data}/office --name \"phone 4\""
-            );
-        } else {
-            println!("  the phone app        not built here; ./demo/run --phone builds it first");
-        }
-        println!("\nA new record:\n");
-        let site = "--site \"Lantern Spur (invented)\"";
-        println!("  {farsiding} device open --dir {data}/phone-2 --car \"ZZQX 100\" {site}");
-        println!("  {farsiding} device next --dir {data}/phone-2 \"ZZQX 100\"");
-        println!("  {farsiding} device sync --dir {data}/phone-2");
+}
+
+/// Where the office is reached from now on, and as whom.
+pub fn office_goes_on(url: &str) {
+    let (name, password) = crate::office::CLERK;
+    println!("\nThe server goes on with the system's clock; Ctrl-C stops it.\n");
+    println!("  the office's pages   {url}/office/");
+    println!("                       as \"{name}\", password \"{password}\"");
+}
+
+/// Where the phone app opens, enrolled; with a QR code where a phone on the network can follow it.
+///
+/// # Errors
+/// When the address is too long for a QR code.
+pub fn phone(address: &str, on_network: bool) -> Result<(), DemoError> {
+    println!("  a phone at a siding  {address}");
+    if !on_network {
+        println!(
+            "                       (one browser, within a day; ./demo/run --network lets a real phone open it)"
+        );
+        return Ok(());
     }
+    println!("\n{}", crate::phone::qr_code(address)?);
+    line(
+        "  ",
+        "The phone warns that nobody vouches for the certificate: it was made for this run. One phone, within a day. The app works while it is open; an office with a real certificate lets it be installed.",
+    );
+    Ok(())
+}
+
+/// That there is no phone app, and why.
+pub fn no_phone(why: &str) {
+    println!("  a phone at a siding  not here: {why}");
+}
+
+/// How to make a new record from the command line.
+pub fn more_by_hand(data: &Path) {
+    let (data, farsiding) = (typed(data), program());
+    println!("\nA new record from the command line:\n");
+    println!(
+        "  {farsiding} device open --dir {data}/phone-2 --car \"ZZQX 100\" --site \"Lantern Spur (invented)\""
+    );
+    println!("  {farsiding} device next --dir {data}/phone-2 \"ZZQX 100\"");
+    println!("  {farsiding} device sync --dir {data}/phone-2");
 }

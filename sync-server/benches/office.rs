@@ -57,6 +57,8 @@ impl Device {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         };
         let entry = Entry::seal(body, &self.key).unwrap();
         self.prev = Some(entry.id);
@@ -110,7 +112,7 @@ fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<S
             Unit::Fahrenheit,
         ),
         reading(Measured::Outage, Place::Car, Purpose::Arrival, format!("{}.5", 20 + number % 9), Unit::Inch),
-        Statement::CarCapacity { capacity: Amount::of(33_700.0, Unit::Gallon) },
+        Statement::CarCapacity { capacity: Amount::of(33_700.0, Unit::Gallon), insulation: None },
     ];
     for fitting in [Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour] {
         says.push(Statement::Valve { fitting, position: ValvePosition::Shut });
@@ -144,6 +146,7 @@ fn seal(event: SealEvent, number: String) -> Statement {
         intact: true,
         photo: None,
         note: "".into(),
+        because: String::new(),
     })
 }
 

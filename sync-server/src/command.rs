@@ -4,19 +4,17 @@
 //! Each command has its own file under `commands`. The work itself is done by the crates of the office, the
 //! device and the packet; this file only passes arguments on.
 
-use std::io::Write as _;
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
-use farsiding_host::say;
-use serde_json::json;
+use farsiding_host::CommandOutput;
 
 use crate::commands::{
     account, audit, backup, calc, check, device, enrolment, export, keeping, keys, log, mail, open_log,
-    packet, quarantine, serve, witness,
+    packet, papers, procedure, quarantine, serve, witness,
 };
 use crate::office_folder::OfficeArguments;
-use crate::outcome::{EXIT_CODES, ErrorKind};
+use crate::outcome::{CommandError, EXIT_CODES};
 
 /// Keep records of pressurised tank cars at rural sidings, with or without a network.
 #[derive(Debug, Parser)]
@@ -52,10 +50,16 @@ enum Command {
     Account(account::AccountArguments),
     /// Check that nobody has altered the audit trail, the list of who looked at what.
     Audit(audit::AuditArguments),
+    /// Publish an edition of the organisation's own procedure, list the editions, or take one back.
+    Procedure(procedure::ProcedureArguments),
+    /// Import shipping papers and send them to a site, list what was sent, or take one back.
+    Papers(papers::PapersArguments),
     /// Delete the file of a photograph. Its digest stays in the record.
     Photo(keeping::PhotoArguments),
     /// Set for how long photographs, audit rows, sessions and refused uploads are kept.
     Retention(keeping::RetentionArguments),
+    /// Show or set the language in which the organisation's packets are made.
+    Language(packet::LanguageArguments),
     /// Print the newest signed checkpoint of the office's log, or add a witness's signature to a checkpoint.
     Checkpoint(log::CheckpointArguments),
     /// Manage the organisation's keys: take the root key off the server, and renew, withdraw or replace a
@@ -82,69 +86,84 @@ enum Command {
     Mail(mail::MailArguments),
 }
 
-/// Parses the command line, runs the command and returns the exit code of the process.
+impl Command {
+    /// Returns whether the answer and errors are printed as JSON.
+    fn wants_json(&self) -> bool {
+        match self {
+            Command::Serve(_) | Command::Calc(_) | Command::Mail(_) => false,
+            Command::Enrol(arguments) => arguments.office.json,
+            Command::Renew(arguments) => arguments.office.json,
+            Command::Revoke(arguments) => arguments.office.json,
+            Command::Devices(arguments) => arguments.json,
+            Command::Quarantine(arguments) => arguments.office.json,
+            Command::Check(arguments) => arguments.office.json,
+            Command::Backup(arguments) => arguments.office.json,
+            Command::Restore(arguments) => arguments.json,
+            Command::Account(arguments) => arguments.wants_json(),
+            Command::Audit(arguments) => arguments.wants_json(),
+            Command::Procedure(arguments) => arguments.wants_json(),
+            Command::Papers(arguments) => arguments.wants_json(),
+            Command::Photo(arguments) => arguments.wants_json(),
+            Command::Retention(arguments) => arguments.office.json,
+            Command::Language(arguments) => arguments.office.json,
+            Command::Checkpoint(arguments) => arguments.wants_json(),
+            Command::Key(arguments) => arguments.wants_json(),
+            Command::Timestamp(arguments) => arguments.wants_json(),
+            Command::Witness(arguments) => arguments.wants_json(),
+            Command::Log(arguments) => arguments.wants_json(),
+            Command::Restored(arguments) => arguments.wants_json(),
+            Command::Verify(arguments) => arguments.json,
+            Command::Device(arguments) => arguments.wants_json(),
+            Command::Export(arguments) => arguments.wants_json(),
+        }
+    }
+
+    /// Runs the command and returns what it tells.
+    fn run(self) -> Result<CommandOutput, CommandError> {
+        match self {
+            Command::Serve(arguments) => serve::run(arguments),
+            Command::Enrol(arguments) => enrolment::enrol(&arguments),
+            Command::Renew(arguments) => enrolment::renew(&arguments),
+            Command::Revoke(arguments) => enrolment::revoke(&arguments),
+            Command::Devices(arguments) => enrolment::devices(&arguments),
+            Command::Quarantine(arguments) => quarantine::run(&arguments),
+            Command::Check(arguments) => check::run(&arguments),
+            Command::Backup(arguments) => backup::run_backup(&arguments),
+            Command::Restore(arguments) => backup::run_restore(&arguments),
+            Command::Account(arguments) => account::run(&arguments),
+            Command::Audit(arguments) => audit::run(&arguments),
+            Command::Procedure(arguments) => procedure::run(&arguments),
+            Command::Papers(arguments) => papers::run(&arguments),
+            Command::Photo(arguments) => keeping::run_photo(&arguments),
+            Command::Retention(arguments) => keeping::run_retention(&arguments),
+            Command::Language(arguments) => packet::run_language(&arguments),
+            Command::Checkpoint(arguments) => log::checkpoint(&arguments),
+            Command::Key(arguments) => keys::run(&arguments),
+            Command::Timestamp(arguments) => log::timestamp(&arguments),
+            Command::Witness(arguments) => witness::run(&arguments),
+            Command::Log(arguments) => open_log::run(&arguments),
+            Command::Restored(arguments) => log::restored(&arguments),
+            Command::Verify(arguments) => packet::run_verify(&arguments),
+            Command::Device(arguments) => device::run(arguments),
+            Command::Calc(arguments) => calc::run(&arguments),
+            Command::Export(arguments) => export::run(&arguments),
+            Command::Mail(arguments) => mail::run(&arguments),
+        }
+    }
+}
+
+/// Parses the command line, runs the command, prints what it tells and returns the exit code of the process.
 pub fn run() -> ExitCode {
     // The server and the client both use the process-wide TLS provider, which can be installed only once.
     let _ = rustls::crypto::ring::default_provider().install_default();
-    let arguments = Arguments::parse();
-    let (outcome, as_json) = match arguments.command {
-        Command::Serve(arguments) => (serve::run(arguments), false),
-        Command::Enrol(arguments) => (enrolment::enrol(&arguments), arguments.office.json),
-        Command::Renew(arguments) => (enrolment::renew(&arguments), arguments.office.json),
-        Command::Revoke(arguments) => (enrolment::revoke(&arguments), arguments.office.json),
-        Command::Devices(arguments) => (enrolment::devices(&arguments), arguments.json),
-        Command::Quarantine(arguments) => (quarantine::run(&arguments), arguments.office.json),
-        // The JSON answer already names the damage, so no second JSON object with the error is printed.
-        Command::Check(arguments) => match check::run(&arguments) {
-            Err(error) if error.kind == ErrorKind::Damaged && arguments.office.json => {
-                return ExitCode::from(error.kind.exit_code());
-            }
-            outcome => (outcome, arguments.office.json),
-        },
-        Command::Backup(arguments) => (backup::run_backup(&arguments), arguments.office.json),
-        Command::Restore(arguments) => (backup::run_restore(&arguments), arguments.json),
-        Command::Account(arguments) => (account::run(&arguments), arguments.wants_json()),
-        Command::Audit(arguments) => (audit::run(&arguments), arguments.wants_json()),
-        Command::Photo(arguments) => (keeping::run_photo(&arguments), arguments.wants_json()),
-        Command::Retention(arguments) => (keeping::run_retention(&arguments), arguments.office.json),
-        Command::Checkpoint(arguments) => (log::checkpoint(&arguments), arguments.wants_json()),
-        Command::Key(arguments) => (keys::run(&arguments), arguments.wants_json()),
-        Command::Timestamp(arguments) => (log::timestamp(&arguments), arguments.wants_json()),
-        Command::Witness(arguments) => (witness::run(&arguments), arguments.wants_json()),
-        Command::Log(arguments) => match open_log::run(&arguments) {
-            Err(error) if error.kind == ErrorKind::DoesNotHold && arguments.wants_json() => {
-                return ExitCode::from(error.kind.exit_code());
-            }
-            outcome => (outcome, arguments.wants_json()),
-        },
-        Command::Restored(arguments) => (log::restored(&arguments), arguments.wants_json()),
-        // The JSON answer already says what does not hold, so no second JSON object with the error is
-        // printed.
-        Command::Verify(arguments) => match packet::run_verify(&arguments) {
-            Err(error) if error.kind == ErrorKind::DoesNotHold && arguments.json => {
-                return ExitCode::from(error.kind.exit_code());
-            }
-            outcome => (outcome, arguments.json),
-        },
-        Command::Calc(arguments) => (calc::run(&arguments), false),
-        Command::Mail(arguments) => (mail::run(&arguments), false),
-        Command::Export(arguments) => (export::run(&arguments), arguments.wants_json()),
-        Command::Device(arguments) => {
-            let as_json = arguments.wants_json();
-            (device::run(arguments), as_json)
-        }
-    };
-    match outcome {
+    let Arguments { command } = Arguments::parse();
+    let as_json = command.wants_json();
+    match command.run().and_then(|output| Ok(output.tell(as_json)?)) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
-            if as_json {
-                let told = json!({ "ok": false, "error": error.kind.as_str(), "message": error.message });
-                let _ = say(&told.to_string());
-            } else {
-                let _ =
-                    writeln!(std::io::stderr(), "farsiding: {}", farsiding_core::text::own(&error.message));
-            }
-            ExitCode::from(error.kind.exit_code())
+            let code = error.kind.exit_code();
+            error.tell(as_json);
+            ExitCode::from(code)
         }
     }
 }

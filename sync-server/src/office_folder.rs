@@ -4,13 +4,22 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::OrganisationKey;
+use farsiding_core::ids::Subject;
 use farsiding_host::{ProcessClock, SystemRandomness};
-use farsiding_office::OfficeError;
+use farsiding_office::accounts::audit;
+use farsiding_office::audit_chain::Looked;
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::ledger::SqliteLedger;
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::office_database::OfficeDatabase;
+use farsiding_office::{OfficeError, office_signer};
+
+use crate::outcome::CommandError;
+
+/// Who acts, in entries and in the audit: the program does not know who types at the server.
+pub(crate) const BY: &str = "command line";
 
 /// The arguments that name the office's data folder and choose the form of the answer.
 #[derive(Debug, Args)]
@@ -41,7 +50,7 @@ pub(crate) fn open_database(folder: &DataFolder) -> Result<OfficeDatabase, Offic
 /// An office opened by a command, outside the server.
 pub(crate) struct OpenOffice {
     pub(crate) folder: DataFolder,
-    pub(crate) ledger: SqliteLedger,
+    pub(crate) ledger: OfficeLedger,
     pub(crate) key: OrganisationKey,
     pub(crate) now: UtcMillis,
     pub(crate) randomness: SystemRandomness,
@@ -53,7 +62,29 @@ impl OpenOffice {
         let mut randomness = randomness()?;
         let folder = DataFolder::open(data)?;
         let key = folder.organisation_key(&mut randomness)?;
-        let ledger = SqliteLedger::open(&folder.ledger_file())?;
+        let ledger = OfficeLedger::open(&folder.ledger_place())?;
         Ok(OpenOffice { folder, ledger, key, now: clock()?.time(), randomness })
+    }
+
+    /// Signs drafts into a document with the office's own key, either all of them or none, and writes into the
+    /// audit what was done.
+    pub(crate) fn sign(
+        &mut self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        (did, what): (&str, &str),
+    ) -> Result<(), CommandError> {
+        let mut database = open_database(&self.folder)?;
+        let office = (&mut database, self.ledger.store_mut());
+        office_signer::sign_all(&self.folder, office, &self.key, &clock()?, (subject, drafts, BY))
+            .map_err(CommandError::refused)?;
+        let row = Looked {
+            at: self.now,
+            who: BY.to_owned(),
+            role: String::new(),
+            did: did.to_owned(),
+            subject: what.to_owned(),
+        };
+        Ok(audit::note(database.connection(), &row).map_err(OfficeError::from)?)
     }
 }

@@ -1,13 +1,17 @@
 //! How a command ends: the error with its message, and the exit code for each kind of error.
 
+use std::io::Write as _;
+
 use farsiding_core::store::StoreError;
 use farsiding_device::DeviceError;
+use farsiding_host::{CommandOutput, say};
 use farsiding_office::OfficeError;
 use farsiding_office::key_files::KeyFileError;
 use farsiding_office::keys::changing::KeyChangeError;
 use farsiding_office::open_log::OpenLogError;
 use farsiding_packet::PacketError;
 use farsiding_timestamp::StampError;
+use serde_json::json;
 
 /// The exit codes, as text for the command help.
 pub(crate) const EXIT_CODES: &str = "\
@@ -81,12 +85,40 @@ pub(crate) struct CommandError {
     pub(crate) message: String,
     /// The kind of the error.
     pub(crate) kind: ErrorKind,
+    /// What the command tells all the same, such as what a check found.
+    output: Option<Box<CommandOutput>>,
 }
 
 impl CommandError {
     /// Returns an error of the kind `kind`.
     pub(crate) fn new(kind: ErrorKind, message: impl ToString) -> CommandError {
-        CommandError { message: message.to_string(), kind }
+        CommandError { message: message.to_string(), kind, output: None }
+    }
+
+    /// Returns an error of a command that tells `output` all the same.
+    pub(crate) fn after(output: CommandOutput, kind: ErrorKind, message: impl ToString) -> CommandError {
+        CommandError { output: Some(Box::new(output)), ..CommandError::new(kind, message) }
+    }
+
+    /// Prints what the command tells and the message. As JSON one object is printed: the command's own, which
+    /// names what is wrong, or the error. Errors of standard output are ignored, as there is no place left for
+    /// them.
+    pub(crate) fn tell(self, as_json: bool) {
+        match self.output {
+            Some(output) => {
+                let _ = output.tell(as_json);
+                if as_json {
+                    return;
+                }
+            }
+            None if as_json => {
+                let told = json!({ "ok": false, "error": self.kind.as_str(), "message": self.message });
+                let _ = say(&told.to_string());
+                return;
+            }
+            None => {}
+        }
+        let _ = writeln!(std::io::stderr(), "farsiding: {}", farsiding_core::text::own(&self.message));
     }
 
     /// Returns an error of the kind [`ErrorKind::Refused`].

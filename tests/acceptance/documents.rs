@@ -12,6 +12,7 @@ use farsiding_testkit::tree::{product_sources, root};
 const PARTS: [&str; 5] = ["core/", "bindings/", "sync-server/", "tests/", "demo/"];
 
 const DEVELOPERS: &str = "DEVELOPERS.md";
+const ATTACKS: &str = "tests/hostile/ATTACKS.md";
 
 /// Every document that leads a reader into the sources.
 const DOCUMENTS: &[&str] = &[
@@ -21,6 +22,7 @@ const DOCUMENTS: &[&str] = &[
     "core/CHANGES.md",
     "core/DECISIONS.md",
     "tests/INVARIANTS.md",
+    ATTACKS,
 ];
 
 /// The words of DEVELOPERS.md that somebody reads in ten minutes, without what is drawn.
@@ -110,24 +112,50 @@ fn anchor_of(heading: &str) -> String {
 /// A test is named behind the file it stands in.
 #[test]
 fn every_test_that_the_invariants_name_stands_in_its_file() {
-    let document = "tests/INVARIANTS.md";
     let mut found = 0;
-    for line in text_of(document).lines().filter(|line| line.starts_with('|')) {
-        let mut file = None;
-        for quoted in in_backticks(line) {
-            if is_path(quoted) {
-                file = Some(quoted);
-            } else if quoted.matches('_').count() > 1 && !quoted.contains("::") {
-                let file = file.unwrap_or_else(|| panic!("{quoted} stands behind no file: {line}"));
-                let declared = format!("fn {quoted}(");
-                assert!(text_of(file).contains(&declared), "{file} holds no test {quoted}");
-                found += 1;
-            }
-        }
+    for line in text_of("tests/INVARIANTS.md").lines().filter(|line| line.starts_with('|')) {
+        found += tests_named_in(line);
+        let file = in_backticks(line).into_iter().find(|quoted| is_path(quoted));
         let rule = line.starts_with("| |") || line.starts_with("| ---") || line.split('|').nth(2).is_none();
         assert!(rule || file.is_some() || line.contains("`authority::Judged`"), "no test holds this: {line}");
     }
     assert!(found > 8, "only {found} tests are named");
+}
+
+/// How many tests a row names, each of which stands in the file named before it.
+fn tests_named_in(line: &str) -> usize {
+    let (mut file, mut found) = (None, 0);
+    for quoted in in_backticks(line) {
+        if is_path(quoted) {
+            file = Some(quoted);
+        } else if quoted.matches('_').count() > 1 && !quoted.contains("::") {
+            let file = file.unwrap_or_else(|| panic!("{quoted} stands behind no file: {line}"));
+            let declared = format!("fn {quoted}(");
+            assert!(text_of(file).contains(&declared), "{file} holds no test {quoted}");
+            found += 1;
+        }
+    }
+    found
+}
+
+/// An attack without a test would be a promise.
+#[test]
+fn every_attack_has_a_test_and_every_story_of_harm_is_told() {
+    let (text, mut told) = (text_of(ATTACKS), BTreeSet::new());
+    for line in text.lines().filter(|line| line.starts_with("| ")) {
+        if line.ends_with("| test |") || line.starts_with("| ---") {
+            continue;
+        }
+        assert!(tests_named_in(line) > 0, "no test holds this: {line}");
+        told.extend(in_backticks(line));
+    }
+    assert!(told.len() > 80, "only {} files and tests are named", told.len());
+    // Whoever writes a story against the office says here what it is about.
+    for entry in std::fs::read_dir(root().join("tests/hostile/stories")).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        let path = format!("tests/hostile/stories/{name}");
+        assert!(name == "mod.rs" || told.contains(path.as_str()), "{ATTACKS} does not tell of {path}");
+    }
 }
 
 /// The rows of the map: under which folder they stand, and what is in backticks.
@@ -195,7 +223,7 @@ fn every_type_of_the_glossary_is_declared() {
     let lists =
         ["core/src/entry/statement.rs", "core/src/entry/vocabulary.rs", "core/src/ids.rs"].map(text_of);
     let listed = |name: &str| {
-        let ways = [" {", "(", ", "].map(|end| format!("\n    {name}{end}"));
+        let ways = [" {", "(", ", ", " as \""].map(|end| format!("\n    {name}{end}"));
         lists.iter().any(|list| ways.iter().any(|way| list.contains(way.as_str())))
     };
     let mut named = 0;
@@ -232,6 +260,7 @@ const TELLING: &[&str] = &[
     "reqwest",
     "rusqlite",
     "rust_xlsxwriter",
+    "tokio-postgres",
     "uniffi",
     "uom",
     "x509-tsp",
@@ -383,9 +412,9 @@ const WAY: &[Station] = &[
     },
     Station {
         place: OFFICE,
-        file: "core/src/sync/answer.rs",
-        name: "answer_opened",
-        happens: "changes are checked; entries and leaves of the log are kept",
+        file: "core/src/sync/rounds.rs",
+        name: "reply",
+        happens: "entries and leaves of the log are kept; the reply is made from them",
         goes_on: "ReplyHead {",
     },
     Station {

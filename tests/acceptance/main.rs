@@ -9,10 +9,12 @@
 
 mod calc_by_script;
 mod crash;
+mod database;
 mod dependencies;
 mod documents;
 mod gate;
 mod hostile;
+mod next_visit;
 mod order;
 mod restored;
 mod tidy;

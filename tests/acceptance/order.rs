@@ -230,8 +230,12 @@ fn core_and_formulas_stand_on_no_library_of_the_shells() {
     }
     let of_farsiding: Vec<String> =
         dependencies("core").into_iter().filter(|name| name.starts_with("farsiding")).collect();
-    assert_eq!(of_farsiding, ["farsiding-measure"]);
-    assert_eq!(dependencies("core/measure"), ["serde", "serde_json", "thiserror", "ts-rs", "uom"]);
+    assert_eq!(of_farsiding, ["farsiding-measure", "farsiding-message"]);
+    assert_eq!(dependencies("core/message"), ["serde", "ts-rs"]);
+    assert_eq!(
+        dependencies("core/measure"),
+        ["farsiding-message", "serde", "serde_json", "thiserror", "ts-rs", "uom"]
+    );
 }
 
 #[test]

@@ -81,8 +81,12 @@ fn a_clock_a_year_behind_is_kept_as_claimed_and_shown_corrected() {
     let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     let view = other.view("4417");
-    let line =
-        view["history"].as_array().unwrap().iter().find(|l| l["sentence"] == "Liquid valve A shut.").unwrap();
+    let line = view["history"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|l| l["sentence"]["text"] == "Valve (liquid valve A): closed.")
+        .unwrap();
     assert!(line["said"]["device_time"].as_str().unwrap().starts_with(&behind[..10]), "{line}");
     assert!(line["said"]["shown"].as_str().unwrap().starts_with(&now.rfc3339()[..4]), "{line}");
     let findings = view["findings"].to_string();

@@ -20,8 +20,11 @@ fn two_phones_disagree_meet_settle_and_the_released_record_says_so() {
     assert_eq!(second.view("4417")["entries"], first.view("4417")["entries"]);
 
     // No signal from here. One closes the car and reads 38.5; the other reads 44 elsewhere.
-    first.records(&visit, CLOSING);
+    // The last round comes after both, as it must after anything that could disturb a closure.
+    let round = CLOSING.iter().rposition(|line| *line == "valve liquid_a shut").unwrap();
+    first.records(&visit, &CLOSING[..round]);
     second.yes(&["add", "4417", "reading", "pressure", "car", "final", "44 psi", "PG-1"]);
+    first.records(&visit, &CLOSING[round..]);
     assert!(first.missing(&visit).is_empty(), "alone, each knows of no disagreement");
 
     // They meet through the server: both readings stand, and the car does not go.
@@ -58,16 +61,16 @@ fn two_phones_disagree_meet_settle_and_the_released_record_says_so() {
         "0 not yet at the office",
         "Released as residue — Birch,",
         "Tally: nothing is out.",
-        "Final pressure at the car: 38.5 psi, on LG-1",
-        "settled: Settled: it stands that \u{201c}Final pressure at the car: 38.5 psi, on LG-1.\u{201d} — Birch,",
+        "final pressure (car): 38.5 psi, on LG-1",
+        "settled: Resolved, keeping \u{201c}Reading, final pressure (car): 38.5 psi, on LG-1.\u{201d}. — Birch,",
         "because: read together on the low-range gauge",
-        "Nothing that this record looks for is missing, or all of it was passed over.",
-        "liquid valve A: valve shut, closure tool-tight, heard quiet after it was shut, line off, 5 turns engaged",
+        "Nothing that this record looks for is missing, or all of it was overridden.",
+        "liquid valve A: valve closed, closure tool-tight, no leak heard after it was closed, line off, 5 turns engaged",
         "housing cover: closed, pin in, 4 of 4 bolts in place",
-        "through the housing pin now: K1, cable, applied, whole",
-        "In the car on arrival, net at 60 °F: ",
-        "Left as vapour, liquid equivalent at 60 °F: ",
-        "The tool records what people did and said; it does not declare the car safe.",
+        "housing pin now: K1, cable, applied, whole",
+        "Liquid as gauged, net at 60 °F: ",
+        "Residue as vapor, liquid equivalent at 60 °F: ",
+        "It does not declare the car safe.",
     ] {
         assert!(page.contains(sentence), "\"{sentence}\" is not on the page:\n{page}");
     }

@@ -20,15 +20,15 @@ use farsiding_core::entry::spec::TypedIn;
 use farsiding_core::entry::vocabulary as v;
 use farsiding_core::entry::{
     Body, Defect, DeviceKey, Entry, LastEntry, Opened, Paper, PersonSigner, Reading, Right, Seal, Statement,
-    StatementKind,
+    StatementKind, TruckLoad,
 };
 use farsiding_core::entry::{cbor, coded};
 use farsiding_core::ids::{
     DefectId, DeviceId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
     VisitNonce,
 };
+use farsiding_core::procedure::BlockerKind;
 use farsiding_core::units::{Amount, Unit};
-use farsiding_core::view::BlockerKind;
 
 const VISIT: Subject = Subject::Visit(VisitId([0x11; 16]));
 const SITE: Subject = Subject::Site(SiteId([0x22; 16]));
@@ -59,6 +59,8 @@ fn body(about: Subject, says: Statement) -> Body {
         place: None,
         seen: None,
         hand: None,
+        done: None,
+        rests_on: None,
     }
 }
 
@@ -105,6 +107,7 @@ fn of_visit() -> Vec<Statement> {
             billed: Some(amount("29 340 gal", Unit::Gallon)),
             relative_density: Some(amount("0.507", Unit::One)),
             odorised: Some(true),
+            ..Paper::default()
         }),
         Statement::Clock { event: v::ClockEvent::ActualPlacement, at: AT },
         Statement::Reading(Reading {
@@ -139,6 +142,7 @@ fn of_visit() -> Vec<Statement> {
             intact: true,
             photo: Some(PHOTO),
             note: "chain, the hole is too far".into(),
+            because: String::new(),
         }),
         Statement::Photo {
             photo: v::PhotoRef { sha256: PHOTO, length: 120_000, media: text("image/jpeg") },
@@ -171,7 +175,7 @@ fn of_visit() -> Vec<Statement> {
         Statement::Weather { precipitation: v::Precipitation::FreezingRain, wind: "NE, fresh".into() },
         Statement::EmptySign { sign: v::EmptySign::RodAtBottom, seen: true },
         Statement::EmptyDecision { accepted: true, grounds: text("rod at its bottom") },
-        Statement::TruckLoad { truck: text("TRUCK-1"), amount: amount("8 950", Unit::Gallon) },
+        Statement::TruckLoad(TruckLoad::of(text("TRUCK-1"), amount("8 950", Unit::Gallon))),
         Statement::Check { what: "odorant".into(), right: true, note: text("stain tube") },
         Statement::Remark { text: text("Tränen im Schnee · 雪") },
         Statement::Agreement { keeps: ENTRY },
@@ -179,10 +183,23 @@ fn of_visit() -> Vec<Statement> {
         Statement::Joined { other: VisitId([0x99; 16]) },
         Statement::NotJoined { other: VisitId([0x99; 16]) },
         Statement::PassedOver { blocker: text("listen_missing.vapour"), seen: vec![ENTRY] },
+        Statement::Overridden {
+            gate: v::Gate::Release,
+            items: vec![text("cover_bolts"), text("item_out.wrench")],
+            seen: vec![ENTRY],
+            reason: "reported".into(),
+        },
+        Statement::LastRound {
+            fittings: v::Fitting::USUAL.to_vec(),
+            except: vec![v::Fitting::VapourTwo],
+            note: text("plug galled"),
+            photo: Some(Digest([0x33; 32])),
+        },
+        Statement::FitToUnload {},
         Statement::Released { as_residue: true },
         Statement::CarNumberAgain { car: CarNumber(text("zzqx4417")) },
-        Statement::CarFittings { fittings: v::Fitting::USUAL.to_vec() },
-        Statement::CarCapacity { capacity: amount("33,700", Unit::Gallon) },
+        Statement::CarFittings { fittings: v::Fitting::USUAL.to_vec(), gauging: None, vapour_end: None },
+        Statement::CarCapacity { capacity: amount("33,700", Unit::Gallon), insulation: None },
         Statement::CarDiameter { diameter: amount("119 in", Unit::Inch) },
         Statement::OutageTable {
             name: text("table 12"),
@@ -190,6 +207,48 @@ fn of_visit() -> Vec<Statement> {
             liquid: true,
         },
         Statement::CarTestDate { test: v::TestDate::ReliefDevice, due: text("2031-05") },
+    ]
+}
+
+/// Kinds with the fields that came later.
+fn of_more_fields() -> [(&'static str, Statement); 5] {
+    let text = str::to_owned;
+    let load = TruckLoad {
+        ticket: text("T-5501"),
+        driver: text("Birch"),
+        level: Some(amount("79.5 %", Unit::Percent)),
+        temperature: Some(amount("54", Unit::Fahrenheit)),
+        seal: text("L-20"),
+        ..TruckLoad::of(text("TRUCK-1"), amount("8 950", Unit::Gallon))
+    };
+    let fittings = Statement::CarFittings {
+        fittings: v::Fitting::USUAL.to_vec(),
+        gauging: Some(v::GaugingKind::SlipTube),
+        vapour_end: Some(v::CarEnd::B),
+    };
+    let seal = Statement::Seal(Seal {
+        event: v::SealEvent::Removed,
+        place: v::SealPlace::Elsewhere,
+        number: text("K400108"),
+        kind: None,
+        intact: false,
+        photo: None,
+        note: "on the ladder side".into(),
+        because: text("cut to open the housing"),
+    });
+    let paper = Paper {
+        grade: Some(v::ProductGrade::Hd5Propane),
+        billed_by: Some(v::BilledBy::Scale),
+        winter_fill: Some(true),
+        ..Paper::default()
+    };
+    let compared = Paper { compared: Some(EntryId([0x2c; 32])), ..paper.clone() };
+    [
+        ("paper, compared with the one that was sent", Statement::Paper(compared)),
+        ("truck_load, with its ticket", Statement::TruckLoad(load)),
+        ("car_fittings, with the gauging device", fittings),
+        ("seal, removed for a reason", seal),
+        ("paper, with grade and how it was billed", Statement::Paper(paper)),
     ]
 }
 
@@ -253,6 +312,13 @@ fn examples() -> BTreeMap<String, Body> {
             body(about, kind.example().unwrap())
         });
     }
+    // The paper that the office sends said less at first.
+    let paper = bodies.get_mut("paper_expected").unwrap();
+    let whole = paper.clone();
+    if let Statement::PaperExpected(said) = &mut paper.says {
+        (said.grade, said.billed_by, said.winter_fill) = (None, None, None);
+    }
+    bodies.insert("paper_expected, with grade and how it was billed".to_owned(), whole);
     bodies.insert("opened, bound to its site".to_owned(), body(VISIT, opened(Some(VisitNonce([0xbb; 16])))));
     let released = body(VISIT, Statement::Released { as_residue: true });
     let person = PersonSigner::from_secret([8; 32]);
@@ -266,6 +332,7 @@ fn examples() -> BTreeMap<String, Body> {
     (withdrawn.slot, withdrawn.why) = ("series/remark".to_owned(), "wrong car".to_owned());
     withdrawn.replaces = vec![ENTRY];
     bodies.get_mut("passed_over").unwrap().why = "detector at zero".to_owned();
+    bodies.extend(of_more_fields().into_iter().map(|(name, says)| (name.to_owned(), body(VISIT, says))));
     let shut = Statement::Valve { fitting: v::Fitting::SampleLine, position: v::ValvePosition::Open };
     let first = Body {
         follows: vec![ENTRY],
@@ -276,6 +343,9 @@ fn examples() -> BTreeMap<String, Body> {
         ..body(VISIT, shut)
     };
     bodies.insert("valve, first of a device, with a place and no server time".to_owned(), first);
+    let shut = Statement::Valve { fitting: v::Fitting::LiquidA, position: v::ValvePosition::Shut };
+    let earlier = Body { done: Some(UtcMillis(AT.0 - 35 * 60_000)), ..body(VISIT, shut) };
+    bodies.insert("valve, done before it was entered".to_owned(), earlier);
     let typed = Statement::Remark { text: String::new() };
     bodies.insert(
         "remark, empty, about a car".to_owned(),
@@ -390,7 +460,11 @@ fn words_of_the_vocabulary_are_only_ever_added() {
         };
     }
     let codes: Vec<(&str, Vec<&str>)> =
-        words!(coded: Told, SealNote, ContactRole, Checked, WindFrom, WindForce, Item);
+        words!(coded: Told, OverrideReason, SealNote, ContactRole, Checked, WindFrom, WindForce, Item);
+    let troubles: Vec<(&str, Vec<&str>)> =
+        words!(IncidentSource, Injury, Evacuation, Called, LeakAt, LeftCondition, CarLoad, LeavesAs);
+    let carried: Vec<(&str, Vec<&str>)> =
+        words!(Feel, PlugState, CoverPart, PartState, TankMoment, GaugingKind, CarEnd);
     let vocabulary: Vec<(&str, Vec<&str>)> = words!(
         Fitting,
         ValvePosition,
@@ -411,11 +485,16 @@ fn words_of_the_vocabulary_are_only_ever_added() {
         Presence,
         TestDate,
         StepOutcome,
-        Part
+        Part,
+        Gate,
+        ProductGrade,
+        BilledBy,
+        Insulation
     );
     // A blocker that is passed over is named in the entry by its word.
     let blockers = ("BlockerKind", BlockerKind::ALL.iter().map(|kind| kind.word()).collect());
-    let vocabulary: Vec<(&str, Vec<&str>)> = vocabulary.into_iter().chain(codes).chain([blockers]).collect();
+    let vocabulary: Vec<(&str, Vec<&str>)> =
+        vocabulary.into_iter().chain(codes).chain([blockers]).chain(troubles).chain(carried).collect();
     let declares = |text: &str| text.lines().filter(|line| line.trim() == "words!(").count();
     let declared: usize =
         farsiding_testkit::tree::product_sources("core").iter().map(|(_, text)| declares(text)).sum();

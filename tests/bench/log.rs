@@ -41,6 +41,8 @@ pub fn ledger_log(table: &mut Table, folder: &Path) {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         };
         Entry::seal(body, &device).unwrap()
     };

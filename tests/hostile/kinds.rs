@@ -14,6 +14,7 @@ use farsiding_core::sync::carry_in;
 use farsiding_core::sync::wire::parts;
 use farsiding_packet::{PacketError, PacketSource, Photographs, check_file, of_stay, stay_of, take_apart};
 use farsiding_reconcile::papers::import;
+use farsiding_words::Language;
 
 use crate::letters::{self, deflated, inflated};
 use crate::mutation::{mutated, with_checksum};
@@ -109,7 +110,12 @@ impl Bench {
 
         let stay =
             stay_of(&office.store, &office.key.public(), farsiding_core::ids::VisitId([7; 16])).unwrap();
-        let source = PacketSource { store: &office.store, key: &office.key, photographs: &NoPhotographs };
+        let source = PacketSource {
+            store: &office.store,
+            key: &office.key,
+            photographs: &NoPhotographs,
+            language: Language::ENGLISH,
+        };
         let packet = of_stay(&source, &stay).unwrap();
         let (requests, replies): (Vec<_>, Vec<_>) = exchanged.iter().chain(&more).cloned().unzip();
         let texts = |of: &[&str]| of.iter().map(|text| text.as_bytes().to_vec()).collect::<Vec<_>>();

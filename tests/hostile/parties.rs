@@ -5,7 +5,7 @@ use farsiding_core::clock::{HandSetClock, UtcMillis};
 use farsiding_core::entry::{Certificate, DeviceKey, Entry, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, OrganisationId, Subject, VisitId};
 use farsiding_core::store::{MemoryStore, Store, Write};
-use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, CarriedPhoto, Refusal, Step, answer_log};
+use farsiding_core::sync::{AnswerError, Answerer, CERTIFICATES_VERSION, CarriedPhoto, Step, answer_log};
 
 use farsiding_testkit::Dice;
 
@@ -53,11 +53,11 @@ impl Office {
         }
     }
 
-    pub fn answer(&mut self, request: &[u8]) -> Result<Vec<u8>, Refusal> {
+    pub fn answer(&mut self, request: &[u8]) -> Result<Vec<u8>, AnswerError> {
         Answerer::new(&mut self.store, &self.key, 1).answer(request, NOW).map(|answer| answer.reply)
     }
 
-    pub fn answer_log(&mut self, request: &[u8]) -> Result<Vec<u8>, Refusal> {
+    pub fn answer_log(&mut self, request: &[u8]) -> Result<Vec<u8>, AnswerError> {
         answer_log(&mut self.store, &self.key, request, NOW).map(|answer| answer.reply)
     }
 }

@@ -58,7 +58,7 @@ pub fn ask(server: &Server, method: &str, path: &str, headers: &[(&str, &str)], 
 }
 
 pub fn is_well(server: &Server) -> bool {
-    ask(server, "GET", "/healthz", &[], b"").status == 200
+    server.says_well(&ask(server, "GET", "/healthz", &[], b""))
 }
 
 /// Every route: method, path, and a body as it should be.

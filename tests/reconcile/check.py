@@ -11,6 +11,7 @@ import io
 import json
 import math
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -45,13 +46,38 @@ SETTINGS = {
             "name": "invented, plain", "from": ["actual_placement"], "until": ["carrier_told"], "starts_at": "",
             "free_hours": 48, "weekends_count": True, "holidays": [], "holidays_count": True,
             "all_days_once_over": True, "per_day": "90", "currency": "invented dollars",
+            "credits_and_debits": True, "credits_a_car": 1,
         },
-    }
+    },
+    # Invented contracts with those who supply the cars.
+    "detention_tariffs": {
+        "": {
+            "name": "invented, of all", "from": ["shipped", "notice"], "until": ["pulled", "carrier_told"],
+            "first_day_counts": True, "last_day_counts": True, "free_days": 1, "credit_days": 1, "per_day": "41.75",
+            "currency": "invented dollars",
+        },
+        "far cavern (invented)": {
+            "name": "invented, far", "from": ["actual_placement"], "until": ["pulled"], "first_day_counts": False,
+            "last_day_counts": True, "free_days": 0, "credit_days": 0, "per_day": "30", "currency": "invented dollars",
+        },
+    },
 }
 KINDS = {
     "biased_gauge": "biased_gauge", "duplicated_seal": "seal_on_two_cars", "lost_entry": "lost_entry",
     "swapped_number": "near_number", "overfilled": "overfilled",
 }
+
+# What a workbook says in words where CSV has the core's own code, as the catalogue of English has it.
+WORDS = {
+    (family, code): text
+    for catalogue in sorted(Path(__file__).parents[2].joinpath("core/words/locales/en-US").glob("*.ftl"))
+    for family, code, text in re.findall(r"(?m)^(sheet_cell|office-event|billed_by)-(\S+) = (.*)$", catalogue.read_text("utf-8"))
+}
+
+
+def in_words(code):
+    """The texts that stand for a code in a workbook's cell."""
+    return {text for (_, known), text in WORDS.items() if known == code.replace(" ", "_")}
 
 
 def fail(words):
@@ -81,24 +107,38 @@ def shared_and_alone(cars):
 
 
 def compared(car, kind, settings):
-    """A car's difference and its parts, from the quantities."""
-    billed = car["billed"]["value"]
-    assert car["billed"]["unit"] == "gal"
-    if kind == "found":
-        other, parts = car["found"]["value"], list(car["found"]["parts"])
-    else:
-        other = car["received"]["value"] + car["left"]["value"]
-        parts = car["received"]["parts"] + car["left"]["parts"]
+    """A car's difference and its parts, from the quantities: liquid against liquid, and a difference of weights against
+    everything that came, in pounds, less the heel, which is on neither side."""
+    scale = car["billed_by"] == "scale"
+    weighed = car["billed"]["unit"] != "gal"
+    density = car["found"]["density"]
+    pounds = car["found"]["pounds_per_gallon"] if weighed else 1.0
+    rows = [car["found"]] if kind == "found" else [car["received"]]
+    signs = [1]
+    if scale and kind == "found":
+        rows, signs = rows + [car["vapour"], car["left"]], [1, 1, -1]
+    elif kind == "received":
+        # The vapor that came above the liquid passes no liquid meter; a scale has weighed it.
+        rows, signs = rows + [car["vapour"] if scale else car["left"]], [1, 1]
+    other = sum(sign * row["value"] * pounds for sign, row in zip(signs, rows)) / pounds
+    billed = car["billed"]["value"] / pounds
+    parts = [part for row in rows for part in row["parts"]]
+    if weighed or scale:
+        key = density["key"] if weighed else "density/" + car["shipper"].lower()
+        parts.append({"key": key, "standard": density["standard"] * billed})
     share = billed * settings["billed_percent"] / 100 / 2
     parts = parts + [{"key": "billed/" + car["shipper"].lower(), "standard": share}]
     return other - billed, billed, other, parts
 
 
 def check_cars(report):
+    bases = {car["billed_by"] for car in report["cars"]}
+    if bases != {"table", "meter", "scale"}:
+        fail(f"the month has bills by {bases}: the check would not notice a basis")
     for car in report["cars"]:
         for comparison in car["comparisons"]:
             difference, billed, other, parts = compared(car, comparison["compared"], report["settings"])
-            standard = float(np.sqrt(np.sum(np.square([part["standard"] for part in parts]))))
+            standard = math.hypot(*shared_and_alone([parts]))
             what = f"{car['car']} {comparison['compared']}"
             same(what + " difference", comparison["difference"], difference)
             same(what + " percent", comparison["percent"], 100 * difference / billed)
@@ -177,9 +217,9 @@ def check_cusum(what, chart, x, shared, alone, settings):
         fail(f"{what} signals: {chart['signals']} against {signals}")
 
 
-def check_detention(report):
+def check_demurrage(report):
     """Minute by minute on the site's wall clock."""
-    charged = 0
+    charged, accounts = 0, {}
     for car in report["cars"]:
         tariff = SETTINGS["tariffs"].get(car["site"], SETTINGS["tariffs"][""])
         zone = ZoneInfo(car["zone"])
@@ -205,14 +245,61 @@ def check_detention(report):
             elif tariff["all_days_once_over"] or counts(moment):
                 over += 1
             moment += timedelta(minutes=1)
-        clock = car["detention"]
+        clock = car["demurrage"]
         days = -(-over // 1440)
         charged += days
         same(f"{car['car']} hours over", clock["over_hours"], over / 60)
-        if clock["days"] != days or Decimal(clock["charge"]) != days * Decimal(tariff["per_day"]):
+        if tariff.get("credits_and_debits"):
+            account = accounts.setdefault(car["site"], [0, 0, tariff])
+            account[0] += days
+            account[1] += tariff["credits_a_car"]
+            right = clock["charge"] == ""
+        else:
+            right = Decimal(clock["charge"]) == days * Decimal(tariff["per_day"])
+        if clock["days"] != days or not right:
             fail(f"{car['car']}: {clock['days']} days, {clock['charge']} against {days}")
+    told = {one["site"]: (one["debits"], one["credits"], Decimal(one["charge"])) for one in report["accounts"]}
+    here = {site: (debits, credits, max(0, debits - credits) * Decimal(tariff["per_day"]))
+            for site, (debits, credits, tariff) in accounts.items()}
+    if told != here:
+        fail(f"accounts of credits and debits: {told} against {here}")
     if charged == 0:
         fail("no car of the month was charged: the check would not notice anything")
+
+
+def check_detention(report):
+    """Day by day on the calendar of the site."""
+    charged = missing = 0
+    for car in report["cars"]:
+        tariffs = SETTINGS["detention_tariffs"]
+        tariff = tariffs.get(car["shipper"].lower(), tariffs[""])
+        zone = ZoneInfo(car["zone"])
+        events = {name: datetime.fromtimestamp(at / 1000, timezone.utc).astimezone(zone).date()
+                  for name, at in dict(car["clock"], released=car["released"]).items() if at is not None}
+        begin = next((events[name] for name in tariff["from"] if name in events), None)
+        end = next((events[name] for name in tariff["until"] if name in events), None)
+        clock = car["detention"]
+        if begin is None or end is None:
+            missing += 1
+            if clock is not None or not car["no_detention"]:
+                fail(f"{car['car']}: a clock without its events: {clock}")
+            continue
+        days, day = 0, begin
+        while day <= end:
+            days += (day != begin or tariff["first_day_counts"]) and (day != end or tariff["last_day_counts"])
+            day += timedelta(days=1)
+        if begin == end:
+            days = int(tariff["first_day_counts"] or tariff["last_day_counts"])
+        over = max(0, days - tariff["free_days"] - tariff["credit_days"])
+        charged += over
+        if (clock["away"], clock["days"]) != (days, over) or Decimal(clock["charge"]) != over * Decimal(tariff["per_day"]):
+            fail(f"{car['car']}: away {clock['away']}, {clock['days']} days, {clock['charge']} against {days}, {over}")
+    if charged == 0 or missing == 0:
+        fail("no car was charged, or none lacked an event: the check would not notice anything")
+
+
+# The tables in the order of the workbook's sheets, whose names are in words.
+TABLES = ["cars", "totals", "bias", "cusum", "demurrage", "demurrage_accounts", "detention", "findings", "notes"]
 
 
 def exports_of(folder):
@@ -224,26 +311,32 @@ def exports_of(folder):
         return subprocess.run(command, capture_output=True, check=True).stdout
 
     book = openpyxl.load_workbook(io.BytesIO(export("--format", "xlsx")))
-    return [(sheet, export("--format", "csv", "--table", sheet.title).decode("utf-8")) for sheet in book.worksheets]
+    if len(book.worksheets) != len(TABLES):
+        fail(f"the workbook has {len(book.worksheets)} sheets")
+    return [(name, sheet, export("--format", "csv", "--table", name).decode("utf-8"))
+            for name, sheet in zip(TABLES, book.worksheets)]
 
 
 def check_exports(exports, report):
     """Each table as CSV and as a sheet, opened by libraries of everybody's: the same cells, and the JSON's figures."""
     rows_of = {}
-    for sheet, text in exports:
+    for name, sheet, text in exports:
         as_csv = list(csv.reader(io.StringIO(text, newline=""), strict=True))
         as_cells = list(sheet.iter_rows())
         if len(as_csv) != len(as_cells) or any(len(a) != len(b) for a, b in zip(as_csv, as_cells)):
             fail(f"{sheet.title}: CSV and sheet have other rows or columns")
-        for line, cells in zip(as_csv, as_cells):
+        for cell in as_cells[0]:
+            if not cell.value or "sheet_column" in cell.value:
+                fail(f"{sheet.title} {cell.coordinate} has no heading in words: {cell.value!r}")
+        for line, cells in zip(as_csv[1:], as_cells[1:]):
             for text, cell in zip(line, cells):
                 if cell.data_type == "f":
                     fail(f"{sheet.title} {cell.coordinate} is a formula: {cell.value!r}")
                 elif isinstance(cell.value, (int, float)):
                     same(f"{sheet.title} {cell.coordinate}", float(text), float(cell.value), 1e-12)
-                elif text.removeprefix("'") != (cell.value or ""):
+                elif text.removeprefix("'") != (cell.value or "") and cell.value not in in_words(text):
                     fail(f"{sheet.title} {cell.coordinate}: {text!r} against {cell.value!r}")
-        rows_of[sheet.title] = [dict(zip(as_csv[0], line)) for line in as_csv[1:]]
+        rows_of[name] = [dict(zip(as_csv[0], line)) for line in as_csv[1:]]
     wanted = {"cars": len(report["cars"]), "findings": len(report["findings"]), "notes": len(report["notes"])}
     for name, count in wanted.items():
         if len(rows_of.get(name, [])) != count:
@@ -290,6 +383,7 @@ def judge(faults, with_seed, report, planted, exports, times):
     check_cars(report)
     check_totals(report)
     check_biases(report)
+    check_demurrage(report)
     check_detention(report)
     if exports:
         check_exports(exports, report)

@@ -216,8 +216,8 @@ def forwarded_from_the_page():
             forward("shop@invented.invalid")
             text = until("sent 2026-")
             check("a forwarded defect is shown as sent, with the mail server's own words",
-                  "Mail to shop@invented.invalid: sent 2026-" in text and "(250 taken)" in text)
-            check("the page says that a photograph goes with it", "with 1 photograph" in text)
+                  "E-mail to shop@invented.invalid: sent 2026-" in text and "(250 taken)" in text)
+            check("the page says that a photograph goes with it", "1 photograph" in text)
             letter = box.letters[0][1]
             files = {part.get_filename(): part for part in letter.walk() if part.get_filename()}
             pictures = {name: part for name, part in files.items() if name.startswith("photograph-")}
@@ -240,17 +240,17 @@ def forwarded_from_the_page():
 
             forward("nobody@invented.invalid")
             check("a refused one is shown as failed, with why",
-                  "Mail to nobody@invented.invalid: FAILED: " in until("FAILED") and "no such box" in until("FAILED"))
+                  "E-mail to nobody@invented.invalid: FAILED: " in until("FAILED") and "no such box" in until("FAILED"))
             forward("later@invented.invalid")
-            text = until("tried once, again at")
-            check("one that is put off says when it is tried again", "tried once, again at 2026-" in text
+            text = until("tried 1 time, again at")
+            check("one that is put off says when it is tried again", "tried 1 time, again at 2026-" in text
                   and "come back later" in text)
             # The box has room now; a clerk need not wait for the next round.
             box.busy = False
             number = re.search(r'later@invented\.invalid.*?name="number" value="(\d+)"', text, re.S)[1]
             page("/office/defects/again", csrf=token, number=number)
             check("tried again from the page it goes",
-                  "Mail to later@invented.invalid: sent 2026-" in until("Mail to later@invented.invalid: sent"))
+                  "E-mail to later@invented.invalid: sent 2026-" in until("E-mail to later@invented.invalid: sent"))
             check("what was sent is not sent twice", len(box.letters) == 2)
         finally:
             server.terminate()

@@ -80,8 +80,7 @@ impl World {
                 continue;
             }
             assert_eq!(own, office, "phone {at} holds other entries than the office");
-            let missed = standings_on(disk) != standings;
-            assert!(!missed || !self.office.noticed, "phone {at} holds entries in other documents");
+            assert_eq!(standings_on(disk), standings, "phone {at} holds entries in other documents");
             assert_eq!(
                 disk.read(|s| s.tally().unwrap()),
                 self.office.disk.read(|s| s.tally().unwrap()),
@@ -97,14 +96,8 @@ impl World {
         self.check_log(&live);
         self.check_who_counts(&live);
         // Records of one stay at two sites show their other half only to who has it.
-        let missed = |at: &usize| !self.office.noticed && standings_on(&self.phones[*at].disk) != standings;
-        let missing = live.iter().filter(|at| !self.is_limited(**at) && missed(at)).count();
-        let of_everything: Vec<usize> =
-            live.into_iter().filter(|at| !self.is_limited(*at) && !missed(at)).collect();
+        let of_everything: Vec<usize> = live.into_iter().filter(|at| !self.is_limited(*at)).collect();
         self.check_views(&of_everything);
-        if missing > 0 {
-            self.note("missed something in silence", || format!("{missing} phones"));
-        }
     }
 
     /// Of each document a phone holds the changes the office holds, and then has the same heads. A change may be
@@ -112,10 +105,6 @@ impl World {
     /// change: one entry is in two changes once somebody offered it a second time, and an office that was put back
     /// may be given it again by either. The two sides compare entries, so nobody misses such a change, and
     /// entries of what builds on it are put back by the next edit (see `Document::load`).
-    ///
-    /// A server that was put back and told nobody (`noticed`) hands out places in its feed a second time: a phone
-    /// that read that far before misses what stands there. That is found out by the tally, which counts an entry
-    /// once, and so not where the phone has the entry in another document. Declaring it mends that.
     fn check_changes(&self, at: usize, at_the_office: &Changes) {
         let ours = changes_on(&self.phones[at].disk);
         assert!(ours.keys().eq(at_the_office.keys()), "phone {at} holds other documents than the office");
@@ -132,10 +121,7 @@ impl World {
                 let there: BTreeSet<&EntryId> = other.values().flatten().collect();
                 for (hash, entries) in side.iter().filter(|(hash, _)| !other.contains_key(hash)) {
                     let superfluous = entries.iter().all(|id| there.contains(id));
-                    assert!(
-                        superfluous || !self.office.noticed,
-                        "{hash} of {subject} is on phone {at} or at the office alone"
-                    );
+                    assert!(superfluous, "{hash} of {subject} is on phone {at} or at the office alone");
                 }
             }
         }

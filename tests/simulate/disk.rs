@@ -5,16 +5,18 @@
 //! (the power went before the program heard of it), or for want of room. What is tested is the core's own
 //! stores; nothing of theirs is done over here.
 
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::evidence::LogLeaf;
 use farsiding_core::evidence::heads::HeadsRoot;
-use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
+use farsiding_core::ids::{DeviceId, Digest, EntryId, SiteId, Subject};
 use farsiding_core::store::{
-    Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SetDigest, SqliteStore,
-    Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, Write,
+    ApplyError, Batch, Confirm, Durability, Fed, Ledger, LogRows, MemoryStore, Moment, Outcome, Quarantined,
+    Rows, Scope, ScopeRows, SetDigest, SqliteStore, Store, StoreError, StoredChange, StoredCheckpoint,
+    StoredEntry, StoredPhoto, Write,
 };
 
 /// How a commit fails.
@@ -228,12 +230,48 @@ impl Store for Opened {
     }
 }
 
+impl Ledger for Opened {
+    fn moment(&self) -> Result<Moment, StoreError> {
+        self.read(|_| Ok(()))?;
+        match &self.on {
+            On::Memory(store) => locked(store).moment(),
+            On::File(store) => store.moment(),
+        }
+    }
+    fn apply(&mut self, batch: &Batch<'_>, confirm: &mut dyn Confirm) -> Result<Outcome, ApplyError> {
+        self.read(|_| Ok(())).map_err(ApplyError::NotWritten)?;
+        let blow = locked(&self.fuse).next();
+        let not_written = |error| Err(ApplyError::NotWritten(error));
+        match blow {
+            Some(Blow::Before) => {
+                return not_written(StoreError::Database("killed before a batch".to_owned()));
+            }
+            Some(Blow::Full) => return not_written(StoreError::Full),
+            Some(Blow::After) | None => {}
+        }
+        let done = match &mut self.on {
+            On::Memory(store) => locked(store).apply(batch, confirm),
+            On::File(store) => store.apply(batch, confirm),
+        };
+        match blow {
+            None => done,
+            Some(_) => Err(ApplyError::Unknown(StoreError::Database("killed after a batch".to_owned()))),
+        }
+    }
+}
+
 impl ScopeRows for Opened {
     fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         self.read(|store| store.scopes().tally_in(scope))
     }
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError> {
         self.read(|store| store.scopes().subjects_in(scope))
+    }
+    fn tally_of_standings(&self) -> Result<SetDigest, StoreError> {
+        self.read(|store| store.scopes().tally_of_standings())
+    }
+    fn sites_of(&self, subject: Subject) -> Result<BTreeSet<SiteId>, StoreError> {
+        self.read(|store| store.scopes().sites_of(subject))
     }
     fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError> {
         self.read(|store| store.scopes().is_in(subject, scope))

@@ -124,11 +124,15 @@ fn statement(dice: &mut Dice) -> Statement {
             intact: true,
             photo: None,
             note: "".into(),
+            because: String::new(),
         }),
         7 => {
             Statement::Hold { hold: HoldId([dice.below(3) as u8; 16]), because: "a smell of gas".to_owned() }
         }
-        8 => Statement::CarCapacity { capacity: Amount::of(30_000.0 + dice.below(4) as f64, Unit::Gallon) },
+        8 => Statement::CarCapacity {
+            capacity: Amount::of(30_000.0 + dice.below(4) as f64, Unit::Gallon),
+            insulation: None,
+        },
         _ => Statement::Remark { text: format!("remark {} {}", dice.next(), "…".repeat(dice.below(400))) },
     }
 }

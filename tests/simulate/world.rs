@@ -198,7 +198,7 @@ impl World {
             }
             Err(BookError::Store(error)) => self.note("not recorded", || format!("phone {at}: {error}")),
             // People try what only the office may: they are told so, and nothing is half written.
-            Err(BookError::MayNot(why)) => self.note("not allowed", || format!("phone {at}: {why}")),
+            Err(BookError::MayNot(why)) => self.note("not allowed", || format!("phone {at}: {why:?}")),
             Err(other) => panic!("phone {at} would not record: {other}"),
         }
     }
@@ -277,6 +277,9 @@ impl World {
         assert!(sound || outcome.is_err(), "phone {at} took an altered reply for the office's");
         let ended = matches!(outcome, Ok(Step::Done));
         self.note("answered", || format!("phone {at}: {outcome:?} {:?}", session.report()));
+        if !session.report().left.is_empty() {
+            self.nobody_has_what_left();
+        }
         let phone = &mut self.phones[at];
         phone.session = (!ended).then_some(session);
         if !Fuse::blown(&phone.fuse) {
@@ -381,6 +384,17 @@ impl World {
             }
         }
         all
+    }
+
+    /// What leaves a phone was confirmed by the office, and may be gone if the office was put back since.
+    fn nobody_has_what_left(&mut self) {
+        self.note("left a phone", String::new);
+        let (office, phones) = (entries_on(&self.office.disk), self.elsewhere(None));
+        let lost = self.office.lost.iter().filter(|id| !office.contains(id) && !phones.contains(id));
+        self.may_be_gone.extend(lost);
+        let (office, phones) = (self.office.photos_here(), self.photos_elsewhere(None));
+        let lost = self.office.lost_photos.iter().filter(|id| !office.contains(id) && !phones.contains(id));
+        self.photos_may_be_gone.extend(lost);
     }
 
     fn photos_elsewhere(&self, but: Option<usize>) -> BTreeSet<Digest> {
@@ -504,8 +518,11 @@ impl World {
             let request = self.phones[at].book.sync_request(&mut session).unwrap();
             let reply = self.office.answer(&request).expect("the office answers");
             self.check_told(at, &reply);
+            let step = self.phones[at].book.sync_receive(&mut session, &reply);
+            if !session.report().left.is_empty() {
+                self.nobody_has_what_left();
+            }
             let phone = &mut self.phones[at];
-            let step = phone.book.sync_receive(&mut session, &reply);
             match step {
                 Ok(Step::Done) if !revoked => return,
                 // A revoked phone is done after each round; what it has goes over all the same.

@@ -4,7 +4,8 @@ and RFC 6962, and from what FORMAT.md says of a leaf. It shares nothing with the
 
     audit_tiles.py FOLDER --key HEX [--json]
 
-Needs nothing but Python and OpenSSL 3. Ends with 0 where the log holds, 3 where it does not: then it names the first place that is wrong.
+Needs nothing but Python and OpenSSL 3; where the log has keys.json, also the second verifier's reader of key statements and what
+that needs. Ends with 0 where the log holds, 3 where it does not: then it names the first place that is wrong.
 """
 import argparse
 import base64
@@ -43,8 +44,29 @@ def signed_by(key, signature, text):
         return subprocess.run(command, cwd=folder, capture_output=True, timeout=60).returncode == 0
 
 
-def open_checkpoint(note, key):
-    """Origin, size, root and extension lines of a checkpoint that `key` signed (C2SP signed-note, tlog-checkpoint)."""
+def signers_of(folder, key):
+    """The keys that may sign for the organisation of this root key: itself, or as the statements beside the log say. And what the
+    root vouched for when it withdrew one: for each such key origin, size and root, or None."""
+    file = pathlib.Path(folder) / "keys.json"
+    if not file.is_file():
+        return [key], {"stolen": set(), "up_to": {}}
+    from second.forms import Refused
+    from second.keys import Chain, read_keys_file
+    chain = Chain(key)
+    try:
+        for statement in read_keys_file(file, key):
+            chain.add(statement)
+    except (Refused, ValueError, UnicodeDecodeError) as why:
+        raise Wrong("keys.json", f"a statement about keys does not hold: {why}") from why
+    seen = {one: said["checkpoint"] and (said["checkpoint"]["origin"], said["checkpoint"]["size"], said["checkpoint"]["root"])
+            for one, said in chain.withdrawn.items()}
+    stolen = {one for one, said in chain.withdrawn.items() if said["why"] == "stolen"}
+    return chain.times, {"stolen": stolen, "up_to": {one: at for one, at in seen.items() if at}}
+
+
+def open_checkpoint(note, key, signers):
+    """Origin, size, root and extension lines of a checkpoint that one of `signers` signed for the organisation of the root `key`
+    (C2SP signed-note, tlog-checkpoint)."""
     if any(ord(c) < 0x20 and c != "\n" for c in note) or not note.endswith("\n") or "\n\n" not in note:
         raise ValueError("it is no signed note")
     text, signatures = note.rsplit("\n\n", 1)
@@ -60,7 +82,7 @@ def open_checkpoint(note, key):
     root = base64.b64decode(root, validate=True)
     if len(root) != 32:
         raise ValueError("its root has another length")
-    key_id = sha256(origin.encode(), b"\n\x01", key)[:4]
+    key_ids = {sha256(origin.encode(), b"\n\x01", one)[:4]: one for one in signers}
     found = False
     for line in signatures.rstrip("\n").split("\n"):
         parts = re.fullmatch("\u2014 ([^ ]+) ([^ ]+)", line)
@@ -69,13 +91,13 @@ def open_checkpoint(note, key):
         signature = base64.b64decode(parts[2], validate=True)
         if len(signature) < 5:
             raise ValueError("a line under it is no signature")
-        if parts[1] == origin and signature[:4] == key_id:
-            if not signed_by(key, signature[4:], (text + "\n").encode()):
+        if parts[1] == origin and signature[:4] in key_ids:
+            if not signed_by(key_ids[signature[:4]], signature[4:], (text + "\n").encode()):
                 raise ValueError("its signature does not hold")
-            found = True
+            found = key_ids[signature[:4]]
     if not found:
         raise ValueError("the organisation has not signed it")
-    return origin, int(size), root, lines[3:]
+    return origin, int(size), root, lines[3:], found
 
 
 def path_of(row, number, width):
@@ -130,6 +152,14 @@ class Log:
         return path, [data[at:at + 32] for at in range(0, 32 * width, 32)]
 
 
+def root_of(subtrees):
+    """The root over complete subtrees, which stand from the left."""
+    made = sha256()
+    for at, (_, whole) in enumerate(reversed(subtrees)):
+        made = whole if at == 0 else sha256(b"\x01", whole, made)
+    return made
+
+
 def audit(folder, key):
     log = Log(folder)
     try:
@@ -139,10 +169,14 @@ def audit(folder, key):
     except UnicodeDecodeError:
         raise Wrong("checkpoint", "it is no text") from None
     try:
-        origin, size, root, more = open_checkpoint(note, key)
+        signers, vouched = signers_of(folder, key)
+        origin, size, root, more, signer = open_checkpoint(note, key, signers)
     except ValueError as why:
         raise Wrong("checkpoint", str(why)) from None
-    rows, odd, times = [[]], None, []
+    if signer in vouched["stolen"] and vouched["up_to"].get(signer, ("", -1))[:2] != (origin, size):
+        raise Wrong("checkpoint", "the key that signed it was stolen, and the root does not vouch for these entries")
+    roots = {at: where for of, at, where in vouched["up_to"].values() if of == origin and at <= size}
+    rows, odd, times, missed = [[]], None, [], False
     subtrees = []  # of complete subtrees from the left: how many leaves, and the hash
     count = 0
 
@@ -170,6 +204,8 @@ def audit(folder, key):
                 whole = sha256(b"\x01", subtrees.pop()[1], whole)
                 spans *= 2
             subtrees.append((spans, whole))
+            if count in roots and root_of(subtrees) != roots[count]:
+                missed = True
             level, rising = 0, leaf
             while True:
                 if len(rows) == level:
@@ -183,13 +219,13 @@ def audit(folder, key):
     for level, row in enumerate(rows):
         if row:
             compare(level, count // WIDTH ** (level + 1), row)
-    made = sha256()
-    for at, (_, whole) in enumerate(reversed(subtrees)):
-        made = whole if at == 0 else sha256(b"\x01", whole, made)
+    made = root_of(subtrees)
     if odd:
         raise odd
     if made != root:
         raise Wrong("checkpoint", "entries and tiles do not lead to its root")
+    if missed:
+        raise Wrong("checkpoint", "the log does not begin with what the root vouched for when it withdrew a key")
     return {"origin": origin, "size": size, "first": times[0] if times else None, "last": times[-1] if times else None,
             "extensions": more}
 

@@ -156,7 +156,7 @@ def flipped(data, at):
 def pages_cases(case, good, files):
     """What the holder of the organisation's key could print around true records."""
     def one(name, changes=None, only=None, **how):
-        case(name, resealed(good, changes or {}, pages=2, **how), "altered_pages", only=only)
+        case(name, resealed(good, changes or {}, pages=3, **how), "altered_pages", only=only)
 
     words = b"\nBT /f0 14 Tf 1 0 0 1 60 400 Tm (NOT released: liquid found) Tj ET\n"
     one("repainted_first_page", page=words)
@@ -219,7 +219,7 @@ def pages_cases(case, good, files):
     told("front_with_another_notice", "notice", says("Farsiding declares this car safe."))
     for name, changes in [("front_is_gone", {"front.cbor": None}), ("pages_text_is_gone", {"pages.txt": None}),
                           ("front_is_no_front", {"front.cbor": pack({"facts": 5})})]:
-        case(name, resealed(good, changes, pages=2), "unreadable_attachment")
+        case(name, resealed(good, changes, pages=3), "unreadable_attachment")
 
 
 def main():

@@ -104,7 +104,7 @@ class Case:
             yield "accuses it" + told
         if kind == "marked" and what not in marked and self.fraud.only in (None, name):
             yield f"does not mark {what}" + told
-        if not broken and "on the organisation's word alone" not in last_line(answer):
+        if not broken and "'s word alone" not in last_line(answer):
             yield f"does not say what rests on the organisation's word: {last_line(answer)}"
         if kind == "page" and what not in words_of(self.file):
             yield f'holds a packet whose pages do not say "{what}"'

@@ -32,7 +32,7 @@ class Authority:
     """A certificate and its key, certified by another or by itself."""
 
     def __init__(self, name, by=None, ca=True, key=None, begins=STAMPED - 100 * DAY, ends=STAMPED + 1000 * DAY, usage=None, critical=True,
-                 basic=True, length=None, signs=True, more=()):
+                 basic=True, length=None, signs=True, more=(), salted=False):
         self.key = key or ec.generate_private_key(ec.SECP256R1())
         self.name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, name)])
         builder = x509.CertificateBuilder(self.name if by is None else by.name, self.name, self.key.public_key(),
@@ -47,7 +47,10 @@ class Authority:
                 builder = builder.add_extension(x509.ExtendedKeyUsage(usage), critical)
         for extension in more:
             builder = builder.add_extension(x509.UnrecognizedExtension(x509.ObjectIdentifier("1.2.3.4.5"), b"\x05\0"), extension)
-        self.certificate = builder.sign((by or self).key, hashes.SHA256())
+        above = (by or self).key
+        salted = padding.PSS(padding.MGF1(hashes.SHA256()), 32) if salted else None
+        larger = isinstance(above, ec.EllipticCurvePrivateKey) and above.curve.key_size > 256
+        self.certificate = builder.sign(above, hashes.SHA384() if larger else hashes.SHA256(), rsa_padding=salted)
         self.der = self.certificate.public_bytes(serialization.Encoding.DER)
         self.pem = self.certificate.public_bytes(serialization.Encoding.PEM)
 
@@ -58,7 +61,7 @@ SIGNER = Authority("Invented stamp", MIDDLE, ca=False)
 
 
 def token(data, signer=SIGNER, others=(MIDDLE,), at=STAMPED, digest="sha256", imprint=None, named="v2", names=None, kind="tst_info",
-          said=None, signers=1, bare=False, with_signer=True, accuracy=None, critical=False, broken=False):
+          said=None, signers=1, bare=False, with_signer=True, accuracy=None, critical=False, broken=False, salt=None, mask=None):
     info = {"version": "v1", "policy": "1.2.3.4", "serial_number": 7, "gen_time": at,
             "message_imprint": {"hash_algorithm": {"algorithm": "sha256"}, "hashed_message": sha256(data) if imprint is None else imprint}}
     if accuracy:
@@ -77,15 +80,22 @@ def token(data, signer=SIGNER, others=(MIDDLE,), at=STAMPED, digest="sha256", im
     attributes = cms.CMSAttributes(attributes)
     own = asn1_x509.Certificate.load(signer.der)
     message = attributes.dump()
-    hashed = {"sha256": hashes.SHA256(), "sha512": hashes.SHA512(), "sha1": hashes.SHA1()}[digest]
-    if isinstance(signer.key, rsa.RSAPrivateKey):
+    known = {"sha256": hashes.SHA256(), "sha384": hashes.SHA384(), "sha512": hashes.SHA512(), "sha1": hashes.SHA1()}
+    hashed, salted = known[digest], None
+    if salt is not None:
+        salted = {"hash_algorithm": {"algorithm": digest}, "salt_length": salt,
+                  "mask_gen_algorithm": {"algorithm": "mgf1", "parameters": {"algorithm": mask or digest}}}
+        signed = signer.key.sign(message, padding.PSS(padding.MGF1(known[mask or digest]), salt), hashed)
+        algorithm = "rsassa_pss"
+    elif isinstance(signer.key, rsa.RSAPrivateKey):
         signed, algorithm = signer.key.sign(message, padding.PKCS1v15(), hashed), "rsassa_pkcs1v15"
     else:
         signed, algorithm = signer.key.sign(message, ec.ECDSA(hashed)), f"{digest}_ecdsa"
     if broken:
-        signed = signer.key.sign(b"else", ec.ECDSA(hashed))
+        signed = signer.key.sign(b"else", ec.ECDSA(hashed)) if salt is None else \
+            signer.key.sign(b"else", padding.PSS(padding.MGF1(hashed), salt), hashed)
     one = {"version": "v1", "sid": cms.SignerIdentifier("issuer_and_serial_number", {"issuer": own.issuer, "serial_number": own.serial_number}),
-           "digest_algorithm": algos.DigestAlgorithm({"algorithm": digest}), "signature_algorithm": {"algorithm": algorithm}, "signature": signed}
+           "digest_algorithm": algos.DigestAlgorithm({"algorithm": digest}), "signature_algorithm": {"algorithm": algorithm, **({"parameters": salted} if salted else {})}, "signature": signed}
     if not bare:
         one["signed_attrs"] = attributes
     certificates = [asn1_x509.Certificate.load(each.der) for each in ([signer] if with_signer else []) + list(others)]
@@ -131,7 +141,8 @@ def proof(change=lambda text: text, lines=lambda l: l):
     return {"files": at}
 
 
-RSA = rsa.generate_private_key(65537, 2048)
+RSA, P384 = rsa.generate_private_key(65537, 2048), ec.generate_private_key(ec.SECP384R1())
+LARGER = Authority("Larger middle", ROOT, key=P384)
 ROOTS, WITNESSES = ["--tsa-root", "root.pem"], ["--witness", witness_key()]
 LATE = Authority("Late stamp", MIDDLE, ca=False, begins=STAMPED + DAY)
 SHORT = Authority("Short root", length=0)
@@ -141,6 +152,9 @@ FORGED, UNCHECKED = ["forged_time_stamp"], []
 
 def by(signer, *others, **more):
     return stamped(signer=signer, others=others, **more)
+
+
+SALTING = Authority("Salting middle", ROOT, key=RSA)
 
 
 def leaf_of(parent, **more):
@@ -173,6 +187,13 @@ def cases():
         ("stamp_of_an_unknown_critical_extension", stamped(critical=True), UNCHECKED),
         ("stamp_certificate_of_an_unknown_critical_extension", by(leaf_of(MIDDLE, more=[True]), MIDDLE), UNCHECKED),
         ("stamp_certificate_of_an_unknown_extension", by(leaf_of(MIDDLE, more=[False]), MIDDLE), []),
+        ("stamp_on_p384", by(leaf_of(LARGER, key=P384), LARGER, digest="sha384"), []),
+        ("stamp_on_p384_with_sha256", by(leaf_of(MIDDLE, key=P384), MIDDLE), []),
+        ("stamp_on_p384_broken", by(leaf_of(LARGER, key=P384), LARGER, digest="sha384", broken=True), FORGED),
+        ("stamp_by_pss", by(leaf_of(MIDDLE, key=RSA), MIDDLE, salt=32), []),
+        ("stamp_by_pss_and_sha512", by(leaf_of(MIDDLE, key=RSA), MIDDLE, digest="sha512", salt=20), []),
+        ("stamp_by_pss_broken", by(leaf_of(MIDDLE, key=RSA), MIDDLE, salt=32, broken=True), FORGED),
+        ("stamp_under_an_authority_of_pss", by(leaf_of(SALTING, salted=True), SALTING), []),
         ("stamp_digest_sha1", stamped(digest="sha1"), UNCHECKED), ("stamp_before_the_entries", stamped(at=STAMPED - DAY), []),
         ("stamp_of_long_ago", stamped(at=STAMPED - 99 * DAY), []),
     ]:

@@ -20,7 +20,7 @@ from cryptography import x509
 
 from second.certificates import Devices
 from second.cose import envelope, parts_of
-from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries
+from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries, says_of
 from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_digest, is_list, is_time, is_uint, need, sha256)
 from second.keys import Keys, read_keys_file, signer_of
 from second.last_entry import LastEntry
@@ -30,7 +30,7 @@ from second.pdf import NAMED, attachments, is_cut_off
 from second.stamps import Stamps, read_witness
 from second.tree import leaf_hash, tree_hash
 
-NEWEST_FOLD, MOST_LINES = 3, 100
+NEWEST_FOLD, MOST_LINES = 4, 100
 
 
 def read_certificates(value):
@@ -47,9 +47,10 @@ KNOWN = NAMED | {"FORMAT.txt"}
 def open_seal(raw, key):  # 4
     _, payload = envelope(raw, FORMAT, key)
     seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"),
-                  ("fold", "pages"))
+                  ("fold", "pages", "language"))
     need(seal["format"] == FORMAT and is_digest(seal["file"]) and is_time(seal["at"]))
     need(is_uint(seal.get("fold", 1)) and is_uint(seal.get("pages", 1)))
+    need(isinstance(seal.get("language", "en-US"), str))
     need(is_list(seal["stay"], lambda visit: is_bytes(visit, 16)) and isinstance(seal["attachments"], tuple))
     fields(seal["entries"], ("count", "root"))
     need(is_uint(seal["entries"]["count"]) and is_digest(seal["entries"]["root"]))
@@ -200,6 +201,19 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages, Keys):
         for name in sorted(set(files) & sealed - KNOWN):
             if digest_in(name) not in named:
                 self.mark("foreign_attachment", f"{name} is nothing the entries name")
+        if self.fold >= 4:
+            self.procedure(files)
+
+    def procedure(self, files):
+        found = {line["code"] for line in self.lines}
+        if {"altered_attachment", "edited_pages"} & found:
+            return
+        named = {(says_of(entry, "opened") or {}).get("procedure") for entry in self.visit}
+        text, words = files.get("procedure.toml"), files.get("procedure.ftl")
+        if text and text.sha256 in named:
+            self.holds("seal", "procedure.toml is the procedure under which the stay was begun")
+        elif text or words:
+            self.broken("altered_attachment", "what is attached as the procedure is not that of the stay")
 
     def count(self, seal):
         here = sum(len(self.entries[name]) for name in LISTS)

@@ -16,33 +16,33 @@ export interface Read {
   unit: string;
   /** The amount, where there is one: what was typed says one thing, or the person chose. */
   amount: Amount | null;
-  /** The number with its unit, as the core understood it. */
-  shown: string;
   /** Two where only whoever typed it knows. */
-  choices: { value: number; shown: string }[];
+  choices: { value: number; unit: string }[];
   /** Why it is none, in the phone's words. */
   refused: Key | null;
 }
 
 const REFUSED: Record<string, Key> = {
-  not_a_number: "amount.not_a_number",
-  trailing_text: "amount.trailing_text",
-  two_readings: "amount.two_readings",
-  cannot_be: "amount.cannot_be",
-  other_kind: "amount.other_kind",
+  not_a_number: "phone-amount-not_a_number",
+  trailing_text: "phone-amount-trailing_text",
+  two_readings: "phone-amount-two_readings",
+  cannot_be: "phone-amount-cannot_be",
+  other_kind: "phone-amount-other_kind",
 };
 
 /**
- * Asks the core. `chosen` is the reading the person chose of two. No mark is named as the usual one: people
- * carry their habits over borders.
+ * Asks the core. `chosen` is the reading the person chose of two. `mark` is the mark before decimals where a
+ * keypad offers one and no other; without a keypad none is named as the usual one, since people carry their
+ * habits over borders, and a text that says two things is asked back.
  */
 export async function readAmount(
   calls: Pick<BookCalls, "readAmount">,
   text: string,
   unit: string,
   chosen = "",
+  mark?: string,
 ): Promise<Read> {
-  const answer = await calls.readAmount(text, unit, undefined);
+  const answer = await calls.readAmount(text, unit, mark);
   const one =
     answer.readings.length === 1
       ? answer.readings[0]
@@ -51,8 +51,8 @@ export async function readAmount(
     text,
     unit,
     amount: one ? (JSON.parse(one.amount) as Amount) : null,
-    shown: one?.shown ?? "",
-    choices: answer.readings.length > 1 ? answer.readings.map(({ value, shown }) => ({ value, shown })) : [],
+    choices:
+      answer.readings.length > 1 ? answer.readings.map(({ value, unit: of }) => ({ value, unit: of })) : [],
     refused: one ? null : (REFUSED[answer.refused] ?? null),
   };
 }

@@ -12,9 +12,11 @@ import type {
   SiteView,
   ReadingUncertainty,
 } from "./core/shapes";
+import type { Message } from "./core/views.generated";
+import { VOCABULARIES } from "./core/statement-kinds.generated";
 import type { Settings } from "./field/settings";
-import { own } from "./own-text";
 import type { Key, Say } from "./strings";
+import { unitShown } from "./units";
 
 export interface Figure {
   title: string;
@@ -22,9 +24,10 @@ export interface Figure {
   units: string[];
   signed: boolean;
   instruments: Instrument[];
-  words?: { key: string; word: Key };
+  /** What is chosen beside the figure. */
+  choose?: { word: Key; choices: { value: string; word: string }[] };
   halves: boolean;
-  build(a: Amount, instrument: string, word: string): KnownStatement;
+  build(a: Amount, instrument: string, chosen: string): KnownStatement;
 }
 
 const UNITS: Record<string, string[]> = {
@@ -39,21 +42,6 @@ const UNITS: Record<string, string[]> = {
   threads: ["turns"],
   car_capacity: ["gal", "L", "m³"],
   car_diameter: ["in", "ft", "mm"],
-  truck_load: ["gal", "L", "lb", "kg"],
-};
-/** The unit 1 stands before no figure. */
-export const unitShown = (unit: string): string => (unit === "1" ? "" : unit);
-/** As typed; the unit is put behind it unless whoever typed it did so. */
-export const amountShown = (a: Amount): string =>
-  a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text)
-    ? own(a.text)
-    : `${own(a.text)} ${a.unit}`;
-/** A ± to as many places as it deserves. */
-export const plusMinus = (pm: number): string => {
-  if (!(pm > 0)) return "0";
-  const ten = Math.floor(Math.log10(pm)),
-    lead = pm / 10 ** ten;
-  return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0))));
 };
 /**
  * "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the
@@ -68,7 +56,7 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
   if (!all) return null;
   const wish = [settings.pressure, settings.temperature, settings.volume, settings.torque];
   const units = [...all].sort((a, b) => Number(wish.includes(b)) - Number(wish.includes(a)));
-  const at = ask.fitting ? say(`fitting.${ask.fitting}`) : "";
+  const at = ask.fitting ? say(`phone-fitting-${ask.fitting}`) : "";
   const base = {
     units,
     signed: measured === "temperature" || measured === "pressure",
@@ -78,8 +66,8 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
     const instruments = (site?.instruments ?? []).filter((i) => i.measures === measured);
     return {
       ...base,
-      title: say(`measured.${ask.measured}`),
-      where: `${say(`place.${ask.place}`)} · ${say(`purpose.${ask.purpose}`)}`,
+      title: say.capital(`measured-${ask.measured}`),
+      where: `${say.capital(`place-${ask.place}`)} · ${say.capital(`purpose-${ask.purpose}`)}`,
       instruments,
       build: (a, instrument) => ({
         reading: {
@@ -99,7 +87,7 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
       return fitting
         ? {
             ...none,
-            title: say(`effort.${ask.part}`),
+            title: say(`phone-effort-${ask.part}`),
             where: at,
             build: (a) => ({ effort: { fitting, part: ask.part, amount: a } }),
           }
@@ -108,7 +96,7 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
       return fitting
         ? {
             ...none,
-            title: say("defect.threads"),
+            title: say("phone-defect-threads"),
             where: at,
             build: (a) => ({ threads: { fitting, engaged: a } }),
           }
@@ -116,28 +104,46 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
     case "car_capacity":
       return {
         ...none,
-        title: say("ask.car_capacity"),
-        where: say("stencil"),
-        build: (a) => ({ car_capacity: { capacity: a } }),
+        title: say("phone-ask-car_capacity"),
+        where: say("phone-stencil"),
+        choose: {
+          word: "phone-shell-insulation",
+          choices: VOCABULARIES.insulation.map((value) => ({
+            value,
+            word: say.capital(`insulation-${value}`),
+          })),
+        },
+        build: (a, _, insulation) => ({
+          car_capacity: {
+            capacity: a,
+            ...(insulation ? { insulation: insulation as (typeof VOCABULARIES.insulation)[number] } : {}),
+          },
+        }),
       };
     case "car_diameter":
       return {
         ...none,
-        title: say("ask.car_diameter"),
-        where: say("stencil"),
+        title: say("phone-ask-car_diameter"),
+        where: say("phone-stencil"),
         build: (a) => ({ car_diameter: { diameter: a } }),
-      };
-    case "truck_load":
-      return {
-        ...none,
-        title: say("ask.truck_load"),
-        where: "",
-        words: { key: "truck", word: "truck.which" },
-        build: (a, _, truck) => ({ truck_load: { truck, amount: a } }),
       };
     default:
       return null;
   }
+}
+
+/**
+ * The instrument that is offered: the one last used for such a reading here; for the final pressure else the
+ * one with the lowest span, since a coarse gauge says little about a nearly empty car.
+ */
+export function instrumentFor(ask: Ask, figure: Figure, last: string | undefined): Instrument | undefined {
+  const used = figure.instruments.find((one) => one.name === last);
+  if (used || ask.statement !== "reading" || ask.purpose !== "final") return used ?? figure.instruments[0];
+  const span = (one: Instrument) => one.span?.value ?? Infinity;
+  return figure.instruments.reduce<Instrument | undefined>(
+    (low, one) => (low && span(low) <= span(one) ? low : one),
+    undefined,
+  );
 }
 
 /** A scale for an instrument's face: five numbered divisions of a round size. Drawing only. */
@@ -157,15 +163,16 @@ export function faceOf(
 /** What a draft means, with its figures as they are shown. */
 export interface ShownMeaning {
   worth: ReadingUncertainty | null;
-  figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[];
+  figures: { title: Message; value: string; plus_minus: string; unit: string; formula: string }[];
   findings: Meaning["findings"];
 }
-const shown = (v: number, pm: number | undefined): [string, string] => {
-  const places = pm !== undefined && pm > 0 ? Math.max(0, Math.min(6, Math.ceil(1 - Math.log10(pm)))) : 1;
-  return [v.toFixed(places).replace("-", "−"), pm === undefined ? "?" : pm.toFixed(places)];
+const shown = (v: number, pm: number | undefined, say: Say): [string, string] => {
+  const places = pm !== undefined && pm > 0 ? Math.max(0, Math.min(6, Math.ceil(1 - Math.log10(pm)))) : 1,
+    to = (number: number) => say.number(number.toFixed(places));
+  return [to(v).replace("-", "−"), pm === undefined ? "?" : to(pm)];
 };
 /** The core's answer, with each figure to as many places as its ± deserves. */
-export function shownMeaning({ worth, figures, findings }: Meaning): ShownMeaning {
+export function shownMeaning({ worth, figures, findings }: Meaning, say: Say): ShownMeaning {
   const computed = figures.filter(
     (q): q is Quantity & { value: NonNullable<Quantity["value"]> } => q.value !== null,
   );
@@ -174,10 +181,15 @@ export function shownMeaning({ worth, figures, findings }: Meaning): ShownMeanin
     findings,
     figures: computed.map((q) => {
       const top = q.up_to ?? q.value,
-        [low, plus_minus] = shown(q.value.value, top.plus_minus),
-        [high] = shown(top.value, top.plus_minus);
-      const value = low === high ? low : `${low} … ${high}`;
-      return { title: q.title, value, plus_minus, unit: unitShown(q.value.unit), formula: q.value.formula };
+        [low, plus_minus] = shown(q.value.value, top.plus_minus, say),
+        [high] = shown(top.value, top.plus_minus, say);
+      const value = low === high ? low : say("phone-to", { a: low, b: high });
+      const unit = unitShown(q.value.unit, say);
+      return { title: q.title, value, plus_minus, unit, formula: q.value.formula };
     }),
   };
 }
+
+/** When a reading was taken: when the entry says so, and else when it was entered. */
+export const readAt = (said: { claimed: number; done?: number }): number =>
+  Math.min(said.done ?? said.claimed, said.claimed);

@@ -1,17 +1,11 @@
 /**
  * Forms that are drawn from the core's table of statement kinds: which fields, and the statement they make.
- * Lives here: how a field is drawn by its shape, and the words that are not called after their kind and
- * field. Not here: the table itself (it is generated), and forms that take more than their fields
- * (`forms.ts`).
+ * Lives here: how a field is drawn by its shape, and its word. Not here: the table itself (it is generated),
+ * and forms that take more than their fields (`forms.ts`).
  */
-import type { Amount, Statement } from "./core/shapes";
-import {
-  KIND_FORMS,
-  VOCABULARIES,
-  type KindField,
-  type KindForm,
-  type Vocabulary,
-} from "./core/statement-kinds.generated";
+import { leakAtShown, sourceShown } from "./codes";
+import type { Amount, Statement, VisitView } from "./core/shapes";
+import { KIND_FORMS, VOCABULARIES, type KindField, type KindForm } from "./core/statement-kinds.generated";
 import type { Field, Form, Values } from "./forms";
 import { newId } from "./statements";
 import type { Key, Say } from "./strings";
@@ -24,39 +18,123 @@ type FieldWord = {
   [K in FormKind]: Forms[K]["fields"][number] extends { name: infer N extends string } ? `${K}.${N}` : never;
 }[FormKind];
 
-/** The words of fields that are not called `kind.field`. A field without a word is a type error. */
-const FIELD_WORDS: Record<Exclude<FieldWord, Key>, Key> = {
-  "empty_decision.accepted": "decision.word",
-  "empty_decision.grounds": "decision.grounds",
-  "authority.spoken_at": "authority.spoken",
-  "authority.written_at": "authority.written",
-  "hold.because": "why",
-  "hold_lifted.because": "why",
-  "clock.at": "when",
-  "remark.text": "what.seen",
-  "car_number_again.car": "new.whole",
-  "car_test_date.due": "test.due",
+/** The word of each field. A field without a word is a type error. */
+const FIELD_WORDS: Record<FieldWord, Key> = {
+  "empty_decision.accepted": "phone-decision-word",
+  "empty_decision.grounds": "phone-decision-grounds",
+  "forwarded.to": "phone-forwarded-to",
+  "forwarded.how": "phone-forwarded-how",
+  "authority.by": "phone-authority-by",
+  "authority.reference": "phone-authority-reference",
+  "authority.spoken_at": "phone-authority-spoken",
+  "authority.written_at": "phone-authority-written",
+  "resolved.how": "phone-resolved-how",
+  "hold.because": "phone-why",
+  "hold_lifted.because": "phone-why",
+  "clock.at": "phone-when",
+  "remark.text": "phone-what-seen",
+  "car_number_again.car": "phone-new-whole",
+  "car_test_date.due": "phone-test-due",
+  "incident.source": "phone-incident-source",
+  "incident.noticed_at": "phone-incident-noticed",
+  "incident.injury": "phone-incident-injury",
+  "incident.ignition": "phone-incident-ignition",
+  "incident.evacuation": "phone-incident-evacuation",
+  "incident.closed": "phone-incident-closed",
+  "incident.what": "phone-what-seen",
+  "incident.fitting": "phone-leak-fitting",
+  "incident_stopped.at": "phone-incident-stopped",
+  "incident_stopped.loss": "phone-incident-loss",
+  "incident_stopped.minimal": "phone-incident-minimal",
+  "incident_call.to": "phone-incident-to",
+  "incident_call.at": "phone-when",
+  "incident_call.number": "phone-incident-number",
+  "incident_closed.how": "phone-incident-how",
+  "leak.at": "phone-leak-at",
+  "leak.action": "phone-leak-action",
+  "leak.fitting": "phone-leak-fitting",
+  "leak_checked.tight": "phone-leak-tight",
+  "leak_checked.note": "phone-leak-how",
+  "car_left.connected": "phone-left-connected",
+  "car_left.conditions": "phone-left-conditions",
+  "car_left.until": "phone-left-until",
+  "car_left.note": "phone-note",
+  "car_moved.to": "phone-moved-to",
+  "car_moved.by": "phone-moved-by",
+  "outcome.load": "phone-outcome-load",
+  "outcome.because": "phone-outcome-because",
+  "outcome.to": "phone-outcome-to",
+  "outcome.note": "phone-note",
+  "valve_feel.feel": "phone-feel-how",
+  "valve_feel.fitting": "phone-leak-fitting",
+  "plug_condition.state": "phone-part-state",
+  "plug_condition.fitting": "phone-leak-fitting",
+  "plug_condition.note": "phone-note",
+  "cover_condition.part": "phone-part-which",
+  "cover_condition.state": "phone-part-state",
+  "cover_condition.note": "phone-note",
+  "hose_pressure.fitting": "phone-leak-fitting",
+  "hose_pressure.amount": "phone-hose-left",
+  "next_time.what": "phone-next-what",
+  "next_time.fitting": "phone-leak-fitting",
+  "next_time_done.how": "phone-next-how",
+  "truck_load.truck": "phone-truck-which",
+  "truck_load.amount": "phone-truck-amount",
+  "truck_load.ticket": "phone-truck-ticket",
+  "truck_load.driver": "phone-truck-driver",
+  "truck_load.level": "measured-level",
+  "truck_load.temperature": "measured-temperature",
+  "truck_load.seal": "phone-truck-seal",
+  "tank_gauged.moment": "phone-tank-moment",
+  "tank_gauged.tank": "phone-tank-which",
+  "tank_gauged.level": "measured-level",
+  "tank_gauged.pressure": "measured-pressure",
+  "tank_gauged.temperature": "measured-temperature",
+  "tank_gauged.meter": "phone-tank-meter",
+  "recovery_planned.target": "phone-plan-target",
+  "recovery_planned.swept": "phone-plan-swept",
+  "recovery_planned.efficiency": "phone-plan-efficiency",
+  "recovery_planned.price": "phone-plan-price",
+  "recovery_planned.cost": "phone-plan-cost",
+  "inspection.by": "phone-inspection-by",
+  "inspection.looked_at": "phone-inspection-looked",
+  "inspection.found": "phone-inspection-found",
+  "inspection.finding": "phone-inspection-finding",
+  "inspection.copy_left": "phone-inspection-copy",
 };
 
-/** The titles that are not called `ask.kind`. A form without a title is a type error. */
-const TITLES: Record<Exclude<`ask.${FormKind}`, Key>, (about: string) => string> = {
-  "ask.hold_lifted": () => "hold.lift",
-  "ask.clock": (event) => `event.${event}`,
-  "ask.car_test_date": (test) => `test.${test}`,
+/** The titles that are not called `phone-ask-kind`. A form without a title is a type error. */
+const TITLES: Record<Exclude<`phone-ask-${FormKind}`, Key>, (about: string) => string> = {
+  "phone-ask-hold_lifted": () => "phone-hold-lift",
+  "phone-ask-clock": (event) => `clock_event-${event}`,
+  "phone-ask-car_test_date": (test) => `test_date-${test}`,
 };
 
 const NOTES: Partial<Record<FormKind, Key>> = {
-  empty_decision: "proof.you",
-  authority: "authority.note",
-  hold: "hold.note",
-  car_number_again: "again.note",
+  empty_decision: "phone-proof-you",
+  authority: "phone-authority-note",
+  hold: "phone-hold-note",
+  car_number_again: "phone-again-note",
+  incident: "phone-incident-note",
+  leak: "phone-leak-note",
+  car_left: "phone-left-note",
+  car_moved: "phone-moved-note",
+  outcome: "phone-outcome-note",
+  valve_feel: "phone-feel-note",
+  next_time: "phone-next-note",
+  hose_pressure: "phone-hose-note",
+  recovery_planned: "phone-plan-note",
 };
-const ACTIONS: Partial<Record<FormKind, Key>> = { hold: "hold.do", hold_lifted: "hold.lift" };
+/** Forms that are filled in when there is no time to read one: one thing at a time. */
+const PAGED: readonly FormKind[] = ["incident"];
+const ACTIONS: Partial<Record<FormKind, Key>> = { hold: "phone-hold-do", hold_lifted: "phone-hold-lift" };
 
-/** What the words of a vocabulary are called by, where that is not the vocabulary's name. */
-const WORDS_OF: Partial<Record<Vocabulary, string>> = { told: "how" };
 /** What yes and no are called in a field, where that is not a plain yes and no. */
-const YES_AND_NO: Record<string, string> = { "empty_decision.accepted": "decision" };
+const YES_AND_NO: Record<string, readonly [Key, Key]> = {
+  "empty_decision.accepted": ["phone-decision-yes", "phone-decision-no"],
+  "leak_checked.tight": ["phone-leak-yes", "phone-leak-no"],
+  "car_left.connected": ["phone-left-yes", "phone-left-no"],
+};
 
 /**
  * The name that a field's draft is kept under, where older versions kept it under another than the field's.
@@ -70,6 +148,9 @@ const KEPT_AS: Record<string, string> = {
 export interface Quoted {
   holds: readonly { id: string; because: string }[];
   defects: readonly { id: string; what: string }[];
+  incidents: readonly { id: string; source: string }[];
+  leaks: readonly { id: string; at: string }[];
+  car: Pick<VisitView["car"], "carried">;
 }
 
 const millis = (local: string) => new Date(local).getTime();
@@ -77,20 +158,25 @@ const millis = (local: string) => new Date(local).getTime();
 export const localTime = (at: number) =>
   new Date(at - new Date(at).getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
 
+/** A moment in UTC, as ISO 8601. */
+export const isoTime = (at: number) => new Date(at).toISOString();
+
 export const isFormKind = (kind: string): kind is FormKind => kind in KIND_FORMS;
 
 const keyOf = (kind: FormKind, field: KindField) => KEPT_AS[`${kind}.${field.name}`] ?? field.name;
-const wordOf = (kind: FormKind, field: KindField): Key => {
-  const word = `${kind}.${field.name}`;
-  return (FIELD_WORDS as Record<string, Key>)[word] ?? (word as Key);
-};
+const wordOf = (kind: FormKind, field: KindField): Key =>
+  (FIELD_WORDS as Record<string, Key>)[`${kind}.${field.name}`]!;
 
 function choicesOf(kind: FormKind, field: KindField, say: Say): { value: string; word: string }[] {
-  const words = (prefix: string, values: readonly string[]) =>
-    values.map((value) => ({ value, word: say(`${prefix}.${value}` as Key) }));
-  if (!field.vocabulary) return words(YES_AND_NO[`${kind}.${field.name}`] ?? "paper", ["yes", "no"]);
+  if (!field.vocabulary) {
+    const [yes, no] = YES_AND_NO[`${kind}.${field.name}`] ?? ["phone-yes", "phone-no"];
+    return [
+      { value: "yes", word: say(yes) },
+      { value: "no", word: say(no) },
+    ];
+  }
   const values: readonly (string | readonly string[])[] = VOCABULARIES[field.vocabulary];
-  return words(WORDS_OF[field.vocabulary] ?? field.vocabulary, values.flat());
+  return values.flat().map((value) => ({ value, word: say.capital(`${field.vocabulary}-${value}` as Key) }));
 }
 
 function drawn(kind: FormKind, field: KindField, say: Say): Field {
@@ -105,7 +191,7 @@ function drawn(kind: FormKind, field: KindField, say: Say): Field {
     case "time":
       return { kind: "time", ...named };
     case "amount":
-      return { kind: "amount", ...named, unit: () => field.unit ?? "1" };
+      return { kind: "amount", ...named, need: field.must, unit: () => field.unit ?? "1" };
     case "prose":
       return { kind: "text", ...named, need: field.must, area: true };
     case "date":
@@ -144,24 +230,41 @@ export function kindForm(
   says: (statement: Statement) => Promise<boolean>,
 ): Form {
   const form: KindForm = KIND_FORMS[kind];
-  const title = (TITLES as Record<string, (about: string) => string>)[`ask.${kind}`];
+  const title = (TITLES as Record<string, (about: string) => string>)[`phone-ask-${kind}`];
   const quotes: Record<string, () => string | undefined> = {
     hold: () => view.holds.find((hold) => hold.id === about)?.because,
     defect: () => view.defects.find((defect) => defect.id === about)?.what,
+    incident: () => {
+      const incident = view.incidents.find((one) => one.id === about);
+      return incident && sourceShown(incident.source, say);
+    },
+    leak: () => {
+      const leak = view.leaks.find((one) => one.id === about);
+      return leak && leakAtShown(leak.at, say);
+    },
+    note: () => {
+      const carried = view.car.carried.find((one) => one.note === about);
+      return carried && say.of(carried.says);
+    },
   };
   const quote = form.about === undefined ? undefined : quotes[form.about];
   const note = NOTES[kind];
   const now = form.fields.filter((field) => field.shape === "time" && field.usual === "now");
+  /** What is about no earlier statement may be about a fitting. */
+  const at_fitting = form.about === undefined && about !== "" ? { fitting: about } : {};
+  const start = {
+    ...at_fitting,
+    ...Object.fromEntries(now.map((field) => [keyOf(kind, field), localTime(Date.now())])),
+  };
   return {
     signs: form.signs,
-    title: say((title ? title(about) : `ask.${kind}`) as Key),
+    title: say.capital((title ? title(about) : `phone-ask-${kind}`) as Key),
     ...(quote ? { quote: quote() ?? "" } : {}),
     ...(note ? { note: say(note) } : {}),
-    action: say(ACTIONS[kind] ?? "record"),
+    action: say(ACTIONS[kind] ?? "phone-record"),
+    ...(PAGED.includes(kind) ? { paged: true } : {}),
     fields: form.fields.map((field) => drawn(kind, field, say)),
-    ...(now.length
-      ? { start: Object.fromEntries(now.map((field) => [keyOf(kind, field), localTime(Date.now())])) }
-      : {}),
+    start,
     send: (values: Values, read: Record<string, Amount>) => {
       const fields = form.fields.map((field): [string, unknown] => {
         const key = keyOf(kind, field);

@@ -1,21 +1,21 @@
-/** What came of a PIN, in a sentence that says what can be done now. Words are in `strings.ts`. */
+/** What came of a PIN, in a sentence that says what can be done now. */
 import type { Tried } from "./state/person-keys.svelte";
 import type { Say } from "./strings";
 
 export function pinWords(tried: Tried | null, say: Say): string {
   switch (tried?.is) {
     case "wrong":
-      return say(tried.left === 1 ? "pin.wrong_one" : "pin.wrong", { n: tried.left });
+      return say("phone-pin-wrong", { n: tried.left });
     case "waits":
-      return say("pin.waits", { at: hourAndMinute(tried.until) });
+      return say("phone-pin-waits", { at: hourAndMinute(tried.until) });
     case "locked":
-      return say("pin.locked");
+      return say("phone-pin-locked");
     case "ended":
-      return say("pin.ended");
+      return say("phone-pin-ended");
     case "weak":
-      return say("pin.weak");
+      return say("phone-pin-weak");
     case "failed":
-      return tried.why;
+      return say.of(tried.why);
     default:
       return "";
   }

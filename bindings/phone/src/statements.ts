@@ -2,7 +2,7 @@
  * The statements that screens of their own make, out of what stands in their fields. Lives here: the shape
  * of each. Everything that is chosen goes in as a code; only what a person typed is text.
  */
-import type { PhotoRef, Statement } from "./core/shapes";
+import type { KnownStatement, PhotoRef, Statement } from "./core/shapes";
 import { SLOTS } from "./core/statement-kinds.generated";
 
 export const newId = (): string =>
@@ -24,7 +24,8 @@ export function sealSays(d: Record<string, string>): Statement[] {
       ...(d.kind ? { kind: d.kind } : {}),
       intact: d.intact !== "no",
       ...(photo ? { photo: photo.sha256 } : {}),
-      note: none ? "no_seal_found" : "",
+      note: (d.note ?? "").trim() || (none ? "no_seal_found" : ""),
+      ...((d.because ?? "").trim() ? { because: d.because!.trim() } : {}),
     },
   });
   return says;
@@ -48,3 +49,9 @@ export function defectSays(d: Record<string, string>, fitting: string, defect = 
   if (d.told) says.push({ forwarded: { defect, to: d.told.trim(), how: "voice" } });
   return says;
 }
+
+/** A line that is put on, with the hose that was chosen for it; every other statement as it is. */
+export const withHose = (says: KnownStatement, hose: string): KnownStatement =>
+  hose && typeof says === "object" && "line" in says && says.line.connected
+    ? { line: { ...says.line, hose } }
+    : says;

@@ -1,24 +1,48 @@
 /**
- * Every word the phone itself says, in every language. Words about the work (step titles, what is in the way,
- * findings) come from the core. Lives here: choosing a language and filling words in. The words stand in
- * `words/`, one folder a language, one file a topic; a missing translation is a type error.
+ * How screens say things: a word of the phone by its id, or a message of the core. Lives here: the speaker,
+ * and which ids there are. Not here: the words themselves (`core/words/locales`), which language is spoken
+ * (`state/language.svelte.ts`).
  */
+import type { Message } from "./core/views.generated";
 import { own } from "./own-text";
-import { en, type Key } from "./words/en/all";
-import { es } from "./words/es/all";
+import type { WordArgs } from "./words/ids.generated";
+import type { Words } from "./words/render";
 
-export type { Key };
-export const languages = { en, es } as const;
-export type Lang = keyof typeof languages;
-/** Says a word. `{name}` in it is filled in. */
-export type Say = (key: Key, fill?: Record<string, string | number>) => string;
+/** The id of anything the phone says. */
+export type Id = keyof WordArgs;
+/** The id of a word that nothing is filled into. */
+export type Key = { [I in Id]: WordArgs[I] extends null ? I : never }[Id];
+/** What is filled in: nothing, or the arguments of the word. */
+type Fill<I extends Id> = I extends Id ? (WordArgs[I] extends null ? [] : [fill: WordArgs[I]]) : never;
+type Speak = <I extends Id>(id: I, ...fill: Fill<I>) => string;
 
-/** Whether there is a word for it. */
-export const has = (key: string): key is Key => Object.hasOwn(en, key);
+/** Says a word of the phone. */
+export interface Say extends Speak {
+  /** A word of the trade, which stands in the middle of a sentence, as it begins a line. */
+  readonly capital: Speak;
+  /** A message of the core, or a text as it is, or nothing. */
+  readonly of: (message: Message | string | null | undefined) => string;
+  /** Whether there is a word for it. */
+  readonly has: (id: string) => id is Key;
+  /** The mark before decimals. */
+  readonly decimalMark: "." | ",";
+  /** A decimal with a full stop, as the language writes it. */
+  readonly number: (number: string) => string;
+  /** The same without separators between thousands. */
+  readonly plain: (number: string) => string;
+}
 
 /** The speaker for one language. */
-export function speaker(lang: Lang): Say {
-  const table: Record<Key, string> = languages[lang];
-  return (key, fill) =>
-    table[key].replace(/\{(\w+)\}/g, (whole, name: string) => own(String(fill?.[name] ?? whole)));
+export function speaker(words: Words): Say {
+  const word: Speak = (id, ...[fill]) => words.say(id, fill ?? {});
+  const capital: Speak = (id, ...[fill]) => words.capital(words.say(id, fill ?? {}));
+  return Object.assign(word, {
+    capital,
+    of: (message: Message | string | null | undefined) =>
+      typeof message === "object" && message ? words.text(message) : own(message ?? ""),
+    has: (id: string): id is Key => words.has(id),
+    decimalMark: words.decimalMark,
+    number: (number: string) => words.number(number),
+    plain: (number: string) => words.number(number, false),
+  });
 }

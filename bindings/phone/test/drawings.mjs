@@ -19,7 +19,7 @@ for (const name of ["look/axis", "look/gauge-scale", "look/housing-plan", "own-t
 const load = (name) => import(pathToFileURL(join(folder, `${name}.mjs`)).href);
 const { drawable, frameOf, marksOf, MOST_POINTS } = await load("axis");
 const { gaugeScale, proofChart, threadsDrawing } = await load("gauge-scale");
-const { housingPlan } = await load("housing-plan");
+const { housingPlan, targetsOf } = await load("housing-plan");
 const { own } = await load("own-text");
 
 const LONGEST_MS = 10;
@@ -87,14 +87,32 @@ test("any span of a gauge is drawn at once and small", () => {
   assert.equal(gaugeScale({ min: 0, max: 1e-20, step: 1e-30, major: 5 }), "");
 });
 
-test("sixty-five thousand bolts and turns are not drawn", () => {
-  const cover = { closed: true, pinned: true, bolts_in: 65_535, bolts_required: 65_535 };
-  // Every word of the drawing, whichever it is.
-  const words = new Proxy({}, { get: () => "word" });
-  const state = { inside_diameter_in: 35, measured: false, turned: false, cover, fittings: [] };
-  assert.ok(housingPlan(state, words).svg.length < 10_000);
-  const twenty = housingPlan({ ...state, cover: { ...cover, bolts_required: 20 } }, words);
-  assert.equal(twenty.svg.match(/p-solid/g).length, 20);
+test("the core's plan is stroked with its words, and no word makes a mark", () => {
+  const text = (id, narrow) => ({ at: [1, 2], anchor: "start", words: [{ says: id, pen: "state" }], narrow });
+  const target = { at: [0, 0], radius: 2, chosen: "M0 0" };
+  const fitting = {
+    fitting: "vapour",
+    at: [0, -8.8],
+    turned: -90,
+    shapes: [{ pen: "solid", path: "M0 0H1" }],
+    chosen: "M1 1",
+    next: "M2 2",
+    words: [text("<b>", false), text("Relief valve", true)],
+    target,
+  };
+  const plan = { bounds: [-1, -1, 2, 2], ground: [], fittings: [fitting], words: [], cover: target };
+  const svg = housingPlan(plan, (says) => says, { selected: "vapour", next: "vapour" });
+  assert.deepEqual(svg.match(/p-(solid|select|needle)/g), ["p-select", "p-solid", "p-needle"]);
+  assert.ok(svg.includes("&lt;b&gt;") && !svg.includes("<b>"), svg);
+  assert.deepEqual(svg.match(/>(Relief|valve)</g), [">Relief<", ">valve<"]);
+  assert.ok(!/p-(select|needle)/.test(housingPlan(plan, String, { selected: "", next: "" })));
+  assert.deepEqual(
+    targetsOf(plan).map(({ id }) => id),
+    ["vapour", "cover"],
+  );
+});
+
+test("sixty-five thousand turns are not drawn", () => {
   for (const engaged of odd) drawn(() => threadsDrawing(engaged, 65_535), 20_000);
 });
 

@@ -28,7 +28,7 @@ const TAKEN = new Uint8Array(readFileSync(TAKEN_FILE));
 const sha256 = (bytes) => createHash("sha256").update(Buffer.from(bytes)).digest("hex");
 const photos = async () => (await ada.view(visit)).photos.map(({ photo }) => photo);
 const photosWaiting = async () => (await ada.asksFor("status")).photos_waiting;
-const isLocked = () => ada.reads("The phone's PIN");
+const isLocked = () => ada.reads("The phone’s PIN");
 const isUnlocked = () => ada.page.waitForFunction(() => !/Locked/.test(document.body.innerText));
 
 /** Every file of the private file system under `start`, by path, with what it holds. */
@@ -82,9 +82,9 @@ chapter("six cars are to be beware of", async () => {
 
 chapter("the phone says what protects its key and its records, and that it opens without a PIN", async () => {
   await ada.goesTo("setup//");
-  await ada.taps("How this phone is kept", ".lead");
-  await ada.reads("not readable by pages");
-  await ada.reads("reads nothing");
+  await ada.taps("Protection of this phone", ".lead");
+  await ada.reads("no page can read it");
+  await ada.reads("alone cannot be read");
   await ada.reads("Opens without a PIN");
   await look("off");
 });
@@ -144,13 +144,13 @@ chapter(
 
 chapter("a PIN for the phone is chosen twice; a weak one, and two that differ, are refused", async () => {
   await ada.goesTo("guard//");
-  await ada.taps("Choose the phone's PIN", ".go");
-  await ada.reads("Six digits that nobody guesses");
+  await ada.taps("Choose the phone’s PIN", ".go");
+  await ada.reads("six digits that nobody guesses");
   await look("make");
   await ada.typesPin(WEAK);
   await ada.reads("Once more");
   await ada.typesPin(WEAK);
-  await ada.reads("Anybody would try that first");
+  await ada.reads("too easy to guess");
   await ada.typesPin(PIN);
   await ada.reads("Once more");
   await ada.typesPin("294612");
@@ -172,9 +172,9 @@ chapter(
     await later(300);
     await ada.asks("setDraft", "something", "half typed");
     await locksNow();
-    await ada.reads("6 cars to beware of");
+    await ada.reads("Caution at 6 cars");
     await look("locked");
-    await ada.taps("cars to beware of", ".lead");
+    await ada.taps("Caution at", ".lead");
     await ada.reads("QZQX 104417 · Track 2, spot 1");
     await ada.reads("One thread engaged at liquid B");
     await look("cautions");
@@ -211,12 +211,12 @@ async function isShownWith(settings) {
 chapter(
   "the locked screen in Spanish, at the largest text by night, and for who forgot the PIN",
   async () => {
-    await isShownWith({ lang: "es" });
+    await isShownWith({ lang: "es-MX" });
     await look("locked-es");
-    await isShownWith({ lang: "en", scale: 1.3, look: "night" });
+    await isShownWith({ lang: "en-US", scale: 1.3, look: "night" });
     await look("locked-large");
     await isShownWith({ scale: 1, look: "auto" });
-    await ada.taps("Forgotten", ".pad button");
+    await ada.taps("Forgot it", ".pad button");
     await ada.reads("not even the office");
     await look("forgotten");
     await ada.taps("Back", ".foot .go");
@@ -265,10 +265,10 @@ chapter("after five wrong ones it waits, and says until when", async () => {
       return document.querySelectorAll(".dots .in").length === 0 && /Wrong|Too many/.test(said);
     });
   }
-  await ada.reads("Too many wrong tries. Again at");
+  await ada.reads("Too many wrong tries. Try again at");
   await look("waits");
   await ada.typesPin(PIN);
-  await ada.reads("Too many wrong tries. Again at");
+  await ada.reads("Too many wrong tries. Try again at");
   await ada.page.evaluate(letsTheWaitGoBy);
   await ada.typesPin(PIN);
   await isUnlocked();
@@ -296,7 +296,7 @@ chapter("left alone it locks by itself; in use, or while the camera is up, it do
   await clockJumps(4);
   await later(6_000);
   assert.match(await ada.text(), /104417/);
-  assert.doesNotMatch(await ada.text(), /The phone's PIN/);
+  assert.doesNotMatch(await ada.text(), /The phone’s PIN/);
   await clockJumps(6);
   await isLocked();
   await later(6_000);
@@ -309,7 +309,7 @@ chapter("left alone it locks by itself; in use, or while the camera is up, it do
 chapter("the PIN is ended with the PIN alone, and nothing of it is left", async () => {
   await ada.goesTo("guard//");
   await ada.taps("Open without a PIN", ".keys .key");
-  await ada.reads("The phone's PIN so far");
+  await ada.reads("The phone’s PIN so far");
   await look("end");
   await ada.typesPin(WRONG);
   await ada.reads("Wrong PIN");
@@ -328,8 +328,8 @@ chapter(
       worker: "Reflect.deleteProperty(SubtleCrypto.prototype, 'generateKey');\n",
     });
     await other.page.goto(other.appAt("#guard//"));
-    await other.reads("Readable by whoever copies this phone's files");
-    assert.match(await other.text(), /there is none here/);
+    await other.reads("Anybody who copies this phone’s files");
+    assert.match(await other.text(), /so there is none/);
     await looks.at(other.page, "open", { axe: false });
     await other.closes();
   },

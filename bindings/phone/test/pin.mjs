@@ -73,10 +73,10 @@ chapter("a PIN is offered, made twice, and refused when weak or when the two dif
   await ada.reads("Not signed by you");
   await look("none");
   await ada.taps("Make your PIN", ".go");
-  await ada.reads("Six digits that nobody guesses");
+  await ada.reads("six digits that nobody guesses");
   await look("make");
   await choosesPin(WEAK);
-  await ada.reads("Anybody would try that first");
+  await ada.reads("too easy to guess");
   await choosesPin(FIRST, "294612");
   await ada.reads("not the same");
   await ada.typesPin(FIRST);
@@ -84,7 +84,7 @@ chapter("a PIN is offered, made twice, and refused when weak or when the two dif
   await look("again");
   const began = Date.now();
   await ada.typesPin(FIRST);
-  await ada.reads("The office will ask you by telephone");
+  await ada.reads("The office will ask you for these digits");
   await look("have");
   assert.equal((await peopleHere()).keys.length, 1);
   return `(made in ${Date.now() - began} ms)`;
@@ -149,11 +149,11 @@ chapter("wrong tries wait longer, and another tab or a reload gives none back", 
   await ada.typesPin(FIRST);
   await ada.reads("Too many wrong tries");
 
-  await ada.taps("Forgotten", ".over button");
-  await ada.reads("PIN forgotten");
+  await ada.taps("Forgot it", ".over button");
+  await ada.reads("Forgot the PIN");
   await look("forgotten");
-  await ada.taps("Throw it away", ".go");
-  await ada.reads("Six digits that nobody guesses");
+  await ada.taps("Delete the key", ".go");
+  await ada.reads("six digits that nobody guesses");
   await choosesPin(SECOND);
   await ada.reads("The office will ask");
   assert.equal((await peopleHere()).keys[0].tries_left, 10);
@@ -165,7 +165,7 @@ chapter("a PIN is changed", async () => {
   await ada.reads("Your PIN so far");
   await look("change");
   await ada.typesPin(SECOND);
-  await ada.reads("Six digits that nobody guesses");
+  await ada.reads("six digits that nobody guesses");
   await choosesPin(THIRD);
   await ada.page.waitForSelector(".digits");
   await assert.rejects(ada.asks("unlockPerson", "ada", SECOND), /WrongPin/);
@@ -197,7 +197,7 @@ chapter(
     await fillsInLifting(await putsOnHold());
     await confirmsForm();
     await isAskedForPin();
-    await ada.reads("until the shift is over");
+    await ada.reads("until the end of the shift");
     await ada.typesPin(THIRD);
     await ada.leaves("form");
     await fillsInLifting(await putsOnHold());

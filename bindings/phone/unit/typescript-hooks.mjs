@@ -16,6 +16,12 @@ export function resolve(specifier, context, next) {
 export function load(url, context, next) {
   if (!url.endsWith(".ts")) return next(url, context);
   const text = readFileSync(fileURLToPath(url), "utf8");
+  // Vite puts the files themselves in place of this call; here they are read when the module is.
+  const globs = text.includes("import.meta.glob(")
+    ? `import { glob } from ${JSON.stringify(new URL("glob.mjs", import.meta.url).href)};
+import.meta.glob = (patterns) => glob(patterns, import.meta.url);
+`
+    : "";
   const { outputText } = ts.transpileModule(text, { compilerOptions: OPTIONS });
-  return { format: "module", source: outputText, shortCircuit: true };
+  return { format: "module", source: globs + outputText, shortCircuit: true };
 }

@@ -522,6 +522,8 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 33205:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 57866:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009:
@@ -536,9 +538,11 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 16516:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 56272:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58224:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_override_items() != 27390:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -566,13 +570,13 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_show() != 62734:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 24728:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 36613:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 41387:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 43754:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 3102:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 29528:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 15853:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -992,6 +996,13 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_fit_to_unload.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_fit_to_unload.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1046,6 +1057,16 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_over.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_over.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_override_items.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_override_items.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1265,6 +1286,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with.restype 
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key.restype = ctypes.c_uint16
@@ -1292,6 +1316,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.restype = c
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_over.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_over.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_override_items.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_override_items.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.restype = ctypes.c_uint16
@@ -1696,7 +1723,8 @@ class Trouble(Exception):
     What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
     was lost.
 
-    Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+    Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+    call, never the only thing shown.
 """
     pass
 
@@ -1707,7 +1735,8 @@ class Trouble:  # type: ignore
     What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
     was lost.
 
-    Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+    Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+    call, never the only thing shown.
 """
 
     class OpenElsewhere(_UniffiTempTrouble):
@@ -1715,11 +1744,13 @@ class Trouble:  # type: ignore
         Another tab, window or program holds the book. Use that one, or close it and try again.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.OpenElsewhere({})".format(str(self))
@@ -1729,11 +1760,13 @@ class Trouble:  # type: ignore
         This place cannot keep records: a private window, no such folder, no permission. Use another place.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.NoStorage({})".format(str(self))
@@ -1744,11 +1777,13 @@ class Trouble:  # type: ignore
         then make the call again.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.NotStored({})".format(str(self))
@@ -1759,11 +1794,13 @@ class Trouble:  # type: ignore
         reason; the same call would be refused again.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.Refused({})".format(str(self))
@@ -1774,11 +1811,13 @@ class Trouble:  # type: ignore
         later, with another network.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.NotTheOffice({})".format(str(self))
@@ -1788,11 +1827,13 @@ class Trouble:  # type: ignore
         No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.NotEnrolled({})".format(str(self))
@@ -1802,11 +1843,13 @@ class Trouble:  # type: ignore
         The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.WeakPin({})".format(str(self))
@@ -1817,12 +1860,14 @@ class Trouble:  # type: ignore
         forgotten.
 """
 
-        def __init__(self, why, left):
+        def __init__(self, why, says, left):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
                 "left={!r}".format(left),
             ]))
             self.why = why
+            self.says = says
             self.left = left
 
         def __repr__(self):
@@ -1833,12 +1878,14 @@ class Trouble:  # type: ignore
         Too many wrong PINs were tried, and this try was not made. Wait until the time given.
 """
 
-        def __init__(self, why, until):
+        def __init__(self, why, says, until):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
                 "until={!r}".format(until),
             ]))
             self.why = why
+            self.says = says
             self.until = until
 
         def __repr__(self):
@@ -1849,11 +1896,13 @@ class Trouble:  # type: ignore
         Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.KeyLocked({})".format(str(self))
@@ -1863,11 +1912,13 @@ class Trouble:  # type: ignore
         The office ended the key. Make a new one.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.KeyEnded({})".format(str(self))
@@ -1878,11 +1929,13 @@ class Trouble:  # type: ignore
         person.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.NoKey({})".format(str(self))
@@ -1892,11 +1945,13 @@ class Trouble:  # type: ignore
         The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.HasKey({})".format(str(self))
@@ -1906,11 +1961,13 @@ class Trouble:  # type: ignore
         The calling program made a mistake, such as a key of the wrong length. Mend the program.
 """
 
-        def __init__(self, why):
+        def __init__(self, why, says):
             super().__init__(", ".join([
                 "why={!r}".format(why),
+                "says={!r}".format(says),
             ]))
             self.why = why
+            self.says = says
 
         def __repr__(self):
             return "Trouble.WrongCall({})".format(str(self))
@@ -1927,59 +1984,73 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
         if variant == 1:
             return Trouble.OpenElsewhere(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 2:
             return Trouble.NoStorage(
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 3:
             return Trouble.NotStored(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 4:
             return Trouble.Refused(
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 5:
             return Trouble.NotTheOffice(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 6:
             return Trouble.NotEnrolled(
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 7:
             return Trouble.WeakPin(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 8:
             return Trouble.WrongPin(
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterUInt32.read(buf),
             )
         if variant == 9:
             return Trouble.PinWaits(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterInt64.read(buf),
             )
         if variant == 10:
             return Trouble.KeyLocked(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 11:
             return Trouble.KeyEnded(
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 12:
             return Trouble.NoKey(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 13:
             return Trouble.HasKey(
                 _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterString.read(buf),
             )
         if variant == 14:
             return Trouble.WrongCall(
+                _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         raise InternalError("Raw enum value doesn't match any cases")
@@ -1988,47 +2059,61 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
     def check_lower(value):
         if isinstance(value, Trouble.OpenElsewhere):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.NoStorage):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.NotStored):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.Refused):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.NotTheOffice):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.NotEnrolled):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.WeakPin):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.WrongPin):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             _UniffiFfiConverterUInt32.check_lower(value.left)
             return
         if isinstance(value, Trouble.PinWaits):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             _UniffiFfiConverterInt64.check_lower(value.until)
             return
         if isinstance(value, Trouble.KeyLocked):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.KeyEnded):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.NoKey):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.HasKey):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
         if isinstance(value, Trouble.WrongCall):
             _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterString.check_lower(value.says)
             return
 
     @staticmethod
@@ -2036,47 +2121,61 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
         if isinstance(value, Trouble.OpenElsewhere):
             buf.write_i32(1)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.NoStorage):
             buf.write_i32(2)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.NotStored):
             buf.write_i32(3)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.Refused):
             buf.write_i32(4)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.NotTheOffice):
             buf.write_i32(5)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.NotEnrolled):
             buf.write_i32(6)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.WeakPin):
             buf.write_i32(7)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.WrongPin):
             buf.write_i32(8)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
             _UniffiFfiConverterUInt32.write(value.left, buf)
         if isinstance(value, Trouble.PinWaits):
             buf.write_i32(9)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
             _UniffiFfiConverterInt64.write(value.until, buf)
         if isinstance(value, Trouble.KeyLocked):
             buf.write_i32(10)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.KeyEnded):
             buf.write_i32(11)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.NoKey):
             buf.write_i32(12)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.HasKey):
             buf.write_i32(13)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
         if isinstance(value, Trouble.WrongCall):
             buf.write_i32(14)
             _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterString.write(value.says, buf)
 
 class _UniffiFfiConverterSequenceString(_UniffiConverterRustBuffer):
     @classmethod
@@ -2366,6 +2465,19 @@ class BookProtocol(typing.Protocol):
         None today.
 """
         raise NotImplementedError
+    def fit_to_unload(self, visit: str,operator: str) -> typing.List[str]:
+        """
+        Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+        a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+        that a car is safe: a person decides and signs.
+
+        # Errors
+        - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+        procedure has no such gate, or this device may not sign it.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
+"""
+        raise NotImplementedError
     def forget_person_key(self, person: str) -> None:
         """
         Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
@@ -2447,8 +2559,9 @@ class BookProtocol(typing.Protocol):
         `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
         read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
         `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-        `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-        taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+        `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+        organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+        of the person who begins the visit: 1 to 64 printable characters, no
         blank at its ends.
 
         # Errors
@@ -2466,6 +2579,24 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         None today.
+"""
+        raise NotImplementedError
+    def override_items(self, visit: str,gate: str,items: typing.List[str],reason: str,operator: str) -> typing.List[str]:
+        """
+        Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+        the entry's id in a list of one: 64 hexadecimal digits.
+
+        `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+        `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+        (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+        `visit` and `operator` are as for `settle`.
+
+        # Errors
+        - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+        device.
+        - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+        device may not override.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
 """
         raise NotImplementedError
     def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
@@ -2631,7 +2762,7 @@ class BookProtocol(typing.Protocol):
         """
         The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
         `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-        seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+        seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
         level with its unit, or null.
 
         # Errors
@@ -2660,6 +2791,8 @@ class BookProtocol(typing.Protocol):
         - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
         when never compared.
         - `damaged`: the ids of entries whose rows on the disk are damaged.
+        - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+        entries}]`, with the site's id and two counts.
         - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
         times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
         - `version`: the version of the core.
@@ -2671,14 +2804,16 @@ class BookProtocol(typing.Protocol):
     def sync_receive(self, reply: bytes) -> str:
         """
         Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-        set_aside, revoked, ahead_millis, reconciled, differing}`.
+        set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
 
         `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
         (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
         sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
         takes some things later, or null. `revoked` says that the office has revoked this device.
         `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-        documents that still differ, as `append` names them.
+        documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+        no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+        that left with them, whose bytes are the caller's to delete.
 
         # Errors
         - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -3176,6 +3311,35 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def fit_to_unload(self, visit: str,operator: str) -> typing.List[str]:
+        """
+        Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+        a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+        that a car is safe: a person decides and signs.
+
+        # Errors
+        - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+        - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+        procedure has no such gate, or this device may not sign it.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_fit_to_unload,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def forget_person_key(self, person: str) -> None:
         """
         Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
@@ -3342,8 +3506,9 @@ class Book(BookProtocol):
         `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
         read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
         `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-        `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-        taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+        `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+        organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+        of the person who begins the visit: 1 to 64 printable characters, no
         blank at its ends.
 
         # Errors
@@ -3392,6 +3557,49 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_over,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def override_items(self, visit: str,gate: str,items: typing.List[str],reason: str,operator: str) -> typing.List[str]:
+        """
+        Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+        the entry's id in a list of one: 64 hexadecimal digits.
+
+        `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+        `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+        (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+        `visit` and `operator` are as for `settle`.
+
+        # Errors
+        - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+        device.
+        - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+        device may not override.
+        - `NotStored`: the disk failed or is full. Nothing was recorded.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(gate)
+
+        _UniffiFfiConverterSequenceString.check_lower(items)
+
+        _UniffiFfiConverterString.check_lower(reason)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(gate),
+            _UniffiFfiConverterSequenceString.lower(items),
+            _UniffiFfiConverterString.lower(reason),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_override_items,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -3769,7 +3977,7 @@ class Book(BookProtocol):
         """
         The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
         `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-        seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+        seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
         level with its unit, or null.
 
         # Errors
@@ -3818,6 +4026,8 @@ class Book(BookProtocol):
         - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
         when never compared.
         - `damaged`: the ids of entries whose rows on the disk are damaged.
+        - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+        entries}]`, with the site's id and two counts.
         - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
         times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
         - `version`: the version of the core.
@@ -3839,14 +4049,16 @@ class Book(BookProtocol):
     def sync_receive(self, reply: bytes) -> str:
         """
         Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-        set_aside, revoked, ahead_millis, reconciled, differing}`.
+        set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
 
         `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
         (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
         sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
         takes some things later, or null. `revoked` says that the office has revoked this device.
         `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-        documents that still differ, as `append` names them.
+        documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+        no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+        that left with them, whose bytes are the caller's to delete.
 
         # Errors
         - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page

@@ -53,7 +53,7 @@ class BookTest(unittest.TestCase):
         for book in (a, b):
             [disagreement] = json.loads(book.visit(visit))["disagreements"]
             self.assertEqual(disagreement["slot"], seen["slot"])
-            self.assertEqual([claim["sentence"] for claim in disagreement["claims"]], seen["claims"])
+            self.assertEqual([claim["sentence"]["args"]["instrument"]["typed"] for claim in disagreement["claims"]], seen["claims"])
         with self.assertRaises(Trouble.Refused):
             a.settle(visit, theirs, " ", "op-1")
         a.settle(visit, theirs, STORY["why"], "op-1")
@@ -103,7 +103,8 @@ class BookTest(unittest.TestCase):
         visit = self.begun(book)
         with self.assertRaises(Trouble.Refused) as caught:
             book.release(visit, True, "op-1")
-        self.assertIn("tool-tight", caught.exception.why)
+        self.assertIn("closure_not_tool_tight", caught.exception.why)
+        self.assertEqual(json.loads(caught.exception.says)["message"], "refusal-still-open")
 
     def test_an_opening_that_is_no_object_is_the_callers_mistake(self):
         for opening in ("[]", '"ZZQX 4417"', "7", "null", "{}", "no JSON"):
@@ -129,6 +130,8 @@ class BookTest(unittest.TestCase):
         self.assertEqual(json.loads(calculate("ctl", '{"temp_f":80,"rd60":0.51}'))["value"], 0.96709)
         self.assertFalse(json.loads(calculate("ctl", "nonsense"))["ok"])
         self.assertIn("residue", formulas())
+        for formula in json.loads(formulas()):
+            self.assertIsInstance(formula["wrong_when"], str, "a text, not a message")
 
     def test_a_persons_key_waits_for_an_office_and_says_so_in_kinds(self):
         book = self.open("a.book", 1)

@@ -105,7 +105,7 @@ class ReadmeTest(unittest.TestCase):
             ("book.openVisit(", "book.beginVisit("),
             ("asResidue:", "residue:"),
             ("Trouble.Refused(", "Trouble.Denied("),
-            ("Refused(let why)", "Refused(let reason)"),
+            ("Refused(let why, let says)", "Refused(let reason, let says)"),
             (".readings[0]", ".values[0]"),
             ("book.newSite()", "book.freshSite()"),
             (", decimalMark: nil", ""),

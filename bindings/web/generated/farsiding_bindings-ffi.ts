@@ -383,6 +383,11 @@ const DEFINITIONS = {
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_fit_to_unload": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_forget_person_key": {
       args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.Void,
@@ -425,6 +430,11 @@ const DEFINITIONS = {
     },
     "uniffi_farsiding_bindings_fn_method_book_over": {
       args: [FfiType.Handle, FfiType.UInt32, FfiType.UInt32],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_override_items": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -658,6 +668,11 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_fit_to_unload": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_forget_person_key": {
       args: [],
       ret: FfiType.UInt16,
@@ -699,6 +714,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_over": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_override_items": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -912,6 +932,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_enrolled(uniffiSelf: bigint, organisationKey: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_enrolled_with(uniffiSelf: bigint, organisationKey: Uint8Array, keyStatements: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_find(uniffiSelf: bigint, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_fit_to_unload(uniffiSelf: bigint, visit: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_forget_person_key(uniffiSelf: bigint, person: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_keep_beside(uniffiSelf: bigint, secret: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_lock_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): void;
@@ -921,6 +942,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_new_site(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_open_visit(uniffiSelf: bigint, opening: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_over(uniffiSelf: bigint, from: number, most: number, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_override_items(uniffiSelf: bigint, visit: Uint8Array, gate: Uint8Array, items: Uint8Array, reason: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_pass_over(uniffiSelf: bigint, visit: Uint8Array, blocker: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_pass_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -967,6 +989,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_enrolled(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrolled_with(): number;
     uniffi_farsiding_bindings_checksum_method_book_find(): number;
+    uniffi_farsiding_bindings_checksum_method_book_fit_to_unload(): number;
     uniffi_farsiding_bindings_checksum_method_book_forget_person_key(): number;
     uniffi_farsiding_bindings_checksum_method_book_keep_beside(): number;
     uniffi_farsiding_bindings_checksum_method_book_lock_people(): number;
@@ -976,6 +999,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_new_site(): number;
     uniffi_farsiding_bindings_checksum_method_book_open_visit(): number;
     uniffi_farsiding_bindings_checksum_method_book_over(): number;
+    uniffi_farsiding_bindings_checksum_method_book_override_items(): number;
     uniffi_farsiding_bindings_checksum_method_book_pass_over(): number;
     uniffi_farsiding_bindings_checksum_method_book_pass_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_people(): number;

@@ -376,7 +376,8 @@ export type ReadAmount = {
      */
     refused: string,
     /**
-     * The same in an English sentence; empty where the text is one amount.
+     * The same in an English sentence, and in the browser, which has words of its own, the stable name
+     * again; empty where the text is one amount.
      */
     why: string
 }
@@ -447,14 +448,15 @@ export enum Trouble_Tags {
  * What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
  * was lost.
  *
- * Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+ * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+ * call, never the only thing shown.
  */
 export const Trouble = (() => {
 
     type OpenElsewhere__interface = {
         tag: Trouble_Tags.OpenElsewhere;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * Another tab, window or program holds the book. Use that one, or close it and try again.
@@ -467,15 +469,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.OpenElsewhere;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "OpenElsewhere");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): OpenElsewhere_ {
+inner: {why: string; says: string }): OpenElsewhere_ {
             return new OpenElsewhere_(inner);
         }
 
@@ -487,7 +489,7 @@ inner: {why: string }): OpenElsewhere_ {
         }
 
         static getInner(obj: OpenElsewhere_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -496,7 +498,7 @@ Readonly<{why: string}> {
     type NoStorage__interface = {
         tag: Trouble_Tags.NoStorage;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * This place cannot keep records: a private window, no such folder, no permission. Use another place.
@@ -509,15 +511,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.NoStorage;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "NoStorage");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): NoStorage_ {
+inner: {why: string; says: string }): NoStorage_ {
             return new NoStorage_(inner);
         }
 
@@ -529,7 +531,7 @@ inner: {why: string }): NoStorage_ {
         }
 
         static getInner(obj: NoStorage_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -538,7 +540,7 @@ Readonly<{why: string}> {
     type NotStored__interface = {
         tag: Trouble_Tags.NotStored;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * The disk failed or is full, and the entries that this call was to make were not made. Free some space,
@@ -552,15 +554,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.NotStored;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "NotStored");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): NotStored_ {
+inner: {why: string; says: string }): NotStored_ {
             return new NotStored_(inner);
         }
 
@@ -572,7 +574,7 @@ inner: {why: string }): NotStored_ {
         }
 
         static getInner(obj: NotStored_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -581,7 +583,7 @@ Readonly<{why: string}> {
     type Refused__interface = {
         tag: Trouble_Tags.Refused;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
@@ -595,15 +597,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.Refused;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "Refused");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): Refused_ {
+inner: {why: string; says: string }): Refused_ {
             return new Refused_(inner);
         }
 
@@ -615,7 +617,7 @@ inner: {why: string }): Refused_ {
         }
 
         static getInner(obj: Refused_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -624,7 +626,7 @@ Readonly<{why: string}> {
     type NotTheOffice__interface = {
         tag: Trouble_Tags.NotTheOffice;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * What answered is not the office's server: a login page in between, or another address. Try again
@@ -638,15 +640,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.NotTheOffice;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "NotTheOffice");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): NotTheOffice_ {
+inner: {why: string; says: string }): NotTheOffice_ {
             return new NotTheOffice_(inner);
         }
 
@@ -658,7 +660,7 @@ inner: {why: string }): NotTheOffice_ {
         }
 
         static getInner(obj: NotTheOffice_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -667,7 +669,7 @@ Readonly<{why: string}> {
     type NotEnrolled__interface = {
         tag: Trouble_Tags.NotEnrolled;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
@@ -680,15 +682,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.NotEnrolled;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "NotEnrolled");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): NotEnrolled_ {
+inner: {why: string; says: string }): NotEnrolled_ {
             return new NotEnrolled_(inner);
         }
 
@@ -700,7 +702,7 @@ inner: {why: string }): NotEnrolled_ {
         }
 
         static getInner(obj: NotEnrolled_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -709,7 +711,7 @@ Readonly<{why: string}> {
     type WeakPin__interface = {
         tag: Trouble_Tags.WeakPin;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
@@ -722,15 +724,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.WeakPin;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "WeakPin");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): WeakPin_ {
+inner: {why: string; says: string }): WeakPin_ {
             return new WeakPin_(inner);
         }
 
@@ -742,7 +744,7 @@ inner: {why: string }): WeakPin_ {
         }
 
         static getInner(obj: WeakPin_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -751,7 +753,7 @@ Readonly<{why: string}> {
     type WrongPin__interface = {
         tag: Trouble_Tags.WrongPin;
         inner:
-Readonly<{why: string; left: number}>
+Readonly<{why: string; says: string; left: number}>
     };
     /**
      * The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
@@ -765,15 +767,15 @@ Readonly<{why: string; left: number}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.WrongPin;
         readonly inner:
-Readonly<{why: string; left: number}>;
+Readonly<{why: string; says: string; left: number}>;
         constructor(
-inner: {why: string; left: number }) {
+inner: {why: string; says: string; left: number }) {
             super("Trouble", "WrongPin");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string; left: number }): WrongPin_ {
+inner: {why: string; says: string; left: number }): WrongPin_ {
             return new WrongPin_(inner);
         }
 
@@ -785,7 +787,7 @@ inner: {why: string; left: number }): WrongPin_ {
         }
 
         static getInner(obj: WrongPin_):
-Readonly<{why: string; left: number}> {
+Readonly<{why: string; says: string; left: number}> {
             return obj.inner;
         }
 
@@ -794,7 +796,7 @@ Readonly<{why: string; left: number}> {
     type PinWaits__interface = {
         tag: Trouble_Tags.PinWaits;
         inner:
-Readonly<{why: string; until: bigint}>
+Readonly<{why: string; says: string; until: bigint}>
     };
     /**
      * Too many wrong PINs were tried, and this try was not made. Wait until the time given.
@@ -807,15 +809,15 @@ Readonly<{why: string; until: bigint}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.PinWaits;
         readonly inner:
-Readonly<{why: string; until: bigint}>;
+Readonly<{why: string; says: string; until: bigint}>;
         constructor(
-inner: {why: string; until: bigint }) {
+inner: {why: string; says: string; until: bigint }) {
             super("Trouble", "PinWaits");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string; until: bigint }): PinWaits_ {
+inner: {why: string; says: string; until: bigint }): PinWaits_ {
             return new PinWaits_(inner);
         }
 
@@ -827,7 +829,7 @@ inner: {why: string; until: bigint }): PinWaits_ {
         }
 
         static getInner(obj: PinWaits_):
-Readonly<{why: string; until: bigint}> {
+Readonly<{why: string; says: string; until: bigint}> {
             return obj.inner;
         }
 
@@ -836,7 +838,7 @@ Readonly<{why: string; until: bigint}> {
     type KeyLocked__interface = {
         tag: Trouble_Tags.KeyLocked;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
@@ -849,15 +851,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.KeyLocked;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "KeyLocked");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): KeyLocked_ {
+inner: {why: string; says: string }): KeyLocked_ {
             return new KeyLocked_(inner);
         }
 
@@ -869,7 +871,7 @@ inner: {why: string }): KeyLocked_ {
         }
 
         static getInner(obj: KeyLocked_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -878,7 +880,7 @@ Readonly<{why: string}> {
     type KeyEnded__interface = {
         tag: Trouble_Tags.KeyEnded;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * The office ended the key. Make a new one.
@@ -891,15 +893,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.KeyEnded;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "KeyEnded");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): KeyEnded_ {
+inner: {why: string; says: string }): KeyEnded_ {
             return new KeyEnded_(inner);
         }
 
@@ -911,7 +913,7 @@ inner: {why: string }): KeyEnded_ {
         }
 
         static getInner(obj: KeyEnded_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -920,7 +922,7 @@ Readonly<{why: string}> {
     type NoKey__interface = {
         tag: Trouble_Tags.NoKey;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * The person has no key on this device. Make one, or go on without: the device alone then names the
@@ -934,15 +936,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.NoKey;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "NoKey");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): NoKey_ {
+inner: {why: string; says: string }): NoKey_ {
             return new NoKey_(inner);
         }
 
@@ -954,7 +956,7 @@ inner: {why: string }): NoKey_ {
         }
 
         static getInner(obj: NoKey_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -963,7 +965,7 @@ Readonly<{why: string}> {
     type HasKey__interface = {
         tag: Trouble_Tags.HasKey;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
@@ -976,15 +978,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.HasKey;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "HasKey");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): HasKey_ {
+inner: {why: string; says: string }): HasKey_ {
             return new HasKey_(inner);
         }
 
@@ -996,7 +998,7 @@ inner: {why: string }): HasKey_ {
         }
 
         static getInner(obj: HasKey_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -1005,7 +1007,7 @@ Readonly<{why: string}> {
     type WrongCall__interface = {
         tag: Trouble_Tags.WrongCall;
         inner:
-Readonly<{why: string}>
+Readonly<{why: string; says: string}>
     };
     /**
      * The calling program made a mistake, such as a key of the wrong length. Mend the program.
@@ -1018,15 +1020,15 @@ Readonly<{why: string}>
         readonly [uniffiTypeNameSymbol] = "Trouble";
         readonly tag = Trouble_Tags.WrongCall;
         readonly inner:
-Readonly<{why: string}>;
+Readonly<{why: string; says: string}>;
         constructor(
-inner: {why: string }) {
+inner: {why: string; says: string }) {
             super("Trouble", "WrongCall");
 
             this.inner = Object.freeze(inner);
         }
         static new(
-inner: {why: string }): WrongCall_ {
+inner: {why: string; says: string }): WrongCall_ {
             return new WrongCall_(inner);
         }
 
@@ -1038,7 +1040,7 @@ inner: {why: string }): WrongCall_ {
         }
 
         static getInner(obj: WrongCall_):
-Readonly<{why: string}> {
+Readonly<{why: string; says: string}> {
             return obj.inner;
         }
 
@@ -1071,7 +1073,8 @@ Readonly<{why: string}> {
  * What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
  * was lost.
  *
- * Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+ * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+ * call, never the only thing shown.
  */
 export type Trouble = InstanceType<
     typeof Trouble['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'NotTheOffice' | 'NotEnrolled' | 'WeakPin' | 'WrongPin' | 'PinWaits' | 'KeyLocked' | 'KeyEnded' | 'NoKey' | 'HasKey' | 'WrongCall']
@@ -1083,20 +1086,20 @@ const FfiConverterTypeTrouble = (() => {
     class FFIConverter extends AbstractFfiConverterByteArray<TypeName> {
         readFromCursor(c: Cursor): TypeName {
             switch (c.readI32()) {
-                case 1: return new Trouble.OpenElsewhere({why: FfiConverterString.readFromCursor(c) });
-                case 2: return new Trouble.NoStorage({why: FfiConverterString.readFromCursor(c) });
-                case 3: return new Trouble.NotStored({why: FfiConverterString.readFromCursor(c) });
-                case 4: return new Trouble.Refused({why: FfiConverterString.readFromCursor(c) });
-                case 5: return new Trouble.NotTheOffice({why: FfiConverterString.readFromCursor(c) });
-                case 6: return new Trouble.NotEnrolled({why: FfiConverterString.readFromCursor(c) });
-                case 7: return new Trouble.WeakPin({why: FfiConverterString.readFromCursor(c) });
-                case 8: return new Trouble.WrongPin({why: FfiConverterString.readFromCursor(c), left: FfiConverterUInt32.readFromCursor(c) });
-                case 9: return new Trouble.PinWaits({why: FfiConverterString.readFromCursor(c), until: FfiConverterInt64.readFromCursor(c) });
-                case 10: return new Trouble.KeyLocked({why: FfiConverterString.readFromCursor(c) });
-                case 11: return new Trouble.KeyEnded({why: FfiConverterString.readFromCursor(c) });
-                case 12: return new Trouble.NoKey({why: FfiConverterString.readFromCursor(c) });
-                case 13: return new Trouble.HasKey({why: FfiConverterString.readFromCursor(c) });
-                case 14: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c) });
+                case 1: return new Trouble.OpenElsewhere({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 2: return new Trouble.NoStorage({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 3: return new Trouble.NotStored({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 4: return new Trouble.Refused({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 5: return new Trouble.NotTheOffice({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 6: return new Trouble.NotEnrolled({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 7: return new Trouble.WeakPin({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 8: return new Trouble.WrongPin({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c), left: FfiConverterUInt32.readFromCursor(c) });
+                case 9: return new Trouble.PinWaits({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c), until: FfiConverterInt64.readFromCursor(c) });
+                case 10: return new Trouble.KeyLocked({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 11: return new Trouble.KeyEnded({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 12: return new Trouble.NoKey({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 13: return new Trouble.HasKey({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 14: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
                 default: throw new UniffiInternalError.UnexpectedEnumCase();
             }
         }
@@ -1106,48 +1109,56 @@ const FfiConverterTypeTrouble = (() => {
                     c.writeI32(1);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.NoStorage: {
                     c.writeI32(2);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.NotStored: {
                     c.writeI32(3);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.Refused: {
                     c.writeI32(4);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.NotTheOffice: {
                     c.writeI32(5);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.NotEnrolled: {
                     c.writeI32(6);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.WeakPin: {
                     c.writeI32(7);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.WrongPin: {
                     c.writeI32(8);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     FfiConverterUInt32.writeIntoCursor(inner.left, c);
                     return;
                 }
@@ -1155,6 +1166,7 @@ const FfiConverterTypeTrouble = (() => {
                     c.writeI32(9);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     FfiConverterInt64.writeIntoCursor(inner.until, c);
                     return;
                 }
@@ -1162,30 +1174,35 @@ const FfiConverterTypeTrouble = (() => {
                     c.writeI32(10);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.KeyEnded: {
                     c.writeI32(11);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.NoKey: {
                     c.writeI32(12);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.HasKey: {
                     c.writeI32(13);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 case Trouble_Tags.WrongCall: {
                     c.writeI32(14);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
                 default:
@@ -1199,48 +1216,56 @@ const FfiConverterTypeTrouble = (() => {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.NoStorage: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.NotStored: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.Refused: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.NotTheOffice: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.NotEnrolled: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.WeakPin: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.WrongPin: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     size += FfiConverterUInt32.allocationSize(inner.left);
                     return size;
                 }
@@ -1248,6 +1273,7 @@ const FfiConverterTypeTrouble = (() => {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     size += FfiConverterInt64.allocationSize(inner.until);
                     return size;
                 }
@@ -1255,30 +1281,35 @@ const FfiConverterTypeTrouble = (() => {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.KeyEnded: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.NoKey: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.HasKey: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 case Trouble_Tags.WrongCall: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
                 default: throw new UniffiInternalError.UnexpectedEnumCase();
@@ -1433,6 +1464,18 @@ export interface BookLike {
  */
     find(text: string) /*throws*/: string;
 /**
+ * Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+ * a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+ * that a car is safe: a person decides and signs.
+ *
+ * # Errors
+ * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+ * - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+ * procedure has no such gate, or this device may not sign it.
+ * - `NotStored`: the disk failed or is full. Nothing was recorded.
+ */
+    fitToUnload(visit: string, operator: string) /*throws*/: Array<string>;
+/**
  * Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
  * office ends it in the roster, and the person makes a new one with `make_person_key`.
  *
@@ -1505,8 +1548,9 @@ export interface BookLike {
  * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
  * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
  * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
- * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
- * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+ * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+ * organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+ * of the person who begins the visit: 1 to 64 printable characters, no
  * blank at its ends.
  *
  * # Errors
@@ -1525,6 +1569,23 @@ export interface BookLike {
  * None today.
  */
     over(from: number, most: number) /*throws*/: string;
+/**
+ * Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+ * the entry's id in a list of one: 64 hexadecimal digits.
+ *
+ * `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+ * `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+ * (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+ * `visit` and `operator` are as for `settle`.
+ *
+ * # Errors
+ * - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+ * device.
+ * - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+ * device may not override.
+ * - `NotStored`: the disk failed or is full. Nothing was recorded.
+ */
+    overrideItems(visit: string, gate: string, items: Array<string>, reason: string, operator: string) /*throws*/: Array<string>;
 /**
  * Passes over one thing that speaks against release, with a reason that the record shows for ever.
  * Returns the entry's id in a list of one: 64 hexadecimal digits.
@@ -1674,7 +1735,7 @@ export interface BookLike {
 /**
  * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
  * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
- * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+ * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
  * level with its unit, or null.
  *
  * # Errors
@@ -1701,6 +1762,8 @@ export interface BookLike {
  * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
  * when never compared.
  * - `damaged`: the ids of entries whose rows on the disk are damaged.
+ * - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+ * entries}]`, with the site's id and two counts.
  * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
  * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
  * - `version`: the version of the core.
@@ -1711,14 +1774,16 @@ export interface BookLike {
     status() /*throws*/: string;
 /**
  * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
- * set_aside, revoked, ahead_millis, reconciled, differing}`.
+ * set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
  *
  * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
  * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
  * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
  * takes some things later, or null. `revoked` says that the office has revoked this device.
  * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
- * documents that still differ, as `append` names them.
+ * documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+ * no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+ * that left with them, whose bytes are the caller's to delete.
  *
  * # Errors
  * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -2191,6 +2256,36 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
+ * Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+ * a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+ * that a car is safe: a person decides and signs.
+ *
+ * # Errors
+ * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+ * - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+ * procedure has no such gate, or this device may not sign it.
+ * - `NotStored`: the disk failed or is full. Nothing was recorded.
+ */
+    fitToUnload(visit: string, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_fit_to_unload(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
  * Drops a person's key from this device, for a forgotten PIN. What the key signed stays signed. The
  * office ends it in the roster, and the person makes a new one with `make_person_key`.
  *
@@ -2357,8 +2452,9 @@ private constructor(pointer: UniffiHandle) {
  * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
  * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
  * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
- * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
- * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+ * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+ * organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+ * of the person who begins the visit: 1 to 64 printable characters, no
  * blank at its ends.
  *
  * # Errors
@@ -2408,6 +2504,44 @@ private constructor(pointer: UniffiHandle) {
     );
     try {
         return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+ * the entry's id in a list of one: 64 hexadecimal digits.
+ *
+ * `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+ * `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+ * (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+ * `visit` and `operator` are as for `settle`.
+ *
+ * # Errors
+ * - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+ * device.
+ * - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+ * device may not override.
+ * - `NotStored`: the disk failed or is full. Nothing was recorded.
+ */
+    overrideItems(visit: string, gate: string, items: Array<string>, reason: string, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_override_items(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(gate, nativeModule().rustbuffer_alloc),
+        FfiConverterSequenceString.lower(items, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(reason, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
@@ -2790,7 +2924,7 @@ private constructor(pointer: UniffiHandle) {
 /**
  * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
  * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
- * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+ * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
  * level with its unit, or null.
  *
  * # Errors
@@ -2849,6 +2983,8 @@ private constructor(pointer: UniffiHandle) {
  * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
  * when never compared.
  * - `damaged`: the ids of entries whose rows on the disk are damaged.
+ * - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+ * entries}]`, with the site's id and two counts.
  * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
  * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
  * - `version`: the version of the core.
@@ -2875,14 +3011,16 @@ private constructor(pointer: UniffiHandle) {
 
 /**
  * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
- * set_aside, revoked, ahead_millis, reconciled, differing}`.
+ * set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
  *
  * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
  * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
  * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
  * takes some things later, or null. `revoked` says that the office has revoked this device.
  * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
- * documents that still differ, as `append` names them.
+ * documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+ * no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+ * that left with them, whose bytes are the caller's to delete.
  *
  * # Errors
  * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -3255,6 +3393,9 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 33205) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_find");
     }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() !== 57866) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_fit_to_unload");
+    }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_forget_person_key() !== 61380) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_forget_person_key");
     }
@@ -3276,11 +3417,14 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_new_site() !== 29822) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_new_site");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_open_visit() !== 16516) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_open_visit() !== 56272) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_open_visit");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_over() !== 58224) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_over");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_override_items() !== 27390) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_override_items");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_over() !== 39799) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_pass_over");
@@ -3321,16 +3465,16 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_show() !== 62734) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_show");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sites() !== 24728) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sites() !== 36613) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sites");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_standing() !== 41387) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_standing");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 43754) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 3102) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_status");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 29528) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 15853) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_receive");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_request() !== 62714) {

@@ -43,8 +43,11 @@ describe("keeping records in a browser", () => {
       return [view.history, JSON.parse(await book.connection.api.visits())];
     });
     assert.deepEqual(
-      history.map((line) => line.sentence),
-      ["Visit of ZZQX 4417 opened, to be unloaded into trucks.", "Remark: outage 12 in"],
+      history.map(({ sentence }) => [sentence.message, (sentence.args.text ?? sentence.args.car).typed]),
+      [
+        ["log-opened", "ZZQX 4417"],
+        ["log-remark", "outage 12 in"],
+      ],
     );
     assert.equal(history[1].said.entry, written);
     assert.deepEqual(

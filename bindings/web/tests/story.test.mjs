@@ -74,7 +74,7 @@ describe("the record in a browser", () => {
       const [disagreement, ...more] = view.disagreements;
       assert.deepEqual([disagreement.slot, more], [seen.slot, []]);
       assert.deepEqual(
-        disagreement.claims.map((claim) => claim.sentence),
+        disagreement.claims.map((claim) => claim.sentence.args.instrument.typed),
         seen.claims,
       );
     }

@@ -9,7 +9,7 @@ fn main() -> std::io::Result<()> {
     let name = std::env::args().nth(1).unwrap_or_else(|| "--list".to_owned());
     let mut out = std::io::BufWriter::new(std::io::stdout().lock());
     if name == "--list" {
-        return out.write_all(lines::listing().as_bytes());
+        return out.write_all(lines::listing(farsiding_words::english).as_bytes());
     }
     for line in std::io::stdin().lock().lines() {
         writeln!(out, "{}", lines::answer(&name, &line?))?;

@@ -2,7 +2,7 @@
 //!
 //! Everything in this crate is a pure function of its arguments. There is no clock, no record and no store,
 //! and the formulas can be used without the rest of Farsiding. The modules form one order, and each depends
-//! only on those before it: text -> units -> calc. Which reading of a record goes into which formula is
+//! only on those before it: units -> calc. Every word for people is a message of `farsiding-message`. Which reading of a record goes into which formula is
 //! decided in `farsiding-core`'s `view`.
 
 // `unit!` expands to further `uom` macros, which must be in textual scope.
@@ -10,5 +10,5 @@
 extern crate uom;
 
 pub mod calc;
-pub mod text;
+pub use farsiding_message::{Arg, Joint, Message, message, text};
 pub mod units;

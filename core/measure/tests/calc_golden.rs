@@ -204,13 +204,21 @@ fn every_pure_fluid_and_grade_has_a_saturation_at_every_half_degree_it_may_be_as
         while f64::from(tenths) / 10.0 <= highest {
             let kelvin = Unit::Fahrenheit.to_si(f64::from(tenths) / 10.0);
             let (bubble, dew) = (fluid::bubble(&mix, kelvin).unwrap(), fluid::dew(&mix, kelvin).unwrap());
-            assert!(bubble.pascal > before, "{} {tenths}: pressure falls", mix.described());
+            assert!(
+                bubble.pascal > before,
+                "{} {tenths}: pressure falls",
+                farsiding_words::english(&mix.message())
+            );
             assert!(
                 dew.pascal <= bubble.pascal * (1.0 + 1e-8),
                 "{} {tenths}: dew above bubble",
-                mix.described()
+                farsiding_words::english(&mix.message())
             );
-            assert!(bubble.liquid > bubble.vapour, "{} {tenths}: phases swapped", mix.described());
+            assert!(
+                bubble.liquid > bubble.vapour,
+                "{} {tenths}: phases swapped",
+                farsiding_words::english(&mix.message())
+            );
             (before, tenths) = (bubble.pascal, tenths + 5);
         }
     }

@@ -33,6 +33,15 @@ impl<'a> Judged<'a> {
         self.verdict
     }
 
+    /// Returns the entry as one that rests on an entry of another car that is not known here, or that fell away.
+    pub(crate) const fn without_ground(self, known: bool) -> Judged<'a> {
+        let verdict = match known {
+            true => Verdict::Kept(Kept::GroundFell),
+            false => Verdict::NotChecked(NotYet::GroundUnknown),
+        };
+        Judged { verdict, ..self }
+    }
+
     /// Returns true if the claimed time is plausible: not later than the present, nor later than the arrival
     /// at the office.
     pub const fn credible(&self) -> bool {
@@ -340,12 +349,25 @@ impl<'a, 'j> Case<'a, 'j> {
         if act == Act::Unknown {
             return Err(Verdict::NotChecked(NotYet::KindUnknown));
         }
+        // A procedure is the organisation's own word. Neither a right in the certificate of a phone nor the
+        // admission of what it sent late makes it one.
+        let of_procedures = self.kind == Kind::Roster && self.is_of_procedures(entry, act);
+        let of_expected_cars = self.kind == Kind::Site && self.is_of_expected_cars(entry, act);
+        let of_the_office = grants(certificate, entry).any(|grant| grant.role == Role::Office);
+        if of_procedures && !of_the_office {
+            return Err(Verdict::Kept(Kept::NoRight(Right::PublishProcedures)));
+        }
+        // Which cars a site is told to expect is the word of whoever holds the papers, in the same way.
+        if of_expected_cars && !of_the_office {
+            return Err(Verdict::Kept(Kept::NoRight(Right::KeepSite)));
+        }
         if self.admitted.contains(&entry.id) {
             return Ok(()); // whoever may admit answers for it
         }
         let right = match self.kind {
             Kind::Stay | Kind::Car => row.right,
             Kind::Site if act != Act::Admit => keeping_a_site(entry),
+            Kind::Roster if of_procedures => Right::PublishProcedures,
             Kind::Roster if !matches!(act, Act::Admit | Act::OfferKey) => Right::KeepPeople,
             Kind::Site | Kind::Roster => row.right,
         };
@@ -361,6 +383,22 @@ impl<'a, 'j> Case<'a, 'j> {
             self.may_open_there(certificate, entry)?;
         }
         self.may_replace(certificate, entry, act)
+    }
+
+    /// Returns true if an entry of the roster is about a procedure, or replaces an entry that is.
+    fn is_of_procedures(&self, entry: &Entry, act: Act) -> bool {
+        let publishes = |entry: &Entry| Act::of(&entry.body.says) == Act::PublishProcedure;
+        act == Act::PublishProcedure
+            || entry.body.slot.starts_with(under::PROCEDURES)
+            || entry.body.replaces.iter().any(|id| self.makers.get(id).is_some_and(|maker| publishes(maker)))
+    }
+
+    /// Returns true if an entry of a site is about the paper of an expected car, or replaces an entry that is.
+    fn is_of_expected_cars(&self, entry: &Entry, act: Act) -> bool {
+        let expects = |entry: &Entry| Act::of(&entry.body.says) == Act::ExpectCar;
+        act == Act::ExpectCar
+            || entry.body.slot.starts_with(under::EXPECTED)
+            || entry.body.replaces.iter().any(|id| self.makers.get(id).is_some_and(|maker| expects(maker)))
     }
 
     /// Returns true if the entry may stand in the document that holds it.
@@ -387,7 +425,9 @@ impl<'a, 'j> Case<'a, 'j> {
                 None => return Err(Verdict::NotChecked(NotYet::SiteUnknown)),
             },
             (Kind::Site, Subject::Site(site)) => giving.any(|grant| grant.covers(&site)),
-            (Kind::Roster, _) if right == Right::KeepPeople => giving.any(|grant| grant.sites.is_none()),
+            (Kind::Roster, _) if matches!(right, Right::KeepPeople | Right::PublishProcedures) => {
+                giving.any(|grant| grant.sites.is_none())
+            }
             _ => giving.next().is_some(),
         };
         if covered { Ok(()) } else { Err(Verdict::Kept(Kept::OtherSite)) }

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, HashSet};
 use serde::Serialize;
 
 use super::Judged;
+use crate::Message;
 use crate::clock::UtcMillis;
 use crate::entry::{Entry, LastEntry, PublicKey, Statement};
 use crate::ids::{EntryId, OperatorId};
@@ -34,14 +35,15 @@ pub enum Named {
 
 impl Named {
     /// Returns the description shown to people.
-    pub const fn spoken(self) -> &'static str {
-        match self {
-            Named::ByPhone => "named by the phone",
-            Named::Held => "named by the phone they had signed to hold",
-            Named::OwnHand => "signed with their own key",
-            Named::HandNotConfirmed => "signed with a key that nobody confirmed yet",
-            Named::HandNotTheirs => "signed with a key that is not theirs, or was over",
-        }
+    pub fn term(self) -> Message {
+        let word = match self {
+            Named::ByPhone => "by_phone",
+            Named::Held => "held",
+            Named::OwnHand => "own_hand",
+            Named::HandNotConfirmed => "hand_not_confirmed",
+            Named::HandNotTheirs => "hand_not_theirs",
+        };
+        Message::term("named", word)
     }
 }
 

@@ -41,7 +41,7 @@ const fn row(act: Act, right: Right, homes: Homes) -> ActRow {
 }
 
 /// The rights that acts require. Correcting another device's entry requires [`Right::Settle`] in addition.
-pub const TABLE: [ActRow; 17] = [
+pub const TABLE: [ActRow; 20] = [
     row(Act::Record, Right::Record, homes(true, false, false, false)),
     row(Act::Open, Right::Record, homes(true, false, false, false)),
     row(Act::KnowCar, Right::Record, homes(true, true, false, false)),
@@ -51,10 +51,13 @@ pub const TABLE: [ActRow; 17] = [
     row(Act::Join, Right::Settle, homes(true, false, false, false)),
     row(Act::LiftHold, Right::LiftHold, homes(true, false, false, false)),
     row(Act::PassOver, Right::Override, homes(true, false, false, false)),
+    row(Act::Clear, Right::Release, homes(true, false, false, false)),
     row(Act::Release, Right::Release, homes(true, false, false, false)),
     row(Act::KeepSite, Right::KeepSite, homes(false, false, true, false)),
     row(Act::IssueSeals, Right::IssueSeals, homes(false, false, true, false)),
     row(Act::KeepPeople, Right::KeepPeople, homes(false, false, false, true)),
+    row(Act::PublishProcedure, Right::PublishProcedures, homes(false, false, false, true)),
+    row(Act::ExpectCar, Right::KeepSite, homes(false, false, true, false)),
     row(Act::OfferKey, Right::Record, homes(false, false, false, true)),
     row(Act::HoldPhone, Right::Record, homes(true, false, false, false)),
     row(Act::Admit, Right::Admit, homes(true, true, true, true)),

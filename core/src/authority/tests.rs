@@ -94,6 +94,8 @@ fn body(about: Subject, says: Statement, seq: u64) -> Body {
         place: None,
         seen: None,
         hand: None,
+        done: None,
+        rests_on: None,
     }
 }
 
@@ -553,4 +555,64 @@ fn nobody_takes_anothers_word_back_by_another_name() {
     }
     assert_eq!(verdict_of(&authority(), &known, None, corrected.id), Verdict::Counts);
     assert_eq!(verdict_of(&authority(), &known, None, settled.id), Verdict::Counts);
+}
+
+/// Which cars a site expects is the office's word: neither the right to keep a site in the certificate of a phone, nor
+/// the admission of what it sent late, nor taking another's paper back, makes it one's own.
+#[test]
+fn nobody_but_the_office_tells_a_site_which_cars_to_expect() {
+    use crate::entry::{PaperExpected, PaperTakenBack};
+    let about = Subject::Site(HERE);
+    let car = CarNumber("ZZQX 4417".into());
+    let paper = Statement::PaperExpected(PaperExpected {
+        car: car.clone(),
+        number: "INV-1".into(),
+        shipper: String::new(),
+        un_number: String::new(),
+        product: String::new(),
+        billed: None,
+        relative_density: None,
+        odorised: None,
+        grade: None,
+        billed_by: None,
+        winter_fill: None,
+        dated: String::new(),
+        expected: String::new(),
+        file: crate::ids::Digest([0; 32]),
+        file_name: String::new(),
+        line: 2,
+    });
+    let mut keeper = certificate(OPERATOR, Role::Operator, Some(vec![HERE]));
+    keeper.rights = Some(Right::ALL.to_vec());
+    let elsewhere = certificate(9, Role::Office, Some(vec![ELSEWHERE]));
+    let mut certificates: Vec<Certificate> = authority().devices().values().cloned().collect();
+    certificates.extend([keeper, elsewhere]);
+    let authority = Authority::of(certificates, true);
+    let sent = signed(OFFICE, body(about, paper.clone(), 1));
+    let back = Statement::PaperTakenBack(PaperTakenBack { car, because: "mine".into() });
+    let withdrawn = |slot: &str| Body {
+        replaces: vec![sent.id],
+        why: "mine".into(),
+        slot: slot.into(),
+        ..body(about, Statement::Withdrawn {}, 3)
+    };
+    let tries = [
+        signed(OPERATOR, body(about, paper.clone(), 1)),
+        signed(OPERATOR, body(about, back, 2)),
+        signed(OPERATOR, withdrawn(&sent.body.slot)),
+        signed(OPERATOR, withdrawn("tank/north")),
+        signed(9, body(about, paper, 1)),
+    ];
+    let admits = |entry: &Entry| signed(OFFICE, body(about, Statement::Admitted { entry: entry.id }, 7));
+    let mut known = vec![sent.clone()];
+    known.extend(tries.iter().cloned());
+    known.extend(tries.iter().take(4).map(admits));
+    let judged = authority.document(about, known.iter().map(|entry| (entry, None)));
+    let verdict =
+        |entry: &Entry| judged.iter().find(|judged| judged.entry().id == entry.id).unwrap().verdict();
+    assert_eq!(verdict(&sent), Verdict::Counts);
+    for by_a_phone in &tries[..4] {
+        assert_eq!(verdict(by_a_phone), Verdict::Kept(Kept::NoRight(Right::KeepSite)), "{by_a_phone:?}");
+    }
+    assert_eq!(verdict(&tries[4]), Verdict::Kept(Kept::OtherSite));
 }

@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
+use crate::Message;
 use crate::entry::Right;
 
 /// Whether an entry counts. As certificates, receipts and other entries arrive, a verdict only ever changes
-/// from [`Verdict::NotChecked`] to one of the others.
+/// from [`Verdict::NotChecked`] to one of the others, but for an entry that rests on one of another car.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(tag = "is", content = "why", rename_all = "snake_case")]
 pub enum Verdict {
@@ -33,6 +34,8 @@ pub enum NotYet {
     ReplacedUnknown,
     /// The kind of statement was introduced in a later version.
     KindUnknown,
+    /// The entry of another car that this one rests on is not here.
+    GroundUnknown,
 }
 
 /// The reason why an entry is kept without counting.
@@ -53,6 +56,8 @@ pub enum Kept {
     NotOwn,
     /// The entry may not stand in this kind of document.
     Misplaced,
+    /// The entry of another car that this one rests on does not hold.
+    GroundFell,
 }
 
 impl Verdict {
@@ -68,8 +73,28 @@ impl Verdict {
         matches!(self, Verdict::Kept(Kept::NoRight(_) | Kept::NotOwn | Kept::Misplaced))
     }
 
-    /// Returns the message for a person who tries to make such an entry: why it would not count, and who may
-    /// make it.
+    /// Returns what a person is told who tries to make such an entry: why it would not count, and who may make it.
+    pub fn refusal_message(self) -> Message {
+        Message::new(match self {
+            Verdict::Kept(Kept::NoRight(right)) => match right {
+                Right::KeepSite => "authority-keep-site",
+                Right::IssueSeals => "authority-issue-seals",
+                Right::KeepPeople => "authority-keep-people",
+                Right::PublishProcedures => "authority-publish-procedures",
+                Right::Admit => "authority-admit",
+                Right::Release => "authority-release",
+                Right::Override => "authority-override",
+                Right::LiftHold => "authority-lift-hold",
+                Right::Settle => "authority-settle",
+                _ => "authority-not-this",
+            },
+            Verdict::Kept(Kept::NotOwn) => "authority-not-own",
+            Verdict::Kept(Kept::Misplaced) => "authority-misplaced",
+            _ => "authority-not-this",
+        })
+    }
+
+    /// Returns the same in English, for logs.
     pub const fn refusal(self) -> Option<&'static str> {
         Some(match self {
             Verdict::Kept(Kept::NoRight(right)) => match right {
@@ -96,29 +121,33 @@ impl Verdict {
 
     /// Returns the reason that people see after "kept, not counted" or "not checked", or `None` for an entry
     /// that counts.
-    pub const fn reason(self) -> Option<&'static str> {
+    pub fn reason(self) -> Option<Message> {
         Some(match self {
             Verdict::Counts | Verdict::Unchecked => return None,
-            Verdict::NotChecked(not_yet) => match not_yet {
-                NotYet::NoCertificate => {
-                    "not checked: the certificate of the device that signed it has not come here yet"
-                }
-                NotYet::BeforeRevocationUnknown => {
-                    "not checked: the device was revoked, and it is not known here whether the office had this before"
-                }
-                NotYet::SiteUnknown => "not checked: it is not known here at which site this stay is",
-                NotYet::ReplacedUnknown => "not checked: the entry it takes back is not here yet",
-                NotYet::KindUnknown => "not checked: this version does not know this kind of entry",
-            },
-            Verdict::Kept(kept) => match kept {
-                Kept::NoDevice => "kept, not counted: signed by no device of this organisation",
-                Kept::AfterRevocation => "kept, not counted: it came after the device was revoked",
-                Kept::Expired => "kept, not counted: the device's certificate had run out",
-                Kept::OtherSite => "kept, not counted: the device is not for this site",
-                Kept::NoRight(_) => "kept, not counted: the device may not say this",
-                Kept::NotOwn => "kept, not counted: it takes back what another recorded",
-                Kept::Misplaced => "kept, not counted: it does not belong into this kind of record",
-            },
+            Verdict::NotChecked(not_yet) => Message::term(
+                "not_checked",
+                match not_yet {
+                    NotYet::NoCertificate => "no_certificate",
+                    NotYet::BeforeRevocationUnknown => "before_revocation_unknown",
+                    NotYet::SiteUnknown => "site_unknown",
+                    NotYet::ReplacedUnknown => "replaced_unknown",
+                    NotYet::KindUnknown => "kind_unknown",
+                    NotYet::GroundUnknown => "ground_unknown",
+                },
+            ),
+            Verdict::Kept(kept) => Message::term(
+                "kept",
+                match kept {
+                    Kept::NoDevice => "no_device",
+                    Kept::AfterRevocation => "after_revocation",
+                    Kept::Expired => "expired",
+                    Kept::OtherSite => "other_site",
+                    Kept::NoRight(_) => "no_right",
+                    Kept::NotOwn => "not_own",
+                    Kept::Misplaced => "misplaced",
+                    Kept::GroundFell => "ground_fell",
+                },
+            ),
         })
     }
 }

@@ -1,16 +1,30 @@
-//! Drafts for a person's decisions about a displayed record: settle, withdraw, pass over, release.
+//! Drafts for a person's decisions about a displayed record: settle, withdraw, override, sign fit to unload,
+//! release.
 //!
 //! Each function takes the view on which the decision was based, so that the entry names exactly what the
 //! person saw.
 
 use super::{BookError, Draft};
-use crate::entry::vocabulary::StepOutcome;
+use crate::entry::coded::{Coded, OverrideReason};
+use crate::entry::vocabulary::{CarLoad, Gate, StepOutcome};
 use crate::entry::{EntryError, Statement};
 use crate::ids::EntryId;
-use crate::view::{EndedDisagreement, VisitView};
+use crate::view::{Blocker, EndedDisagreement, VisitView};
+use crate::{Arg, Joint, Message, message};
 
-fn refuse<T>(why: String) -> Result<T, BookError> {
-    Err(EntryError::NotAllowed(why).into())
+fn refuse<T>(why: String, says: Message) -> Result<T, BookError> {
+    Err(EntryError::NotAllowed(why, says).into())
+}
+
+/// Returns the items that nobody overrode, in a log's words and as sentences, or `None` if there are none.
+fn open_items(blockers: &[Blocker]) -> Option<(String, Arg)> {
+    let open: Vec<&Blocker> = blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
+    if open.is_empty() {
+        return None;
+    }
+    let codes: Vec<&str> = open.iter().map(|blocker| blocker.code.as_str()).collect();
+    let items = Arg::list(Joint::Sentences, open.iter().map(|blocker| blocker.missing.clone()));
+    Some((format!("still open, and not overridden with a reason: {}", codes.join(" · ")), items))
 }
 
 impl Draft {
@@ -20,7 +34,8 @@ impl Draft {
     /// [`BookError::Entry`] if the entry is in no open disagreement, or no reason is given.
     pub fn settling(view: &VisitView, keeps: EntryId, why: &str) -> Result<Draft, BookError> {
         let Some(disagreement) = view.disagreements.iter().find(|d| d.entries.contains(&keeps)) else {
-            return refuse(format!("entry {} is in no open disagreement", keeps.short()));
+            let why = format!("entry {} is in no open disagreement", keeps.short());
+            return refuse(why, Message::new("refusal-not-in-disagreement"));
         };
         let draft = Draft::instead_of(Statement::Agreement { keeps }, disagreement.entries.clone(), why);
         Ok(Draft { slot: disagreement.slot.clone(), ..draft })
@@ -39,7 +54,8 @@ impl Draft {
         };
         let settled = view.ended_disagreements.iter().filter(speaks_of);
         let Some(settlement) = settled.filter_map(|ended| ended.reopened_by_withdrawing).next_back() else {
-            return refuse(format!("entry {} is in no settlement that stands", entry.short()));
+            let why = format!("entry {} is in no settlement that stands", entry.short());
+            return refuse(why, Message::new("refusal-not-resolved"));
         };
         Draft::withdrawing(view, settlement, why)
     }
@@ -50,7 +66,8 @@ impl Draft {
     /// [`BookError::Entry`] if the record has no such entry.
     pub fn withdrawing(view: &VisitView, entry: EntryId, why: &str) -> Result<Draft, BookError> {
         let Some(line) = view.history.iter().find(|line| line.said.entry == entry) else {
-            return refuse(format!("entry {} is not in this record", entry.short()));
+            let why = format!("entry {} is not in this record", entry.short());
+            return refuse(why, Message::new("refusal-not-in-record"));
         };
         let draft = Draft::instead_of(Statement::Withdrawn {}, vec![entry], why);
         Ok(Draft { slot: line.slot.clone(), ..draft })
@@ -62,28 +79,84 @@ impl Draft {
     /// # Errors
     /// [`BookError::Entry`] if there is no blocker with this code now.
     pub fn passing_over(view: &VisitView, code: &str, why: &str) -> Result<Draft, BookError> {
-        let Some(blocker) = view.blockers.iter().find(|blocker| blocker.code == code.trim()) else {
-            return refuse(format!("\"{code}\" does not speak against release now"));
+        let mut items = view.blockers.iter().chain(&view.unloading.blockers);
+        let Some(blocker) = items.find(|blocker| blocker.code == code.trim()) else {
+            let why = format!("\"{code}\" is no open item now");
+            return refuse(why, Message::new("refusal-no-open-item"));
         };
         let says = Statement::PassedOver { blocker: blocker.code.clone(), seen: blocker.evidence.clone() };
         Ok(Draft::of(says).because(why))
     }
 
+    /// Returns a draft that overrides several items of one gate in one act, for one reason: a code of
+    /// [`OverrideReason`], or words. Each item is open again if the record changes later.
+    ///
+    /// # Errors
+    /// [`BookError::Entry`] if no item is named, one of them is not open at this gate now, or no reason is given.
+    pub fn overriding(
+        view: &VisitView,
+        gate: Gate,
+        codes: &[String],
+        reason: &str,
+    ) -> Result<Draft, BookError> {
+        let reason = Coded::<OverrideReason>::typed(reason.trim());
+        if reason.is_empty() {
+            return Err(EntryError::NoReason.into());
+        }
+        let at_gate = match gate {
+            Gate::Unload => &view.unloading.blockers,
+            Gate::Release => &view.blockers,
+        };
+        let (mut items, mut seen): (Vec<String>, Vec<EntryId>) = (Vec::new(), Vec::new());
+        for code in codes {
+            let Some(blocker) = at_gate.iter().find(|blocker| blocker.code == code.trim()) else {
+                let why = format!("\"{code}\" is no open item now");
+                return refuse(why, Message::new("refusal-no-open-item"));
+            };
+            if !items.contains(&blocker.code) {
+                items.push(blocker.code.clone());
+                seen.extend(&blocker.evidence);
+            }
+        }
+        if items.is_empty() {
+            return refuse("no item is named".to_owned(), Message::new("refusal-no-open-item"));
+        }
+        seen.sort_unstable();
+        seen.dedup();
+        Ok(Draft::of(Statement::Overridden { gate, items, seen, reason }))
+    }
+
+    /// Returns a draft that signs the stay as fit to unload.
+    ///
+    /// # Errors
+    /// [`BookError::Entry`] naming the items that are open and not overridden, or if the stay's procedure has no
+    /// such gate.
+    pub fn clearing(view: &VisitView) -> Result<Draft, BookError> {
+        if !view.unloading.asked {
+            let why = "the procedure of this record has no gate before unloading".to_owned();
+            return refuse(why, Message::new("refusal-no-gate"));
+        }
+        match open_items(&view.unloading.blockers) {
+            None => Ok(Draft::of(Statement::FitToUnload {})),
+            Some((why, items)) => refuse(why, message!("refusal-not-fit-to-unload", items = items)),
+        }
+    }
+
     /// Returns a draft that releases the car.
     ///
     /// # Errors
-    /// [`BookError::Entry`] naming the blockers that were not passed over.
+    /// [`BookError::Entry`] naming the blockers that were not passed over, or if the car is to go otherwise than it
+    /// was said to.
     pub fn releasing(view: &VisitView, as_residue: bool) -> Result<Draft, BookError> {
-        let open: Vec<&str> = view
-            .blockers
-            .iter()
-            .filter(|blocker| blocker.passed_over.is_none())
-            .map(|blocker| blocker.missing.as_str())
-            .collect();
-        if open.is_empty() {
-            Ok(Draft::of(Statement::Released { as_residue }))
-        } else {
-            refuse(format!("still open, and not passed over with a reason: {}", open.join(" · ")))
+        if let Some(outcome) = &view.leaving.outcome
+            && as_residue != (outcome.value.load == CarLoad::Residue)
+        {
+            let says = message!("refusal-released-otherwise", load = outcome.value.load.term());
+            return refuse(format!("it goes {}", outcome.value.load), says);
+        }
+        match open_items(&view.blockers) {
+            None => Ok(Draft::of(Statement::Released { as_residue })),
+            Some((why, items)) => refuse(why, message!("refusal-still-open", items = items)),
         }
     }
 

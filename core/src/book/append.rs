@@ -6,15 +6,18 @@ use serde::{Deserialize, Serialize};
 
 use super::weighing::Weighing;
 use super::{Book, BookError, CHAIN, SEEN};
+use crate::clock::{Stamp, UtcMillis};
 use crate::document::{CheckedChange, Document};
-use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
+use crate::entry::vocabulary::{Measured, Position, Receiver, StepOutcome};
 use crate::entry::{
-    Body, Entry, EntryError, Opened, PersonSigner, SeenLog, Statement, car_number::CarNumber,
+    Body, Entry, EntryError, Opened, PersonSigner, RestsOn, SeenLog, Statement, car_number::CarNumber,
 };
 use crate::ids::{DeviceId, Digest, EntryId, LONGEST_CODE, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::log::Checkpoint;
 use crate::store::Write;
+use crate::units::{Amount, Unit};
 use crate::view::{self, Slots};
+use crate::{Message, message};
 
 /// An entry to be made. Shells pass drafts in their JSON form.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -34,17 +37,41 @@ pub struct Draft {
     /// The device's position, if it may be recorded.
     #[serde(default)]
     pub place: Option<Position>,
+    /// When the thing was done, if that was before the entry is made.
+    #[serde(default)]
+    pub done: Option<UtcMillis>,
+    /// The entry of another car on the same track that this one rests on: nobody walked twice.
+    #[serde(default)]
+    pub rests_on: Option<RestsOn>,
 }
 
 impl Draft {
     /// Creates a draft of a statement.
     pub fn of(says: Statement) -> Draft {
-        Draft { says, slot: String::new(), replaces: Vec::new(), why: String::new(), place: None }
+        Draft {
+            says,
+            slot: String::new(),
+            replaces: Vec::new(),
+            why: String::new(),
+            place: None,
+            done: None,
+            rests_on: None,
+        }
     }
 
     /// Creates a draft of a statement that replaces other entries, with the reason.
     pub fn instead_of(says: Statement, replaces: Vec<EntryId>, why: &str) -> Draft {
         Draft { replaces, why: why.to_owned(), ..Draft::of(says) }
+    }
+
+    /// Returns the draft with the time at which the thing was done.
+    pub fn done_at(self, done: Option<UtcMillis>) -> Draft {
+        Draft { done, ..self }
+    }
+
+    /// Returns the draft with the entry of another car on the same track that it rests on.
+    pub fn resting_on(self, rests_on: Option<RestsOn>) -> Draft {
+        Draft { rests_on, ..self }
     }
 
     /// Returns the draft with a reason.
@@ -214,7 +241,11 @@ impl Book {
             let of_the_stay = known.iter().filter(|e| e.body.about == subject).chain(&beside);
             let follows = follows(&weighing, subject, of_the_stay, &slot, &draft, self.device());
             seq += 1;
-            let Draft { says, replaces, why, place, .. } = draft;
+            if let Some(done) = draft.done {
+                let earlier = known.iter().filter(|entry| entry.body.about == subject).chain(&beside);
+                check_done(done, when, earlier)?;
+            }
+            let Draft { says, replaces, why, place, done, rests_on, .. } = draft;
             let by = by.clone();
             let body = Body {
                 about: subject,
@@ -230,6 +261,8 @@ impl Book {
                 place,
                 seen: seen.take(),
                 hand: None,
+                done,
+                rests_on,
             };
             let entry = match hand.filter(|_| body.says.binds()) {
                 Some(person) => Entry::seal_by_hand(body, person, &self.key)?,
@@ -245,8 +278,8 @@ impl Book {
             .into_iter()
             .filter(|judged| judged.verdict().refused_when_made())
             .find(|judged| made.iter().any(|entry| entry.id == judged.entry().id));
-        match refused.and_then(|judged| judged.verdict().refusal()) {
-            Some(why) => Err(BookError::MayNot(why)),
+        match refused {
+            Some(judged) => Err(BookError::MayNot(judged.verdict())),
             None => Ok(made),
         }
     }
@@ -348,35 +381,87 @@ fn check_code(code: &OperatorId) -> Result<(), EntryError> {
     }
     let why =
         format!("a person's code has 1 to {LONGEST_CODE} printable characters and no blank at its ends");
-    Err(EntryError::NotAllowed(why))
+    Err(EntryError::NotAllowed(why, message!("refusal-person-code", most = LONGEST_CODE)))
+}
+
+/// Checks the time at which a thing was done against the entry's own time and the beginning of the visit.
+fn check_done<'e>(
+    done: UtcMillis,
+    when: Stamp,
+    of_the_stay: impl Iterator<Item = &'e Entry>,
+) -> Result<(), EntryError> {
+    let refuse = |why: &str, id| Err(EntryError::NotAllowed(why.to_owned(), Message::new(id)));
+    if done > when.at {
+        return refuse("a thing cannot be done later than its entry is made", "refusal-done-later");
+    }
+    let began = view::began_by_claim(of_the_stay.map(|entry| &entry.body));
+    match began {
+        Some(began) if when.corrected_for(done) < began => {
+            refuse("a thing cannot be done before the visit began", "refusal-done-before-visit")
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Returns the levels that a statement holds: shares of a water capacity.
+fn levels(says: &Statement) -> impl Iterator<Item = &Amount> {
+    let level = match says {
+        Statement::TankGauged(tank) => tank.level.as_ref(),
+        Statement::TruckLoad(load) => load.level.as_ref(),
+        Statement::Reading(reading) if reading.measured == Measured::Level => Some(&reading.amount),
+        _ => None,
+    };
+    level.into_iter()
+}
+
+/// Returns true if a share of a water capacity is possible. What has no number is kept as typed.
+fn can_be_level(level: &Amount) -> bool {
+    level.value_in(Unit::Percent).is_none_or(|percent| (0.0..=100.0).contains(&percent))
 }
 
 /// Checks the rules for making a statement that do not depend on the record.
 fn check_draft(draft: &Draft) -> Result<(), EntryError> {
-    let refuse = |why: &str| Err(EntryError::NotAllowed(why.to_owned()));
+    let refuse = |why: &str, id| Err(EntryError::NotAllowed(why.to_owned(), Message::new(id)));
     if !draft.replaces.is_empty() && draft.why.trim().is_empty() {
         return Err(EntryError::NoReason);
     }
-    draft.says.amounts().try_for_each(|amount| amount.check_signed().map_err(EntryError::NotAllowed))?;
+    draft.says.amounts().try_for_each(|amount| {
+        let why = |says: &Message| format!("{} ({})", says.id(), amount.shown());
+        amount.check_signed().map_err(|says| EntryError::NotAllowed(why(&says), says))
+    })?;
     match &draft.says {
         Statement::Operator(person) => check_code(&person.operator),
         Statement::HandoverGiven { to: code } | Statement::HandoverTaken { from: code } => check_code(code),
         Statement::Step { outcome: StepOutcome::Skipped, note, .. } if note.trim().is_empty() => {
-            refuse("a step is skipped only with a reason")
+            refuse("a step is skipped only with a reason", "refusal-skip-without-reason")
         }
+        Statement::Overridden { reason, .. } if reason.text().trim().is_empty() => Err(EntryError::NoReason),
         Statement::PassedOver { .. } if draft.why.trim().is_empty() => {
-            refuse("passing over a blocker takes a reason")
+            refuse("an override takes a reason", "refusal-override-without-reason")
         }
         Statement::Agreement { .. } | Statement::Withdrawn {} if draft.slot.is_empty() => {
-            refuse("an agreement or a withdrawal must say what it is about")
+            refuse("an agreement or a withdrawal must say what it is about", "refusal-about-nothing")
         }
         Statement::Agreement { .. } | Statement::Withdrawn {} if draft.replaces.is_empty() => {
-            refuse("an agreement or a withdrawal must name the entries it settles")
+            refuse("an agreement or a withdrawal must name the entries it settles", "refusal-about-nothing")
         }
+        Statement::NextTime(note) if note.what.trim().is_empty() => {
+            refuse("a note for next time says something", "refusal-note-empty")
+        }
+        Statement::PaperExpected(paper) if !paper.is_in_bounds() => {
+            refuse("a paper names a car, and no field is longer than a phone shows", "refusal-paper-expected")
+        }
+        Statement::PaperTakenBack(taken) if taken.because.trim().is_empty() => Err(EntryError::NoReason),
+        says if levels(says).any(|level| !can_be_level(level)) => {
+            refuse("a level lies between 0 and 100 %", "refusal-level")
+        }
+        Statement::IncidentClosed { how, .. } if how.trim().is_empty() => Err(EntryError::NoReason),
         Statement::ItemOut { item, .. } | Statement::ItemIn { item } if item.trim().is_empty() => {
-            refuse("a thing taken out or put back needs a name")
+            refuse("a thing taken out or put back needs a name", "refusal-item-without-name")
         }
-        Statement::Unrecognised { .. } => refuse("this kind of statement cannot be made by this version"),
+        Statement::Unrecognised { .. } => {
+            refuse("this kind of statement cannot be made by this version", "refusal-statement-unknown")
+        }
         _ => Ok(()),
     }
 }
@@ -433,7 +518,6 @@ fn follows<'e>(
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::clock::{Stamp, UtcMillis};
     use crate::entry::DeviceKey;
 
     /// Sixty layers of two agreements, each over both of the layer below, have about 10^18 paths.
@@ -458,6 +542,8 @@ mod tests {
                 place: None,
                 seen: None,
                 hand: None,
+                done: None,
+                rests_on: None,
             };
             known.push(Entry::seal(body, &key).unwrap());
             known[known.len() - 1].id

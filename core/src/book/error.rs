@@ -1,6 +1,8 @@
 //! The error type of the book.
 
 use super::pin::PinError;
+use crate::Message;
+use crate::authority::Verdict;
 use crate::document::DocumentError;
 use crate::entry::EntryError;
 use crate::store::StoreError;
@@ -25,12 +27,28 @@ pub enum BookError {
     #[error("there is no {0} on this device")]
     NotHere(String),
     /// This device lacks the right to make the entry.
-    #[error("this was not recorded: {0}")]
-    MayNot(&'static str),
+    #[error("this was not recorded: {}", .0.refusal().unwrap_or("it would not count"))]
+    MayNot(Verdict),
     /// Nobody was named as the person who makes the entry.
     #[error("say who you are first: an entry needs an operator")]
     NoOperator,
     /// The operation on a person's key or PIN failed.
     #[error(transparent)]
     Pin(#[from] PinError),
+}
+
+impl BookError {
+    /// Returns what a person is told: what happened, and what to do about it.
+    pub fn message(&self) -> Message {
+        match self {
+            BookError::Store(error) => error.message(),
+            BookError::Document(error) => error.message(),
+            BookError::Entry(error) => error.message(),
+            BookError::Sync(error) => error.message(),
+            BookError::NotHere(_) => Message::new("refusal-not-here"),
+            BookError::MayNot(verdict) => verdict.refusal_message(),
+            BookError::NoOperator => Message::new("refusal-no-operator"),
+            BookError::Pin(error) => error.message(),
+        }
+    }
 }

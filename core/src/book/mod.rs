@@ -35,7 +35,7 @@ use crate::sync::{
 
 pub use append::{Draft, OpenVisit};
 pub use error::BookError;
-pub use people::{Holder, KeyHere, PeopleHere, Roster, SHIFT_HOURS};
+pub use people::{KeyHere, KeyHolder, PeopleHere, Roster, SHIFT_HOURS};
 pub use pin::{Beside, MOST_TRIES, PinCost, PinError, fit_to_choose, storage_key};
 pub use snapshot::Snapshot;
 
@@ -219,8 +219,14 @@ impl Book {
     /// [`BookError::Sync`].
     pub fn sync_receive(&mut self, session: &mut Session, reply: &[u8]) -> Result<Step, BookError> {
         let now = self.now();
+        let left = session.report().left.len();
         let result = session.receive(self.store.as_mut(), reply, now);
         self.forget_documents(&session.report().touched.clone());
+        if session.report().left.len() > left {
+            self.forget_documents(&session.report().left.clone());
+            // A document that left and is begun here anew would repeat the numbers of this actor's changes.
+            self.actor = random_actor(self.randomness.as_mut());
+        }
         Ok(result?)
     }
 

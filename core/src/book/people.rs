@@ -21,7 +21,7 @@ use crate::entry::{Entry, PersonSigner, PublicKey, Statement, cbor};
 use crate::ids::{OperatorId, OrganisationId, Subject};
 use crate::store::{Store, Write, organisation_keys};
 use crate::sync::SyncError;
-use crate::view::{PersonKeyView, people, person_keys, rules};
+use crate::view::{Editions, PersonKeyView, people, person_keys, rules};
 
 /// The number of hours after which a shift ends even if nobody ended it. Common practice, no source.
 pub const SHIFT_HOURS: i64 = 12;
@@ -62,7 +62,7 @@ struct Unlocked {
 /// The person who holds the phone, whose key is unlocked.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Holder {
+pub struct KeyHolder {
     /// Who.
     pub person: OperatorId,
     /// Whether the key is unlocked for one act or for the shift.
@@ -98,7 +98,7 @@ pub struct KeyHere {
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PeopleHere {
     /// The person who holds the phone now.
-    pub holder: Option<Holder>,
+    pub holder: Option<KeyHolder>,
     /// The keys stored here.
     pub keys: Vec<KeyHere>,
     /// The organisation's rules.
@@ -235,7 +235,7 @@ impl Book {
                 key: kept.key,
             })
             .collect();
-        let holder = self.people.unlocked.as_ref().map(|u| Holder {
+        let holder = self.people.unlocked.as_ref().map(|u| KeyHolder {
             person: u.person.clone(),
             how: u.how,
             since: u.since,
@@ -372,6 +372,8 @@ pub struct Roster {
     pub keys: Vec<PersonKeyView>,
     /// The organisation's rules.
     pub rules: Rules,
+    /// The editions of procedures that the organisation published.
+    pub editions: Editions,
 }
 
 impl Roster {
@@ -391,6 +393,7 @@ impl Roster {
         let when = |entry: &Entry| received.get(&entry.id).copied();
         let judged = authority.roster(entries.iter().map(|entry| (entry, when(entry))));
         let (keys, rules) = (person_keys(&judged), rules(&judged));
-        Ok(Roster { people: people(judged), keys, rules })
+        let editions = Editions::fold(judged.iter().copied(), &Editions::default());
+        Ok(Roster { people: people(judged), keys, rules, editions })
     }
 }

@@ -15,6 +15,7 @@ use serde::{Deserialize, Serialize};
 use crate::clock::UtcMillis;
 use crate::entry::{PersonSigner, PublicKey};
 use crate::ids::{OperatorId, Randomness};
+use crate::{Arg, Message, message};
 
 /// The random secret that a shell stores beside the device's key, apart from the store.
 pub type Beside = [u8; 32];
@@ -58,6 +59,24 @@ pub enum PinError {
     /// The stored key cannot be decrypted because it is damaged.
     #[error("what was kept of the key cannot be read")]
     Damaged,
+}
+
+impl PinError {
+    /// Returns what a person is told: what happened, and what to do about it.
+    pub fn message(&self) -> Message {
+        match self {
+            PinError::NotSixDigits => Message::new("refusal-pin-not-six-digits"),
+            PinError::TooEasy => Message::new("refusal-pin-too-easy"),
+            PinError::Wrong { left } => message!("refusal-pin-wrong", left = *left),
+            PinError::Wait { .. } => Message::new("refusal-pin-wait"),
+            PinError::Locked => message!("refusal-pin-locked", tries = MOST_TRIES),
+            PinError::NoKey(person) => message!("refusal-pin-no-key", person = Arg::typed(&*person.0)),
+            PinError::HasKey(person) => message!("refusal-pin-has-key", person = Arg::typed(&*person.0)),
+            PinError::Ended => Message::new("refusal-pin-ended"),
+            PinError::NothingBeside => Message::new("refusal-pin-nothing-beside"),
+            PinError::Damaged => Message::new("refusal-pin-damaged"),
+        }
+    }
 }
 
 /// The number of wrong tries after which the key is deleted from the device.

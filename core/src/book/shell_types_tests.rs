@@ -103,6 +103,9 @@ fn the_phones_types_are_those_of_the_views() {
     reached.visit::<PeopleHere>();
     reached.visit::<Draft>();
     reached.visit::<OpenVisit>();
+    reached.visit::<crate::Message>();
+    reached.visit::<crate::Arg>();
+    reached.visit::<crate::Joint>();
     let fresh = laid_out(&reached.declared);
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join(FILE);
     if std::env::var_os("FARSIDING_WRITE_TYPES").is_some() {

@@ -11,15 +11,20 @@ use super::{Book, BookError, Kept};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Entry, Opened, PublicKey, Trusts, cbor};
-use crate::ids::{CarId, DeviceId, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
+use crate::entry::{Entry, Opened, PublicKey, Statement, Trusts, cbor};
+use crate::ids::{CarId, DeviceId, Digest, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
 use crate::log::Receipt;
 use crate::procedure::Procedures;
 use crate::store::{Store, organisation_keys};
 use crate::sync::KeptProof;
 use crate::view::{
-    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, SiteView, Sought, VisitRow, VisitView,
+    self, Brief, Chains, Context, DeviceFacts, Editions, ExpectedCar, Formulas, Recorded, SiteView, Sought,
+    StayOfCar, VisitRow, VisitView,
 };
+
+/// How long ago something may have been recorded on another car for it to be taken over, in milliseconds; the day of the
+/// site's zone decides (see `view::is_of_the_track`).
+const DAY: i64 = 24 * 60 * 60 * 1000;
 
 /// The records of a device or an office, read once.
 #[derive(Debug, Default)]
@@ -34,6 +39,8 @@ pub struct Snapshot {
     pub sites: BTreeMap<SiteId, SiteView>,
     /// The people of the organisation by code.
     pub people: BTreeMap<OperatorId, Operator>,
+    /// The editions of procedures that the organisation published.
+    pub editions: Editions,
     devices: BTreeMap<DeviceId, DeviceFacts>,
     received: BTreeMap<EntryId, UtcMillis>,
     chains: Chains,
@@ -41,6 +48,8 @@ pub struct Snapshot {
     /// The names of damaged entry rows.
     pub damaged: Vec<String>,
     unreadable: BTreeMap<Subject, BTreeSet<EntryId>>,
+    /// The visits on whose entries those of a visit rest, for visits that rest on any.
+    rests: BTreeMap<VisitId, BTreeSet<VisitId>>,
     outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
     /// The rows of completed stays; they change only when their input does.
     finished: RefCell<BTreeMap<Vec<VisitId>, VisitRow>>,
@@ -52,7 +61,8 @@ pub struct Snapshot {
 #[derive(Debug)]
 struct Outline {
     opened: Option<Opened>,
-    released: bool,
+    /// When the car was released, if it was.
+    released: Option<UtcMillis>,
     /// Whether the office has issued receipts for all entries.
     receipted: bool,
     since: Option<UtcMillis>,
@@ -84,6 +94,16 @@ impl Book {
     pub fn refresh(&self, gathered: &mut Snapshot, changed: &[Subject]) -> Result<(), BookError> {
         let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
         gathered.refresh(self.store(), key.as_ref(), now, changed)
+    }
+
+    /// Takes the present time into what was gathered: views then tell what became due since, although nothing was
+    /// recorded.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails; the time of the last reading is then kept.
+    pub fn look(&self, gathered: &mut Snapshot) -> Result<(), BookError> {
+        gathered.now = Some(self.stamp()?.corrected());
+        Ok(())
     }
 }
 
@@ -147,7 +167,7 @@ impl Snapshot {
             all_rows |= received != self.received;
             self.received = received;
         }
-        all_rows |= self.take_authority(authority);
+        all_rows |= self.take_authority(authority, changed, all_rows);
         self.stays = self.join();
         self.forget(changed, all_rows);
         Ok(())
@@ -167,21 +187,30 @@ impl Snapshot {
 
     /// Judges all entries by a new authority and folds the sites and people, on which every record depends.
     /// Returns true if cached rows may have changed.
-    fn take_authority(&mut self, authority: Authority) -> bool {
+    ///
+    /// A site whose document did not change is not folded again as long as the same devices may speak there: over the
+    /// years it holds a paper for every car, and the phone reads its records again after every tap.
+    fn take_authority(&mut self, authority: Authority, changed: &[Subject], devices_changed: bool) -> bool {
         let on_rosters = self.rosters.values().flat_map(|entries| self.received_entries(entries));
         let judged = authority.roster(on_rosters);
         let people: BTreeMap<OperatorId, Operator> = view::people(judged.iter().copied());
+        let editions = Editions::fold(judged.iter().copied(), &self.editions);
         let authority = authority.clone().with_roster(judged);
+        let same = !devices_changed && authority.same_but_for_time(&self.authority);
+        let mut known = std::mem::take(&mut self.sites);
         let sites: BTreeMap<SiteId, SiteView> = self
             .at_sites
             .iter()
             .map(|(site, entries)| {
-                let judged = authority.site(self.received_entries(entries));
-                (*site, SiteView::fold(Some(*site), judged))
+                let kept = known.remove(site).filter(|_| same && !changed.contains(&Subject::Site(*site)));
+                let folded = || SiteView::fold(Some(*site), authority.site(self.received_entries(entries)));
+                (*site, kept.unwrap_or_else(folded))
             })
             .collect();
-        let changed = people != self.people || !authority.same_but_for_time(&self.authority);
-        (self.people, self.sites, self.authority) = (people, sites, authority);
+        let changed = people != self.people
+            || editions != self.editions
+            || !authority.same_but_for_time(&self.authority);
+        (self.people, self.sites, self.authority, self.editions) = (people, sites, authority, editions);
         changed
     }
 
@@ -197,8 +226,13 @@ impl Snapshot {
         let reads = |opened: Opened| {
             changed.contains(&Subject::Car(opened.car.id())) || changed.contains(&Subject::Site(opened.site))
         };
+        let rests = |stay: &[VisitId]| {
+            let on = stay.iter().filter_map(|visit| self.rests.get(visit)).flatten();
+            on.into_iter().any(|visit| changed.contains(&Subject::Visit(*visit)))
+        };
         let mut finished = std::mem::take(&mut *self.finished.borrow_mut());
-        finished.retain(|stay, _| !changed_visit(stay) && !self.opened(stay).is_some_and(reads));
+        finished
+            .retain(|stay, _| !changed_visit(stay) && !rests(stay) && !self.opened(stay).is_some_and(reads));
         *self.finished.borrow_mut() = finished;
     }
 
@@ -217,11 +251,29 @@ impl Snapshot {
     }
 
     fn file(&mut self, subject: Subject, mut entries: Vec<Kept>) {
+        if entries.is_empty() && !self.unreadable.contains_key(&subject) {
+            // It left this device.
+            match subject {
+                Subject::Visit(visit) => {
+                    self.rests.remove(&visit);
+                    self.visits.remove(&visit).is_some()
+                }
+                Subject::Car(car) => self.cars.remove(&car).is_some(),
+                Subject::Site(site) => self.at_sites.remove(&site).is_some(),
+                Subject::Roster(organisation) => self.rosters.remove(&organisation).is_some(),
+            };
+            return;
+        }
         match subject {
             Subject::Visit(visit) => {
                 // A statement of another visit about being one stay with this one counts in the document of
                 // that visit.
                 entries.retain(|(entry, _)| entry.body.about == subject);
+                let rests = view::rested_on(entries.iter().map(|(entry, _)| entry));
+                match rests.is_empty() {
+                    true => drop(self.rests.remove(&visit)),
+                    false => drop(self.rests.insert(visit, rests)),
+                }
                 self.visits.insert(visit, entries);
             }
             Subject::Car(car) => {
@@ -260,6 +312,13 @@ impl Snapshot {
         self.received.get(&entry.id).copied()
     }
 
+    /// Returns the procedure under which a new stay at a site begins: the newest edition that the organisation
+    /// published for the site and did not take back, or else the built-in one.
+    pub fn procedure_for(&self, site: SiteId, procedures: &Procedures) -> Option<Digest> {
+        let own = self.editions.for_site(site);
+        own.or_else(|| procedures.default_procedure()).map(|procedure| procedure.digest)
+    }
+
     /// Returns the known stays, each with its visits.
     pub fn stays(&self) -> &[Vec<VisitId>] {
         &self.stays
@@ -283,7 +342,32 @@ impl Snapshot {
 
     /// Returns true if the car was released.
     pub fn is_released(&self, stay: &[VisitId]) -> bool {
-        self.outline(stay, |outline| outline.released)
+        self.outline(stay, |outline| outline.released.is_some())
+    }
+
+    /// Returns a site as it is now, with the cars that are expected and have not come.
+    pub fn site_now(&self, site: SiteId) -> Option<SiteView> {
+        let view = self.sites.get(&site)?;
+        let stays: Vec<StayOfCar> = self.stays.iter().filter_map(|stay| self.stay_at(stay, site)).collect();
+        let now = self.now.unwrap_or(UtcMillis(0));
+        Some(SiteView { expected: view.papers.waiting(&stays, now), ..view.clone() })
+    }
+
+    /// Returns the stay's own paper, if the office sent one.
+    pub fn paper_of(&self, stay: &[VisitId]) -> Option<ExpectedCar> {
+        let site = self.opened(stay)?.site;
+        let this = self.stay_at(stay, site)?;
+        let others = self.stays.iter().filter(|other| other.as_slice() != stay);
+        let others: Vec<StayOfCar> = others.filter_map(|other| self.stay_at(other, site)).collect();
+        self.sites.get(&site)?.papers.paper_of(&this, &others).cloned()
+    }
+
+    /// Returns what decides which paper is a stay's own; `None` if the stay is at another site.
+    fn stay_at(&self, stay: &[VisitId], site: SiteId) -> Option<StayOfCar> {
+        self.outline(stay, |outline| {
+            let opened = outline.opened.as_ref().filter(|opened| opened.site == site)?;
+            Some(StayOfCar { car: opened.car.clone(), since: outline.since?, until: outline.released })
+        })
     }
 
     fn outline<T>(&self, stay: &[VisitId], wanted: impl Fn(&Outline) -> T) -> T {
@@ -329,12 +413,22 @@ impl Snapshot {
             .as_ref()
             .and_then(|opened| self.cars.get(&opened.car.id()))
             .map_or(Vec::new(), |entries| entries.iter().map(recorded_of).collect());
+        let track: Vec<Recorded<'_>> = self
+            .track_of(stay, opened.as_ref(), sketched, wanted)
+            .into_iter()
+            .filter_map(|visit| self.visits.get(&visit))
+            .flatten()
+            .filter(|(entry, _)| view::is_of_the_track(entry))
+            .map(recorded_of)
+            .collect();
         let context = Context {
+            track: &track,
             site: opened.as_ref().and_then(|opened| self.sites.get(&opened.site)),
             authority: &self.authority,
             car: &car,
             devices: &self.devices,
             people: &self.people,
+            editions: Some(&self.editions),
             // A device's chain grows with all its entries, so it is checked only for a full view and not for
             // rows, which do not show the result.
             chains: (wanted == For::View).then_some(&self.chains),
@@ -345,6 +439,32 @@ impl Snapshot {
             ..Context::at(self.now.unwrap_or(UtcMillis(0)), procedures)
         };
         view::fold(&recorded, &context)
+    }
+
+    /// Returns the visits on which a stay rests and, for a whole record, those at its site from which something can be
+    /// taken over: where something was recorded during the last day.
+    fn track_of(
+        &self,
+        stay: &[VisitId],
+        opened: Option<&Opened>,
+        sketched: &[Entry],
+        wanted: For,
+    ) -> BTreeSet<VisitId> {
+        let mut track = view::rested_on(sketched);
+        track.extend(stay.iter().filter_map(|visit| self.rests.get(visit)).flatten());
+        if let (Some(opened), For::View) = (opened, wanted) {
+            let now = self.now.unwrap_or(UtcMillis(0));
+            let lately = |entry: &Entry| now.since(entry.body.when.corrected()) < DAY;
+            let alike = self.visits.iter().filter(|(visit, entries)| {
+                !stay.contains(visit)
+                    && entries.iter().any(|(entry, _)| lately(entry))
+                    && entries.iter().any(|(entry, _)| {
+                        matches!(&entry.body.says, Statement::Opened(other) if other.site == opened.site)
+                    })
+            });
+            track.extend(alike.map(|(visit, _)| *visit));
+        }
+        track
     }
 
     /// Returns the number of damaged entry rows in a stay and in its car's document.
@@ -375,7 +495,7 @@ impl Snapshot {
     }
 
     fn is_over(&self, stay: &[VisitId]) -> bool {
-        self.outline(stay, |outline| outline.released && outline.receipted)
+        self.outline(stay, |outline| outline.released.is_some() && outline.receipted)
     }
 
     /// Returns the rows of the stays selected by `wanted`.

@@ -1,6 +1,7 @@
 //! The error type of documents and their changes.
 
 use super::LARGEST_CHANGE;
+use crate::Message;
 use crate::entry::EntryError;
 
 /// The reason why a document or a change was refused.
@@ -31,4 +32,19 @@ pub enum DocumentError {
     /// Automerge returned an error or panicked.
     #[error("the document library refused: {0}")]
     Library(String),
+}
+
+impl DocumentError {
+    /// Returns what a person is told: what happened, and what to do about it.
+    pub fn message(&self) -> Message {
+        Message::new(match self {
+            DocumentError::Entry(error) => return error.message(),
+            DocumentError::Unreadable(_) | DocumentError::Library(_) => "refusal-change-unreadable",
+            DocumentError::NotGrowOnly(_)
+            | DocumentError::WrongKey
+            | DocumentError::WrongDocument
+            | DocumentError::TooLarge(_) => "refusal-change-not-allowed",
+            DocumentError::DuplicateSequence => "refusal-device-copied",
+        })
+    }
 }

@@ -28,6 +28,8 @@ fn remark(text: &str, secret: u8) -> Entry {
         place: None,
         seen: None,
         hand: None,
+        done: None,
+        rests_on: None,
     };
     Entry::seal(body, &DeviceKey::from_secret([secret; 32])).unwrap()
 }

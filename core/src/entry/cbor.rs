@@ -7,6 +7,8 @@ use ciborium::Value;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
+use super::value_reader::from_cbor;
+
 /// The reason why bytes were not accepted as deterministic CBOR.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum CborError {
@@ -44,7 +46,7 @@ pub fn encode<T: Serialize>(value: &T) -> Result<Vec<u8>, CborError> {
 /// # Errors
 /// [`CborError`]. The function does not panic on any bytes.
 pub fn decode<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, CborError> {
-    decode_value(bytes)?.deserialized().map_err(|e| CborError::Unreadable(e.to_string()))
+    from_cbor(&decode_value(bytes)?).map_err(|e| CborError::Unreadable(e.to_string()))
 }
 
 /// Reads `bytes` as a generic value and accepts only the deterministic encoding.
@@ -55,14 +57,93 @@ pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
     if has_more_items_than(MOST_ITEMS, bytes) {
         return Err(CborError::Unreadable("it has too many parts".to_owned()));
     }
-    let value: Value = ciborium::de::from_reader_with_recursion_limit(bytes, DEEPEST)
-        .map_err(|e| CborError::Unreadable(e.to_string()))?;
-    let mut sorted = value;
-    sort_keys(&mut sorted)?;
-    if !is_plain(&sorted) || encode_plain(&sorted)? != bytes {
-        return Err(CborError::NotDeterministic);
+    let value = parse(bytes)?;
+    if is_deterministic(bytes) { Ok(value) } else { Err(CborError::NotDeterministic) }
+}
+
+/// Reads `bytes` that are known to be in the deterministic encoding.
+pub(super) fn parse(bytes: &[u8]) -> Result<Value, CborError> {
+    ciborium::de::from_reader_with_recursion_limit(bytes, DEEPEST)
+        .map_err(|e| CborError::Unreadable(e.to_string()))
+}
+
+/// Returns true if bytes that were read as CBOR are one value in its deterministic encoding. Tags, which
+/// decoders would skip, and any NaN other than the canonical one are no part of it.
+fn is_deterministic(bytes: &[u8]) -> bool {
+    end_of_item(bytes, 0, true) == Some(bytes.len())
+}
+
+/// Returns the end of the data item at `at`, or `None` if its encoding is not the deterministic one. Inside a
+/// map's key the order of further keys is free, because keys are compared by their bytes alone.
+fn end_of_item(bytes: &[u8], at: usize, ordered: bool) -> Option<usize> {
+    let head = *bytes.get(at)?;
+    let (major, info) = (head >> 5, head & 0x1f);
+    let follows = match info {
+        0..=23 => 0,
+        24..=27 => 1usize << (info - 24),
+        _ => return None, // of indefinite length, or reserved
+    };
+    let after = at + 1 + follows;
+    let number = bytes.get(at + 1..after)?.iter().fold(0u64, |sum, byte| sum << 8 | u64::from(*byte));
+    if major == 7 {
+        return is_shortest_simple(info, number).then_some(after);
     }
-    Ok(sorted)
+    // The argument stands in the fewest bytes that can hold it.
+    let least = [0, 24, 1 << 8, 0, 1 << 16, 0, 0, 0, 1 << 32].get(follows).copied()?;
+    if number < least {
+        return None;
+    }
+    let argument = if follows == 0 { u64::from(info) } else { number };
+    match major {
+        0 | 1 => Some(after),
+        2 | 3 => after.checked_add(usize::try_from(argument).ok()?).filter(|end| *end <= bytes.len()),
+        4 => (0..argument).try_fold(after, |at, _| end_of_item(bytes, at, ordered)),
+        5 => {
+            let (mut at, mut before): (usize, Option<&[u8]>) = (after, None);
+            for _ in 0..argument {
+                let end = end_of_item(bytes, at, false)?;
+                let key = bytes.get(at..end)?;
+                if ordered && before.is_some_and(|before| before >= key) {
+                    return None;
+                }
+                before = Some(key);
+                at = end_of_item(bytes, end, ordered)?;
+            }
+            Some(at)
+        }
+        _ => None,
+    }
+}
+
+/// Returns true for false, true, null, and a floating-point number in the shortest form that keeps its value.
+fn is_shortest_simple(info: u8, bits: u64) -> bool {
+    const NAN: u64 = 0x7e00;
+    match info {
+        20..=22 => true,
+        25 => bits & 0x7c00 != 0x7c00 || bits & 0x3ff == 0 || bits == NAN,
+        26 => u32::try_from(bits).is_ok_and(|bits| !f32::from_bits(bits).is_nan() && !fits_half(bits)),
+        27 => {
+            let number = f64::from_bits(bits);
+            #[allow(clippy::cast_possible_truncation, reason = "whether it is cut off is what is asked")]
+            let single = number as f32;
+            !number.is_nan() && f64::from(single).to_bits() != bits
+        }
+        _ => false,
+    }
+}
+
+/// Returns true if a single-precision number that is no NaN has the same value in half precision.
+const fn fits_half(bits: u32) -> bool {
+    let (exponent, fraction) = ((bits >> 23) & 0xff, bits & 0x7f_ffff);
+    match exponent {
+        // Zero; numbers below the normal singles are below the halves as well. And the infinities.
+        0 | 0xff => fraction == 0,
+        // 2^-14 to 2^15: thirteen bits of the fraction are cut off.
+        113..=142 => fraction & 0x1fff == 0,
+        // 2^-24 to 2^-15: each step down cuts off one more, and the leading one stands among them.
+        103..=112 => (fraction | 0x80_0000) & ((1 << (126 - exponent)) - 1) == 0,
+        _ => false,
+    }
 }
 
 /// Returns true if there are more than `most` data item heads (RFC 8949, section 3). Their content is not
@@ -88,18 +169,6 @@ pub fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
         at = at.saturating_add(1 + follows).saturating_add(length);
     }
     false
-}
-
-/// Returns true if the value contains no tags, which decoders would skip, and no NaN other than the canonical
-/// one.
-fn is_plain(value: &Value) -> bool {
-    match value {
-        Value::Tag(..) => false,
-        Value::Float(number) => !number.is_nan() || number.to_bits() == f64::NAN.to_bits(),
-        Value::Array(items) => items.iter().all(is_plain),
-        Value::Map(pairs) => pairs.iter().all(|(key, inner)| is_plain(key) && is_plain(inner)),
-        _ => true,
-    }
 }
 
 fn encode_plain(value: &Value) -> Result<Vec<u8>, CborError> {
@@ -131,7 +200,102 @@ fn sort_keys(value: &mut Value) -> Result<(), CborError> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
+    use proptest::prelude::*;
+
+    /// The definition itself: what was read, written again with its keys in order, gives the same bytes.
+    fn is_written_the_same_again(bytes: &[u8], value: &Value) -> bool {
+        fn is_plain(value: &Value) -> bool {
+            match value {
+                Value::Tag(..) => false,
+                Value::Float(number) => !number.is_nan() || number.to_bits() == f64::NAN.to_bits(),
+                Value::Array(items) => items.iter().all(is_plain),
+                Value::Map(pairs) => pairs.iter().all(|(key, inner)| is_plain(key) && is_plain(inner)),
+                _ => true,
+            }
+        }
+        let mut sorted = value.clone();
+        sort_keys(&mut sorted).is_ok() && is_plain(&sorted) && encode_plain(&sorted).unwrap() == bytes
+    }
+
+    fn read(bytes: &[u8]) -> Option<Value> {
+        ciborium::de::from_reader_with_recursion_limit(bytes, DEEPEST).ok()
+    }
+
+    fn any_value() -> impl Strategy<Value = Value> {
+        let leaf = prop_oneof![
+            any::<bool>().prop_map(Value::from),
+            Just(Value::Null),
+            any::<i64>().prop_map(Value::from),
+            (-300i64..300).prop_map(Value::from),
+            any::<f64>().prop_map(Value::from),
+            any::<f32>().prop_map(|number| Value::from(f64::from(number))),
+            (-70_000i32..70_000).prop_map(|number| Value::from(f64::from(number) / 64.0)),
+            "[a-z]{0,30}".prop_map(Value::from),
+            proptest::collection::vec(any::<u8>(), 0..300).prop_map(Value::from),
+        ];
+        leaf.prop_recursive(4, 40, 6, |inner| {
+            prop_oneof![
+                proptest::collection::vec(inner.clone(), 0..6).prop_map(Value::from),
+                proptest::collection::vec((inner.clone(), inner), 0..6).prop_map(Value::Map),
+            ]
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn the_check_while_reading_says_what_writing_again_says(
+            mut value in any_value(),
+            order in any::<bool>(),
+            altered in proptest::option::of((any::<proptest::sample::Index>(), any::<u8>())),
+        ) {
+            if order {
+                let _ = sort_keys(&mut value);
+            }
+            let mut bytes = encode_plain(&value).unwrap();
+            if let Some((at, byte)) = altered {
+                let at = at.index(bytes.len());
+                bytes[at] = byte;
+            }
+            if let Some(value) = read(&bytes) {
+                prop_assert_eq!(is_deterministic(&bytes), is_written_the_same_again(&bytes, &value));
+            }
+        }
+
+        #[test]
+        fn the_check_says_so_of_any_bytes(bytes in proptest::collection::vec(any::<u8>(), 0..24)) {
+            if let Some(value) = read(&bytes) {
+                prop_assert_eq!(is_deterministic(&bytes), is_written_the_same_again(&bytes, &value));
+            }
+        }
+
+        #[test]
+        fn a_single_is_refused_where_a_half_would_do(bits in any::<u32>(), zeros in 0u32..24) {
+            let bits = bits & !((1 << zeros) - 1);
+            let bytes = [&[0xfa][..], &bits.to_be_bytes()].concat();
+            let value = read(&bytes).unwrap();
+            prop_assert_eq!(is_deterministic(&bytes), is_written_the_same_again(&bytes, &value));
+        }
+    }
+
+    #[test]
+    fn every_half_and_every_short_head_is_judged_as_writing_it_again_judges_it() {
+        for bits in 0..=u16::MAX {
+            let half = [&[0xf9][..], &bits.to_be_bytes()].concat();
+            for bytes in [&half[..], &bits.to_be_bytes()] {
+                let Some(value) = read(bytes) else { continue };
+                assert_eq!(is_deterministic(bytes), is_written_the_same_again(bytes, &value), "{bytes:02x?}");
+            }
+            if let Some(Value::Float(number)) = read(&half)
+                && !number.is_nan()
+            {
+                #[allow(clippy::cast_possible_truncation, reason = "each half is a single")]
+                let single = number as f32;
+                assert!(fits_half(single.to_bits()), "{number}");
+            }
+        }
+    }
 
     #[test]
     fn keys_are_sorted_by_their_encoded_bytes() {

@@ -11,8 +11,13 @@ use super::cbor;
 use super::error::EntryError;
 use super::key::{OrganisationKey, PublicKey, open_envelope_as};
 use super::organisation::{KeyFault, Trusts, Use};
+use crate::Message;
 use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, EntryId, OrganisationId, SiteId};
+
+fn malformed(why: &str) -> EntryError {
+    EntryError::NotAllowed(why.to_owned(), Message::new("refusal-certificate"))
+}
 
 /// The role of a device, which stands for a set of rights.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -280,12 +285,10 @@ impl Certificate {
             || self.last.is_some()
             || !self.earlier.is_empty();
         if self.issuer.is_none() && says_more {
-            return Err(EntryError::NotAllowed(
-                "a certificate of version one has no sites or rights".to_owned(),
-            ));
+            return Err(malformed("a certificate of version one has no sites or rights"));
         }
         if self.last.is_some() && self.revoked_at.is_none() {
-            return Err(EntryError::NotAllowed("only a revocation names a last entry".to_owned()));
+            return Err(malformed("only a revocation names a last entry"));
         }
         Ok(())
     }

@@ -8,6 +8,7 @@
 use std::collections::BTreeSet;
 
 use super::statement::Statement;
+use super::visit_facts::Paper;
 use super::vocabulary::Fitting;
 use crate::ids::Digest;
 use crate::units::{Amount, agree};
@@ -72,19 +73,31 @@ impl Statement {
             Statement::Unrecognised { .. } => return None,
             Statement::Reading(reading) => ClaimKey::of_amount("reading", &reading.amount),
             Statement::Threads { engaged, .. } => ClaimKey::of_amount("threads", engaged),
-            Statement::CarCapacity { capacity } => ClaimKey::of_amount("car_capacity", capacity),
+            Statement::CarCapacity { capacity, .. } => ClaimKey::of_amount("car_capacity", capacity),
             Statement::CarDiameter { diameter } => ClaimKey::of_amount("car_diameter", diameter),
             Statement::Step { outcome, .. } => ClaimKey::of("step", &[outcome.word().as_bytes()]),
             Statement::Check { right, .. } => flag("check", *right),
             Statement::EmptyDecision { accepted, .. } => flag("empty_decision", *accepted),
             Statement::Line { connected, .. } => flag("line", *connected),
+            Statement::LeakChecked(checked) => flag("leak_checked", checked.tight),
+            Statement::IncidentClosed { .. } => ClaimKey::of("incident_closed", &[]),
+            Statement::Outcome(outcome) => {
+                ClaimKey::of("outcome", &[outcome.load.word().as_bytes(), outcome.because.text().as_bytes()])
+            }
             Statement::HoldLifted { .. } => ClaimKey::of("hold_lifted", &[]),
             Statement::ItemOut { .. } => ClaimKey::of("item_out", &[]),
             Statement::ItemIn { .. } => ClaimKey::of("item_in", &[]),
+            Statement::FitToUnload {} => ClaimKey::of("fit_to_unload", &[]),
+            Statement::LastRound { fittings, .. } => {
+                let set: BTreeSet<&Fitting> = fittings.iter().collect();
+                let words: Vec<&[u8]> = set.into_iter().map(|fitting| fitting.word().as_bytes()).collect();
+                ClaimKey::of("last_round", &words)
+            }
             Statement::PassedOver { .. } => ClaimKey::of("passed_over", &[]),
             Statement::Resolved { .. } => ClaimKey::of("resolved", &[]),
+            Statement::NextTimeDone(_) => ClaimKey::of("next_time_done", &[]),
             Statement::CarNumberAgain { car } => ClaimKey::of("car_number_again", &[car.normal().as_bytes()]),
-            Statement::CarFittings { fittings } => {
+            Statement::CarFittings { fittings, .. } => {
                 let set: BTreeSet<&Fitting> = fittings.iter().collect();
                 let words: Vec<&[u8]> = set.into_iter().map(|fitting| fitting.word().as_bytes()).collect();
                 ClaimKey::of("car_fittings", &words)
@@ -101,6 +114,11 @@ impl Statement {
                     seal.number.trim().to_ascii_lowercase().as_bytes(),
                 ],
             ),
+            // Whether a paper was typed or compared with the office's makes no other claim.
+            Statement::Paper(paper) => {
+                let alone = Statement::Paper(Paper { compared: None, ..paper.clone() });
+                ClaimKey::of("whole", &[&super::cbor::encode(&alone).ok()?])
+            }
             // All content of these kinds is part of the claim. It was read from CBOR, so it can be written as
             // CBOR.
             says => match super::cbor::encode(says) {
@@ -177,7 +195,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn capacity(value: f64) -> Statement {
-        Statement::CarCapacity { capacity: Amount::of(value, Unit::Gallon) }
+        Statement::CarCapacity { capacity: Amount::of(value, Unit::Gallon), insulation: None }
     }
 
     fn any_two_differ(claims: &[Statement]) -> bool {
@@ -200,7 +218,11 @@ mod tests {
     #[test]
     fn a_list_of_fittings_is_a_set() {
         let (a, b) = (Fitting::LiquidA, Fitting::Vapour);
-        let list = |fittings: &[Fitting]| Statement::CarFittings { fittings: fittings.to_vec() };
+        let list = |fittings: &[Fitting]| Statement::CarFittings {
+            fittings: fittings.to_vec(),
+            gauging: None,
+            vapour_end: None,
+        };
         assert!(list(&[a, b]).same_claim(&list(&[b, a, a, b])));
         assert!(!list(&[a]).same_claim(&list(&[a, b])));
         assert_eq!(fitting_set(&[b, a, b]), [b, a]);

@@ -12,7 +12,8 @@ use std::fmt;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::vocabulary::words;
-pub use super::vocabulary::{Measured, SealKind};
+pub use super::vocabulary::{Called, IncidentSource, LeakAt, LeavesAs, Measured, SealKind};
+use crate::{Message, message};
 
 /// A code that may stand in a text field.
 pub trait Code: Copy {
@@ -20,6 +21,8 @@ pub trait Code: Copy {
     fn text(self) -> Cow<'static, str>;
     /// Returns the code in plain English, for pages and packets.
     fn spoken(self) -> String;
+    /// Returns the code as a message.
+    fn message(self) -> Message;
     /// Parses the code. Only the exact text is accepted.
     fn read(text: &str) -> Option<Self>;
 }
@@ -64,6 +67,14 @@ impl<C: Code> Coded<C> {
         match self {
             Coded::Code(code) => Cow::Owned(code.spoken()),
             Coded::Typed(text) => Cow::Borrowed(text),
+        }
+    }
+
+    /// Returns a code as a message, and other text as typed.
+    pub fn message(&self) -> Message {
+        match self {
+            Coded::Code(code) => code.message(),
+            Coded::Typed(text) => Message::typed(text.trim()),
         }
     }
 
@@ -115,15 +126,17 @@ macro_rules! code {
         impl Code for $name {
             fn text(self) -> Cow<'static, str> { Cow::Borrowed(self.word()) }
             fn spoken(self) -> String { $name::spoken(self) }
+            fn message(self) -> Message { self.term() }
             fn read(text: &str) -> Option<$name> { $name::read(text) }
         }
     )+ };
 }
-code!(Told, SealNote, ContactRole, Checked, Measured, SealKind);
+code!(Told, OverrideReason, SealNote, ContactRole, Checked, Measured, SealKind);
+code!(Called, IncidentSource, LeakAt, LeavesAs);
 
 words!(
     /// How somebody was informed of a defect.
-    Told {
+    Told as "told" {
         /// By voice: face to face, by telephone or radio.
         Voice = "voice",
         /// In writing.
@@ -131,15 +144,30 @@ words!(
     }
 );
 words!(
+    /// Why items of a gate were overridden. Anything else is typed.
+    OverrideReason as "override_reason" {
+        /// It was done, and nobody made an entry at the time.
+        DoneNotRecorded = "done_not_recorded",
+        /// This car or site does not have what the item asks about.
+        NotHere = "not_here",
+        /// It was shown by other means, such as another instrument or a paper.
+        OtherMeans = "other_means",
+        /// The owner or the shipper said to go on.
+        OwnerSaysSo = "owner_says_so",
+        /// It cannot be done now, it was reported, and somebody else takes it over.
+        Reported = "reported",
+    }
+);
+words!(
     /// A remark about a seal that can be chosen without typing.
-    SealNote {
+    SealNote as "seal_note" {
         /// No seal was found where one was expected.
         NoSealFound = "no_seal_found",
     }
 );
 words!(
     /// The purpose for which somebody is called.
-    ContactRole {
+    ContactRole as "contact_role" {
         /// To be called in an emergency.
         Emergency = "emergency",
         /// The carrier.
@@ -151,7 +179,7 @@ words!(
 words!(
     /// The checks that procedures and shells ask for. These codes contain blanks because they were in use as
     /// names before they became codes.
-    Checked {
+    Checked as "checked" {
         /// The relief device.
         ReliefDevice = "relief device",
         /// Hoses: service and test date.
@@ -170,13 +198,25 @@ words!(
         OutsideBeforeOffered = "outside of the car, before it is offered",
         /// The paper for the residue is made out.
         ResiduePaper = "residue paper made out",
+        /// The paper for the load that the car keeps is made out.
+        LoadedPaper = "loaded_paper",
         /// Placards are in place.
         Placards = "placards in place",
+        /// The signs of empty that show at the plant.
+        PlantSigns = "plant_signs",
+        /// Plant valves are closed and hoses put away.
+        PlantClosed = "plant_closed",
+        /// Platform and ladder are up, and nothing is left on the car.
+        PlatformUp = "platform_up",
+        /// The liquid trap before the compressor is drained.
+        TrapDrained = "trap_drained",
+        /// The number on the car was read there and is the one on the paper that the office sent; nobody typed it.
+        NumberAsOnPaper = "number_as_on_paper",
     }
 );
 words!(
     /// The direction the wind comes from.
-    WindFrom {
+    WindFrom as "wind_from" {
         /// North.
         North = "n",
         /// North-east.
@@ -197,7 +237,7 @@ words!(
 );
 words!(
     /// The strength of the wind as a person feels it.
-    WindForce {
+    WindForce as "wind_force" {
         /// No movement of air.
         Still = "still",
         /// Felt on the face.
@@ -211,7 +251,7 @@ words!(
 words!(
     /// An object that a procedure has taken out and that must be put back. In an entry the code is followed
     /// by the fitting's word with blanks: `adapter liquid a`.
-    Item {
+    Item as "item" {
         /// An adapter on a fitting.
         Adapter = "adapter",
     }
@@ -239,6 +279,15 @@ impl Code for Wind {
         let from = self.from.map(|from| from.word().to_uppercase());
         let parts = [from, self.force.map(WindForce::spoken)];
         parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
+
+    fn message(self) -> Message {
+        match (self.from, self.force) {
+            (Some(from), Some(force)) => message!("wind-both", from = from.term(), force = force.term()),
+            (Some(from), None) => from.term(),
+            (None, Some(force)) => force.term(),
+            (None, None) => Message::typed(""),
+        }
     }
 
     fn read(text: &str) -> Option<Wind> {

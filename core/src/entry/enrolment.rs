@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::cbor;
 use super::error::EntryError;
 use super::key::{DeviceKey, PublicKey, is_sound_key, open_envelope};
+use crate::Message;
 use crate::clock::UtcMillis;
 use crate::ids::OrganisationId;
 
@@ -51,7 +52,8 @@ impl EnrolmentRequest {
     pub fn open(bytes: &[u8]) -> Result<(PublicKey, EnrolmentRequest), EntryError> {
         let (device, payload) = open_envelope(bytes, PURPOSE)?;
         if !is_sound_key(&device) {
-            return Err(EntryError::NotAllowed("this is no key a device can have".to_owned()));
+            let says = Message::new("refusal-no-device-key");
+            return Err(EntryError::NotAllowed("this is no key a device can have".to_owned(), says));
         }
         Ok((device, cbor::decode(&payload)?))
     }

@@ -6,14 +6,18 @@ use super::cbor;
 use super::error::EntryError;
 use super::hand::{Hand, holds_over};
 use super::key::{DeviceKey, PersonSigner, open_envelope, slice_envelope};
+use super::rests_on::{self, RestsOn};
 use super::seen::{SeenLog, is_of_the_form};
+use super::site_facts::LARGEST_PROCEDURE;
 use super::slot::SlotParts;
 use super::statement::Statement;
+use super::value_reader::from_cbor;
 use super::vocabulary::Position;
-use crate::clock::Stamp;
+use crate::clock::{Stamp, UtcMillis};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 
-/// The largest entry accepted, in bytes. An outage table of a thousand rows fits.
+/// The largest entry accepted, in bytes. An outage table of a thousand rows fits. An entry that publishes a
+/// procedure may be larger by the text of one.
 pub const LARGEST_ENTRY: usize = 32 * 1024;
 
 const PURPOSE: &str = "farsiding entry 1";
@@ -47,6 +51,14 @@ pub struct Body {
     pub prev: Option<EntryId>,
     /// The time of the entry by the device.
     pub when: Stamp,
+    /// The time at which the thing was done, by the device's clock, if the person states that it was earlier than
+    /// the entry. It is a claim, beside the time of the entry; the order of the record keeps to the entry's time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub done: Option<UtcMillis>,
+    /// The entry of another car on the same track that this one rests on: what it says was seen there, and whoever
+    /// made this entry says that it is still so. It counts as long as that entry does.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rests_on: Option<RestsOn>,
     /// The position, if the device was permitted to record it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<Position>,
@@ -105,6 +117,8 @@ impl Body {
 ///     place: None,
 ///     seen: None,
 ///     hand: None,
+///     done: None,
+///     rests_on: None,
 /// };
 /// let key = DeviceKey::from_secret([7; 32]);
 /// let entry = Entry::seal(body, &key)?;
@@ -141,11 +155,9 @@ impl Entry {
         let payload = cbor::encode(&body)?;
         // The body is read back from its encoding, so that the entry equals what every reader of its bytes
         // gets, whatever numbers the statement was made with.
-        let body = minicbor_serde::from_slice::<Body>(&payload).unwrap_or(body);
+        let body = read_quickly(&payload).unwrap_or(body);
         let bytes = key.seal(payload, PURPOSE);
-        if bytes.len() > LARGEST_ENTRY {
-            return Err(EntryError::TooLarge(bytes.len()));
-        }
+        check_size(bytes.len(), Some(&body))?;
         Ok(Entry { id: EntryId(Digest::of(&bytes).0), device: key.public(), body, bytes })
     }
 
@@ -167,14 +179,17 @@ impl Entry {
     /// # Errors
     /// [`EntryError`]. The method does not panic on any bytes.
     pub fn open(bytes: &[u8]) -> Result<Entry, EntryError> {
-        if bytes.len() > LARGEST_ENTRY {
-            return Err(EntryError::TooLarge(bytes.len()));
-        }
+        check_size(bytes.len(), None)?;
         let (device, payload) = open_envelope(bytes, PURPOSE)?;
         let value = cbor::decode_value(&payload)?;
-        let body = read_body(value.clone())?;
+        // A person's signature is over the value as it was read.
+        let signed =
+            value.as_map().is_some_and(|fields| fields.iter().any(|(key, _)| key.as_text() == Some("hand")));
+        let signed = signed.then(|| value.clone());
+        let body = read_body(value)?;
+        check_size(bytes.len(), Some(&body))?;
         if let Some(hand) = &body.hand
-            && !holds_over(hand, value, device)?
+            && !holds_over(hand, signed.unwrap_or(ciborium::Value::Null), device)?
         {
             return Err(EntryError::BadHand);
         }
@@ -190,15 +205,14 @@ impl Entry {
     /// # Errors
     /// As for [`Entry::open`].
     pub fn open_of_version_one(bytes: &[u8]) -> Result<Entry, EntryError> {
-        if bytes.len() > LARGEST_ENTRY {
-            return Err(EntryError::TooLarge(bytes.len()));
-        }
+        check_size(bytes.len(), None)?;
         let (device, payload) = open_envelope(bytes, PURPOSE)?;
         let mut value = cbor::decode_value(&payload)?;
         if let Some(fields) = value.as_map_mut() {
             fields.retain(|(key, _)| key.as_text() != Some("hand"));
         }
         let body = read_body(value)?;
+        check_size(bytes.len(), Some(&body))?;
         if !body.replaces.is_empty() && body.why.trim().is_empty() {
             return Err(EntryError::NoReason);
         }
@@ -212,12 +226,11 @@ impl Entry {
     /// [`EntryError`] if the bytes are not an entry.
     pub fn reopen(id: EntryId, bytes: Vec<u8>) -> Result<Entry, EntryError> {
         let (device, payload) = slice_envelope(&bytes).ok_or(EntryError::NotAnEnvelope)?;
-        // This reader decodes directly from the slice, because hundreds of entries of a visit are read at
-        // once. Entries that it does not accept, such as statements of a later version, are passed to the
-        // general reader.
-        let body = match minicbor_serde::from_slice::<Body>(payload) {
-            Ok(body) => body,
-            Err(_) => read_body(cbor::decode_value(payload)?)?,
+        // Entries that the quick reader does not accept, such as statements of a later version, are passed to
+        // the general reader.
+        let body = match read_quickly(payload) {
+            Some(body) => body,
+            None => read_body(cbor::decode_value(payload)?)?,
         };
         Ok(Entry { id, device, body, bytes })
     }
@@ -228,16 +241,40 @@ impl Entry {
     }
 }
 
+/// Checks the size of an entry, before its body is read and afterwards.
+fn check_size(bytes: usize, body: Option<&Body>) -> Result<(), EntryError> {
+    let publishes = body.is_none_or(|body| matches!(body.says, Statement::ProcedurePublished(_)));
+    let most = if publishes { LARGEST_ENTRY + LARGEST_PROCEDURE } else { LARGEST_ENTRY };
+    if bytes > most { Err(EntryError::TooLarge(bytes)) } else { Ok(()) }
+}
+
+/// Decodes a body directly from its bytes, because hundreds of entries of a visit are read at once.
+#[cfg(not(target_arch = "wasm32"))]
+fn read_quickly(payload: &[u8]) -> Option<Body> {
+    minicbor_serde::from_slice(payload).ok()
+}
+
+/// A second reader of every statement would make the browser's module larger by 60 kB as it is sent.
+#[cfg(target_arch = "wasm32")]
+fn read_quickly(payload: &[u8]) -> Option<Body> {
+    from_cbor(&cbor::parse(payload).ok()?).ok()
+}
+
 /// Reads a body whose statement may be of a kind that this version does not know.
 fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
     if let Some(fields) = value.as_map_mut() {
-        fields.retain(|(key, seen)| key.as_text() != Some("seen") || is_of_the_form(seen));
+        fields.retain(|(key, value)| match key.as_text() {
+            Some("seen") => is_of_the_form(value),
+            Some("done") => is_a_time(value),
+            Some("rests_on") => rests_on::is_of_the_form(value),
+            _ => true,
+        });
     }
     let shape = |m: &str| EntryError::Cbor(cbor::CborError::Unreadable(m.to_owned()));
     if value.as_map().is_some_and(|fields| fields.iter().any(|(key, place)| is_odd_place(key, place))) {
         return Err(shape("its place is not of the form"));
     }
-    match value.deserialized::<Body>() {
+    match from_cbor::<Body>(&value) {
         Ok(body) => Ok(body),
         Err(error) => {
             // The body is decoded a second time with a known statement in place of the unknown one, so that
@@ -252,11 +289,17 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
             let kind = statement_kind(says).ok_or_else(|| shape("a statement without a kind"))?;
             let known = Statement::Withdrawn {};
             *says = ciborium::Value::serialized(&known).map_err(|e| shape(&e.to_string()))?;
-            let mut body: Body = value.deserialized().map_err(|_| shape(&error.to_string()))?;
+            let mut body: Body = from_cbor(&value).map_err(|_| shape(&error.to_string()))?;
             body.says = Statement::Unrecognised { kind };
             Ok(body)
         }
     }
+}
+
+/// Returns true if a value is a whole number of milliseconds. Versions that did not know the field `done` accepted
+/// whatever stood there, so another value is treated as absent.
+fn is_a_time(value: &ciborium::Value) -> bool {
+    value.as_integer().is_some_and(|millis| i64::try_from(millis).is_ok())
 }
 
 /// Returns true if the field is a position that does not consist of exactly three finite numbers.

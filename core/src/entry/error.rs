@@ -2,6 +2,7 @@
 
 use super::cbor::CborError;
 use super::envelope::LARGEST_ENTRY;
+use crate::Message;
 
 /// The reason why bytes are not an entry.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -30,7 +31,24 @@ pub enum EntryError {
     /// A correction has no reason.
     #[error("an entry that replaces another must say why")]
     NoReason,
-    /// The content of a statement violates a rule for making such statements.
+    /// The content of a statement violates a rule for making such statements: the rule in English for logs, and
+    /// what a person is told.
     #[error("{0}")]
-    NotAllowed(String),
+    NotAllowed(String, Message),
+}
+
+impl EntryError {
+    /// Returns what a person is told: what happened, and what to do about it.
+    pub fn message(&self) -> Message {
+        Message::new(match self {
+            EntryError::NotAllowed(_, says) => return says.clone(),
+            EntryError::Key(fault) => return fault.message(),
+            EntryError::NotAnEnvelope | EntryError::Cbor(_) => "refusal-entry-unreadable",
+            EntryError::BadSignature => "refusal-signature",
+            EntryError::WrongSigner => "refusal-other-signer",
+            EntryError::TooLarge(_) => "refusal-entry-too-large",
+            EntryError::BadHand => "refusal-person-signature",
+            EntryError::NoReason => "refusal-no-reason",
+        })
+    }
 }

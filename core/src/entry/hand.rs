@@ -89,6 +89,8 @@ mod tests {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         }
     }
 

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::certificate::Right;
 use super::coded::{Coded, ContactRole};
 use super::vocabulary::{Measured, SealKind};
-use crate::ids::{DeviceId, Digest, OperatorId};
+use crate::ids::{DeviceId, Digest, OperatorId, SiteId};
 use crate::units::Amount;
 
 /// The profile of a site.
@@ -195,4 +195,26 @@ pub struct Rules {
     /// Whether binding acts count only with the person's own signature.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub signature_required: bool,
+}
+
+/// The largest text of a procedure, in bytes. An entry that publishes one may be larger than other entries by this.
+pub const LARGEST_PROCEDURE: usize = 256 * 1024;
+
+/// An edition of a procedure that the organisation publishes for its sites.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct PublishedProcedure {
+    /// The SHA-256 of the text, by which stays name the edition.
+    pub procedure: Digest,
+    /// The whole text, in the form of the texts in `core/procedures`; at most [`LARGEST_PROCEDURE`] bytes.
+    pub text: String,
+    /// The sites at which new stays begin under the edition; all sites if there is none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sites: Vec<SiteId>,
+    /// The edition that it was made from: a built-in one, or one that was published before.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<Digest>,
+    /// What was changed, in the words of the person who publishes.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
 }

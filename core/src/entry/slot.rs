@@ -9,10 +9,14 @@ use std::borrow::Cow;
 use std::fmt;
 use std::ops::Deref;
 
+use super::car_number::CarNumber;
 use super::vocabulary::{
-    ClockEvent, EmptySign, Fitting, Measured, Part, Place, Protection, Purpose, SealPlace, TestDate,
+    ClockEvent, CoverPart, EmptySign, Fitting, Measured, Part, Place, Protection, Purpose, SealPlace,
+    TestDate,
 };
-use crate::ids::{DefectId, DeviceId, EntryId, HoldId, OperatorId, VisitId};
+use crate::ids::{
+    DefectId, DeviceId, Digest, EntryId, HoldId, IncidentId, LeakId, NoteId, OperatorId, VisitId,
+};
 
 /// The path of a slot. It dereferences to its text.
 ///
@@ -40,18 +44,28 @@ pub mod under {
     pub const EMPTY: &str = "empty/";
     /// Final pressures, at any place.
     pub const FINAL_PRESSURES: &str = "reading/final/pressure/";
+    /// Papers of cars that are expected at a site.
+    pub const EXPECTED: &str = "expected/";
     /// Everything at a fitting.
     pub const FITTINGS: &str = "fitting/";
     /// Holds.
     pub const HOLDS: &str = "hold/";
+    /// Incidents, each with its end and its closing.
+    pub const INCIDENTS: &str = "incident/";
     /// Objects that were taken out.
     pub const ITEMS: &str = "item/";
     /// Statements whether two visits are one stay.
     pub const JOINED: &str = "joined/";
+    /// Leaks, each with its check.
+    pub const LEAKS: &str = "leak/";
+    /// Notes for the next visit, each with what was done about it.
+    pub const NEXT_TIME: &str = "next_time/";
     /// People.
     pub const OPERATORS: &str = "operator/";
     /// Confirmations and endings of persons' keys.
     pub const PERSON_KEYS: &str = "person_key/";
+    /// Procedures of the organisation.
+    pub const PROCEDURES: &str = "procedure/";
     /// Readings that have a single true value.
     pub const READINGS: &str = "reading/";
     /// Seals.
@@ -62,6 +76,8 @@ pub mod under {
     pub const SERIES: &str = "series/";
     /// Steps of the procedure.
     pub const STEPS: &str = "step/";
+    /// What protects the track and the car.
+    pub const PROTECTIONS: &str = "protection/";
 }
 
 impl Slot {
@@ -71,6 +87,12 @@ impl Slot {
     pub const PAPER: Slot = Slot::named("paper");
     /// The housing's cover.
     pub const COVER: Slot = Slot::named("cover");
+    /// The signing that the stay is fit to unload.
+    pub const FIT_TO_UNLOAD: Slot = Slot::named("fit_to_unload");
+    /// The last round of all closures.
+    pub const LAST_ROUND: Slot = Slot::named("last_round");
+    /// Items of gates that were overridden together.
+    pub const OVERRIDDEN: Slot = Slot::named("series/overridden");
     /// The release of the car.
     pub const RELEASED: Slot = Slot::named("released");
     /// The decision whether the car is empty of liquid.
@@ -95,10 +117,24 @@ impl Slot {
     pub const HANDOVERS: Slot = Slot::named("series/handover");
     /// Whether somebody attends the car.
     pub const ATTENDANCE: Slot = Slot::named("series/attendance");
+    /// The words of whoever has the car that all is well.
+    pub const CHECKED_IN: Slot = Slot::named("series/checked_in");
     /// The weather.
     pub const WEATHER: Slot = Slot::named("series/weather");
     /// Loads of trucks.
     pub const TRUCK_LOADS: Slot = Slot::named("series/truck_load");
+    /// What receiving tanks showed before and after the transfer.
+    pub const TANKS_GAUGED: Slot = Slot::named("series/tank_gauged");
+    /// What the recovery of vapor is planned to reach.
+    pub const RECOVERY_PLANNED: Slot = Slot::named("series/recovery_planned");
+    /// Inspections by somebody from outside.
+    pub const INSPECTIONS: Slot = Slot::named("series/inspection");
+    /// When the car was left with nobody at it.
+    pub const CAR_LEFT: Slot = Slot::named("series/car_left");
+    /// Moves of the car during its stay.
+    pub const CAR_MOVED: Slot = Slot::named("series/car_moved");
+    /// How the car goes away.
+    pub const OUTCOME: Slot = Slot::named("outcome");
     /// Remarks.
     pub const REMARKS: Slot = Slot::named("series/remark");
     /// The person who holds the phone.
@@ -204,6 +240,66 @@ impl Slot {
         Slot::of(&["hold", &hold.to_string()])
     }
 
+    /// The slot of an incident.
+    pub fn incident(incident: &IncidentId) -> Slot {
+        Slot::of(&["incident", &incident.to_string()])
+    }
+
+    /// The slot of the end of an incident's release.
+    pub fn incident_stopped(incident: &IncidentId) -> Slot {
+        Slot::of(&["incident", &incident.to_string(), "stopped"])
+    }
+
+    /// The slot of the closing of an incident.
+    pub fn incident_closed(incident: &IncidentId) -> Slot {
+        Slot::of(&["incident", &incident.to_string(), "closed"])
+    }
+
+    /// The slot of the calls and reports about an incident.
+    pub fn incident_calls(incident: &IncidentId) -> Slot {
+        Slot::of(&["series/incident_call", &incident.to_string()])
+    }
+
+    /// The slot of a leak.
+    pub fn leak(leak: &LeakId) -> Slot {
+        Slot::of(&["leak", &leak.to_string()])
+    }
+
+    /// The slot of the check of a leak.
+    pub fn leak_checked(leak: &LeakId) -> Slot {
+        Slot::of(&["leak", &leak.to_string(), "checked"])
+    }
+
+    /// The slot of a note for the next visit.
+    pub fn next_time(note: &NoteId) -> Slot {
+        Slot::of(&["next_time", &note.to_string()])
+    }
+
+    /// The slot of what was done about a note for the next visit.
+    pub fn next_time_done(note: &NoteId) -> Slot {
+        Slot::of(&["next_time", &note.to_string(), "done"])
+    }
+
+    /// The slot of how a valve turned.
+    pub fn feel(fitting: Fitting) -> Slot {
+        Slot::of(&["series/feel", fitting.word()])
+    }
+
+    /// The slot of the condition of a plug.
+    pub fn plug(fitting: Fitting) -> Slot {
+        Slot::of(&["series/plug", fitting.word()])
+    }
+
+    /// The slot of the condition of a part of the housing cover.
+    pub fn cover_part(part: CoverPart) -> Slot {
+        Slot::of(&["series/cover_part", part.word()])
+    }
+
+    /// The slot of the pressure in the hose at a fitting after it was drawn down.
+    pub fn hose_pressure(fitting: Fitting) -> Slot {
+        Slot::of(&["series/hose_pressure", fitting.word()])
+    }
+
     /// The slot of a protection.
     pub fn protection(what: Protection) -> Slot {
         Slot::of(&["protection", what.word()])
@@ -277,6 +373,16 @@ impl Slot {
     /// The slot of the ending of a person's key.
     pub fn person_key_ended(key: &DeviceId) -> Slot {
         Slot::of(&["person_key", &key.to_string(), "ended"])
+    }
+
+    /// The slot of an edition of the organisation's procedures.
+    pub fn procedure(procedure: &Digest) -> Slot {
+        Slot::of(&["procedure", &procedure.to_string()])
+    }
+
+    /// The slot of the paper by which a car is expected at a site.
+    pub fn expected(car: &CarNumber) -> Slot {
+        Slot::of(&["expected", &car.id().to_string()])
     }
 
     /// The slot of a late entry's admission.

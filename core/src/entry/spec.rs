@@ -10,6 +10,7 @@ use super::certificate::Right;
 use super::coded::{self, Coded};
 use super::site_facts::{KeyKept, Unlocking};
 use super::vocabulary as v;
+use crate::Message;
 use crate::units::Unit;
 
 /// What a statement does in terms of rights. `authority::TABLE` states the right that each act requires and
@@ -35,6 +36,8 @@ pub enum Act {
     LiftHold,
     /// Passes over a blocker.
     PassOver,
+    /// Signs that the stay is fit to unload.
+    Clear,
     /// Releases the car.
     Release,
     /// States a fact about a site.
@@ -43,6 +46,10 @@ pub enum Act {
     IssueSeals,
     /// States who belongs to the organisation, whose key is whose, or what roles may do.
     KeepPeople,
+    /// Publishes a procedure of the organisation, or takes one back.
+    PublishProcedure,
+    /// Tells a site that a car is expected by a shipping paper, or takes the paper back.
+    ExpectCar,
     /// Offers a key that a phone created for a person. It has no effect until it is confirmed.
     OfferKey,
     /// States that a person holds the phone.
@@ -63,7 +70,7 @@ pub struct Vocabulary {
     /// Converts a typed text to the text in the entry: a word, or the text as typed.
     pub typed: fn(&str) -> String,
     /// Converts a text of an entry to the form shown to people.
-    pub spoken: fn(&str) -> String,
+    pub message: fn(&str) -> Message,
 }
 
 impl Vocabulary {
@@ -108,24 +115,38 @@ pub enum Shape {
     Defect,
     /// The id of a hold.
     Hold,
+    /// The id of an incident.
+    Incident,
+    /// The id of a leak.
+    Leak,
+    /// The id of a note for the next visit.
+    Note,
     /// The digest of a photograph.
     Photo,
+    /// The digest of an imported file.
+    File,
     /// A photograph: digest, length and media type.
     PhotoFile,
     /// The id of another visit.
     Visit,
     /// The id of a site.
     Site,
+    /// The ids of sites.
+    Sites,
     /// The id of another entry.
     Entry,
     /// The ids of other entries.
     Entries,
+    /// The codes of items of a gate.
+    Items,
     /// The last entry of a device, with its number.
     LastEntry,
     /// A public key.
     Key,
     /// The digest of a procedure's text.
     Procedure,
+    /// The text of a procedure.
+    ProcedureText,
     /// The nonce from which a visit's id was computed.
     Nonce,
 }
@@ -163,15 +184,6 @@ pub const fn usually(name: &'static str, shape: Shape, usual: &'static str) -> F
 /// Creates a field that the program fills in.
 pub const fn given(name: &'static str, shape: Shape) -> Field {
     Field { name, shape, must: false, usual: None, asked: false }
-}
-
-/// How a statement is turned into a sentence.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Sentence {
-    /// `view::story` builds the sentence in code.
-    Told,
-    /// A template with the names of fields in braces; each is formatted according to its shape.
-    Filled(&'static str),
 }
 
 /// The command that records a statement on the command line.
@@ -213,8 +225,6 @@ pub struct StatementSpec {
     pub binds: bool,
     /// The fields in the order in which they are entered.
     pub fields: &'static [Field],
-    /// The sentence.
-    pub sentence: Sentence,
     /// The command that records the statement; `None` if it has a command of its own or none.
     pub typed_in: Option<TypedIn>,
     /// Where the phone offers the statement.
@@ -230,7 +240,6 @@ impl StatementSpec {
             follows_the_car: false,
             binds: false,
             fields,
-            sentence: Sentence::Told,
             typed_in: None,
             on_phone: OnPhone::OwnScreen,
         }
@@ -244,11 +253,6 @@ impl StatementSpec {
     /// Returns the row with `binds` set.
     pub const fn binds(self) -> StatementSpec {
         StatementSpec { binds: true, ..self }
-    }
-
-    /// Returns the row with a sentence template.
-    pub const fn reads(self, sentence: &'static str) -> StatementSpec {
-        StatementSpec { sentence: Sentence::Filled(sentence), ..self }
     }
 
     /// Returns the row with the command that records it.
@@ -284,13 +288,13 @@ pub(super) static UNRECOGNISED: StatementSpec = StatementSpec::of("", Act::Unkno
 
 /// Defines one vocabulary per line: its constant, its name, its words, and their form for people.
 macro_rules! vocabularies {
-    ($($constant:ident $name:literal $words:expr, $spoken:expr;)+) => { $(
+    ($($constant:ident $name:literal $family:literal $words:expr;)+) => { $(
         #[doc = concat!("The vocabulary `", $name, "`.")]
         pub const $constant: Vocabulary = Vocabulary {
             name: $name,
             groups: || vec![$words],
             typed: str::to_owned,
-            spoken: $spoken,
+            message: |word| Message::term($family, word),
         };
     )+ };
 }
@@ -303,7 +307,7 @@ macro_rules! coded_vocabularies {
             name: $name,
             groups: || $words,
             typed: |text| Coded::<coded::$code>::typed(text).text().into_owned(),
-            spoken: |text| Coded::<coded::$code>::read(text).spoken().into_owned(),
+            message: |text| Coded::<coded::$code>::read(text).message(),
         };
     )+ };
 }
@@ -319,41 +323,56 @@ macro_rules! codes_of {
     };
 }
 
-fn with_spaces(word: &str) -> String {
-    word.replace('_', " ")
-}
-
 vocabularies! {
-    FITTING "fitting" words_of!(Fitting),
-        |word| v::Fitting::read(word).map_or_else(|| with_spaces(word), |fitting| fitting.name().to_owned());
-    VALVE_POSITION "valve_position" words_of!(ValvePosition), with_spaces;
-    CLOSURE_STATE "closure_state" words_of!(ClosureState), with_spaces;
-    HEARD "heard" words_of!(Heard), with_spaces;
-    MEASURED "measured" words_of!(Measured), with_spaces;
-    PLACE "place" words_of!(Place), with_spaces;
-    PURPOSE "purpose" words_of!(Purpose), with_spaces;
-    RECEIVER "receiver" words_of!(Receiver), with_spaces;
-    SEAL_PLACE "seal_place" words_of!(SealPlace), with_spaces;
-    SEAL_EVENT "seal_event" words_of!(SealEvent), with_spaces;
-    SEAL_KIND "seal_kind" words_of!(SealKind), with_spaces;
-    PHOTO_OF "photo_of" words_of!(PhotoOf), with_spaces;
-    PROTECTION "protection" words_of!(Protection), with_spaces;
-    CLOCK_EVENT "clock_event" words_of!(ClockEvent), with_spaces;
-    PRECIPITATION "precipitation" words_of!(Precipitation), with_spaces;
-    EMPTY_SIGN "empty_sign" words_of!(EmptySign), with_spaces;
-    PRESENCE "presence" words_of!(Presence), with_spaces;
-    TEST_DATE "test_date" words_of!(TestDate), with_spaces;
-    STEP_OUTCOME "step_outcome" words_of!(StepOutcome), with_spaces;
-    PART "part" words_of!(Part), with_spaces;
-    RIGHT "right" Right::ALL.iter().map(|right| right.word()).collect(), with_spaces;
-    UNLOCKING "unlocking" [Unlocking::Act, Unlocking::Shift].map(Unlocking::word).to_vec(), with_spaces;
-    KEY_KEPT "key_kept" [KeyKept::Pin, KeyKept::Platform].map(KeyKept::word).to_vec(), with_spaces;
+    FITTING "fitting" "fitting" words_of!(Fitting);
+    VALVE_POSITION "valve_position" "valve_position" words_of!(ValvePosition);
+    CLOSURE_STATE "closure_state" "closure" words_of!(ClosureState);
+    HEARD "heard" "heard" words_of!(Heard);
+    MEASURED "measured" "measured" words_of!(Measured);
+    PLACE "place" "place" words_of!(Place);
+    PURPOSE "purpose" "purpose" words_of!(Purpose);
+    RECEIVER "receiver" "receiver" words_of!(Receiver);
+    SEAL_PLACE "seal_place" "seal_place" words_of!(SealPlace);
+    SEAL_EVENT "seal_event" "seal_event" words_of!(SealEvent);
+    SEAL_KIND "seal_kind" "seal_kind" words_of!(SealKind);
+    PHOTO_OF "photo_of" "photo_of" words_of!(PhotoOf);
+    PROTECTION "protection" "protection" words_of!(Protection);
+    CLOCK_EVENT "clock_event" "clock_event" words_of!(ClockEvent);
+    PRECIPITATION "precipitation" "precipitation" words_of!(Precipitation);
+    EMPTY_SIGN "empty_sign" "empty_sign" words_of!(EmptySign);
+    PRESENCE "presence" "presence" words_of!(Presence);
+    TEST_DATE "test_date" "test_date" words_of!(TestDate);
+    STEP_OUTCOME "step_outcome" "step_outcome" words_of!(StepOutcome);
+    PART "part" "part" words_of!(Part);
+    GATE "gate" "gate" words_of!(Gate);
+    GRADE "grade" "calc_grade" words_of!(ProductGrade);
+    BILLED_BY "billed_by" "billed_by" words_of!(BilledBy);
+    INSULATION "insulation" "insulation" words_of!(Insulation);
+    INJURY "injury" "injury" words_of!(Injury);
+    EVACUATION "evacuation" "evacuation" words_of!(Evacuation);
+    LEFT_CONDITION "left_condition" "left_condition" words_of!(LeftCondition);
+    CAR_LOAD "car_load" "car_load" words_of!(CarLoad);
+    FEEL "feel" "feel" words_of!(Feel);
+    PLUG_STATE "plug_state" "plug_state" words_of!(PlugState);
+    COVER_PART "cover_part" "cover_part" words_of!(CoverPart);
+    PART_STATE "part_state" "part_state" words_of!(PartState);
+    TANK_MOMENT "tank_moment" "tank_moment" words_of!(TankMoment);
+    GAUGING_KIND "gauging_kind" "gauging_kind" words_of!(GaugingKind);
+    CAR_END "car_end" "car_end" words_of!(CarEnd);
+    RIGHT "right" "right" Right::ALL.iter().map(|right| right.word()).collect();
+    UNLOCKING "unlocking" "unlocking" [Unlocking::Act, Unlocking::Shift].map(Unlocking::word).to_vec();
+    KEY_KEPT "key_kept" "key_kept" [KeyKept::Pin, KeyKept::Platform].map(KeyKept::word).to_vec();
 }
 
 coded_vocabularies! {
     TOLD "told" Told vec![codes_of!(Told)];
+    OVERRIDE_REASON "override_reason" OverrideReason vec![codes_of!(OverrideReason)];
     SEAL_NOTE "seal_note" SealNote vec![codes_of!(SealNote)];
     CONTACT_ROLE "contact_role" ContactRole vec![codes_of!(ContactRole)];
+    INCIDENT_SOURCE "incident_source" IncidentSource vec![codes_of!(IncidentSource)];
+    CALLED "called" Called vec![codes_of!(Called)];
+    LEAK_AT "leak_at" LeakAt vec![codes_of!(LeakAt)];
+    LEAVES_AS "leaves_as" LeavesAs vec![codes_of!(LeavesAs)];
     CHECKED "checked" Checked vec![codes_of!(Checked)];
     WIND "wind" Wind vec![codes_of!(WindFrom), codes_of!(WindForce)];
     SEAL_KIND_OR_TEXT "seal_kind" SealKind vec![words_of!(SealKind)];
@@ -407,10 +426,10 @@ macro_rules! statement_kinds {
 
             /// Returns the amounts in the statement, as somebody typed them.
             pub fn amounts(&self) -> impl Iterator<Item = &Amount> {
-                let amounts: [Option<&Amount>; 2] = match self {
+                let amounts: [Option<&Amount>; 5] = match self {
                     $(#[allow(unused_variables, reason = "the slot and the amounts share one pattern")]
-                    Statement::$kind $fields => $crate::entry::spec::first_two([$(Option::<&Amount>::from($amount)),*]),)+
-                    Statement::Unrecognised { .. } => [None, None],
+                    Statement::$kind $fields => $crate::entry::spec::all_of([$(Option::<&Amount>::from($amount)),*]),)+
+                    Statement::Unrecognised { .. } => [None; 5],
                 };
                 amounts.into_iter().flatten()
             }
@@ -420,7 +439,7 @@ macro_rules! statement_kinds {
 pub(super) use statement_kinds;
 
 /// Pads the amounts of a row to the same number for every kind.
-pub(super) fn first_two<const N: usize, T: Copy>(given: [Option<T>; N]) -> [Option<T>; 2] {
-    const { assert!(N <= 2, "a kind of statement holds at most two amounts") };
-    [given.first().copied().flatten(), given.get(1).copied().flatten()]
+pub(super) fn all_of<const N: usize, T: Copy>(given: [Option<T>; N]) -> [Option<T>; 5] {
+    const { assert!(N <= 5, "a kind of statement holds at most five amounts") };
+    std::array::from_fn(|at| given.get(at).copied().flatten())
 }

@@ -1,29 +1,33 @@
-//! Everything an entry can say: one variant per kind of statement, and below them one row per kind.
+//! Everything an entry can say: one variant per kind of statement.
 //!
 //! Wire format: the variant's snake_case name and its field names are frozen (see the examples in
 //! `tests/golden/entries`). A kind this version does not know is kept as [`Statement::Unrecognised`]
-//! and never dropped. The row of a kind is the one place where the program says which slot it speaks about, whose act
-//! it is, how it is typed and how it reads (`spec` says what a row can hold); DEVELOPERS.md says what else a new kind
-//! needs.
+//! and never dropped. The row of each kind is in `kinds`.
 
 use serde::{Deserialize, Serialize};
 
 use super::car_number::CarNumber;
+use super::carried_facts::{CoverCondition, NextTime, NextTimeDone, PlugCondition, ValveFeel};
 use super::certificate::LastEntry;
-use super::coded::{Checked, Coded, Told, Wind};
+use super::coded::{Checked, Coded, OverrideReason, Told, Wind};
+use super::kinds::StatementKind;
+use super::leaving_facts::{CarLeft, CarMoved, CarOutcome};
+use super::paper_facts::{PaperExpected, PaperTakenBack};
 use super::site_facts::{
-    Contact, Hose, Instrument, Operator, PersonKey, Rules, SealStock, SiteProfile, Tank,
+    Contact, Hose, Instrument, Operator, PersonKey, PublishedProcedure, Rules, SealStock, SiteProfile, Tank,
 };
 use super::slot::Slot;
-use super::spec::*;
+use super::spec::{StatementSpec, UNRECOGNISED};
+use super::transfer_facts::{Inspection, RecoveryPlanned, TankGauged, TruckLoad};
+use super::trouble_facts::{Incident, IncidentCall, IncidentStopped, Leak, LeakChecked};
 use super::visit_facts::{Defect, Opened, Paper, Reading, Seal};
 use super::vocabulary::{
-    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Part, PhotoOf, PhotoRef, Precipitation, Presence,
-    Protection, SealEvent, StepOutcome, TestDate, ValvePosition,
+    CarEnd, ClockEvent, ClosureState, EmptySign, Fitting, Gate, GaugingKind, Heard, Insulation, Part,
+    PhotoOf, PhotoRef, Precipitation, Presence, Protection, StepOutcome, TestDate, ValvePosition,
 };
 use crate::clock::UtcMillis;
-use crate::ids::{DefectId, DeviceId, EntryId, HoldId, OperatorId, VisitId};
-use crate::units::{Amount, Unit};
+use crate::ids::{DefectId, DeviceId, Digest, EntryId, HoldId, IncidentId, OperatorId, VisitId};
+use crate::units::Amount;
 
 /// What an entry says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -100,6 +104,19 @@ pub enum Statement {
         /// Turns engaged.
         engaged: Amount,
     },
+    /// How a valve turned by hand.
+    ValveFeel(ValveFeel),
+    /// The condition of a plug and its square.
+    PlugCondition(PlugCondition),
+    /// The condition of a part of the housing cover.
+    CoverCondition(CoverCondition),
+    /// The pressure that was left in a hose after it was drawn down.
+    HosePressure {
+        /// At which fitting.
+        fitting: Fitting,
+        /// How much.
+        amount: Amount,
+    },
     /// A thing was taken out that must come back.
     ItemOut {
         /// What it is called, unique among things out.
@@ -158,6 +175,33 @@ pub enum Statement {
         /// How.
         how: String,
     },
+    /// Something went wrong: a release, a fire, an injury. It stops the job until it is closed.
+    Incident(Incident),
+    /// The release of an incident stopped.
+    IncidentStopped(IncidentStopped),
+    /// Somebody was called or written to about an incident.
+    IncidentCall(IncidentCall),
+    /// An incident is over, and work may go on.
+    IncidentClosed {
+        /// Which incident.
+        incident: IncidentId,
+        /// What was done, and why work may go on.
+        how: String,
+    },
+    /// A leak was found. It stops the job until it was checked tight again.
+    Leak(Leak),
+    /// A leak was checked again.
+    LeakChecked(LeakChecked),
+    /// The car was left with nobody at it.
+    CarLeft(CarLeft),
+    /// The car was moved during its stay.
+    CarMoved(CarMoved),
+    /// How the car goes away: how much it holds, and why.
+    Outcome(CarOutcome),
+    /// A note for the next visit of the car.
+    NextTime(NextTime),
+    /// Somebody saw to a note for the next visit.
+    NextTimeDone(NextTimeDone),
     /// Stop: the car does not move and nothing is opened until this is lifted.
     Hold {
         /// This hold.
@@ -187,6 +231,8 @@ pub enum Statement {
         /// Here or away.
         presence: Presence,
     },
+    /// Somebody who has the car, often alone, says that all is well.
+    CheckedIn {},
     /// The protective housing cover.
     Cover {
         /// Whether it is down.
@@ -228,12 +274,13 @@ pub enum Statement {
         grounds: String,
     },
     /// A truck was loaded from this car.
-    TruckLoad {
-        /// Which truck.
-        truck: String,
-        /// How much went into it.
-        amount: Amount,
-    },
+    TruckLoad(TruckLoad),
+    /// What a receiving tank showed before or after the transfer.
+    TankGauged(TankGauged),
+    /// Down to which pressure vapor is to be recovered.
+    RecoveryPlanned(RecoveryPlanned),
+    /// Somebody from outside inspected the car or the site.
+    Inspection(Inspection),
     /// A check: one that a procedure asks for, or with a free name.
     Check {
         /// What was checked: a code, or as typed.
@@ -275,6 +322,36 @@ pub enum Statement {
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         seen: Vec<EntryId>,
     },
+    /// Several items of one gate were seen and overridden in one act, for one reason.
+    Overridden {
+        /// At which gate.
+        gate: Gate,
+        /// The codes of the items.
+        items: Vec<String>,
+        /// The entries that the items stood on. Should the record say something else of an item later, that
+        /// item is open again. Empty: it holds whatever comes.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        seen: Vec<EntryId>,
+        /// Why: a code, or as typed.
+        reason: Coded<OverrideReason>,
+    },
+    /// Every valve and closure was gone over once more, after the last work on the car: each valve shut, each
+    /// closure tool-tight, nothing heard leaking by, but for the exceptions.
+    LastRound {
+        /// The fittings that were in order.
+        fittings: Vec<Fitting>,
+        /// The fittings that were not.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        except: Vec<Fitting>,
+        /// What was not in order there.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        note: String,
+        /// The photograph of the open housing.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        photo: Option<Digest>,
+    },
+    /// The stay is fit to unload: the first closure of a line may come out.
+    FitToUnload {},
     /// The car was released.
     Released {
         /// Whether it goes as residue (not cleaned and purged).
@@ -289,11 +366,20 @@ pub enum Statement {
     CarFittings {
         /// All of them, the relief device aside.
         fittings: Vec<Fitting>,
+        /// The kind of the gauging device, if that was seen.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        gauging: Option<GaugingKind>,
+        /// The end of the car on which the vapor valve is, if that was seen.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        vapour_end: Option<CarEnd>,
     },
     /// Shell capacity of the car, from its stencil or the owner.
     CarCapacity {
         /// How much it holds, shell full.
         capacity: Amount,
+        /// How the tank is insulated, if that was seen.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        insulation: Option<Insulation>,
     },
     /// Inside diameter of the car's shell.
     CarDiameter {
@@ -362,250 +448,25 @@ pub enum Statement {
     },
     /// What roles may do in this organisation, and when people sign.
     Rules(Rules),
+    /// The organisation publishes an edition of a procedure for its sites.
+    ProcedurePublished(PublishedProcedure),
+    /// A published edition is taken back: no new stay begins under it. A stay that began under it keeps it.
+    ProcedureWithdrawn {
+        /// The digest of the edition's text.
+        procedure: Digest,
+        /// Why.
+        because: String,
+    },
+    /// A car is expected at the site by a shipping paper that the office imported.
+    PaperExpected(PaperExpected),
+    /// The paper of an expected car is taken back.
+    PaperTakenBack(PaperTakenBack),
     /// A kind of statement a later version may know. Kept whole.
     #[serde(skip)]
     Unrecognised {
         /// Its name.
         kind: String,
     },
-}
-
-// One row for each kind: the slot it speaks about, the amounts it holds, and what else the program has to know of it.
-statement_kinds! {
-    Reading(said) => Slot::reading(said.purpose, said.measured, said.place), [&said.amount],
-        StatementSpec::of("reading", Act::Record, &[
-            must("measured", Shape::Word(MEASURED)), must("place", Shape::Word(PLACE)),
-            must("purpose", Shape::Word(PURPOSE)), must("amount", Shape::AmountOf("measured")),
-            may("instrument", Shape::Text),
-        ]).typed_in(TypedIn::Visit);
-    Valve { fitting, .. } => Slot::valve(*fitting), [],
-        StatementSpec::of("valve", Act::Record, &[
-            must("fitting", Shape::Word(FITTING)), must("position", Shape::Word(VALVE_POSITION)),
-        ]).typed_in(TypedIn::Visit);
-    Closure { fitting, .. } => Slot::closure(*fitting), [],
-        StatementSpec::of("closure", Act::Record, &[
-            must("fitting", Shape::Word(FITTING)), must("state", Shape::Word(CLOSURE_STATE)),
-        ]).typed_in(TypedIn::Visit);
-    Listen { fitting, .. } => Slot::listen(*fitting), [],
-        StatementSpec::of("listen", Act::Record, &[
-            must("fitting", Shape::Word(FITTING)), must("heard", Shape::Word(HEARD)),
-        ]).typed_in(TypedIn::Visit).reads("Listened at the {fitting}: {heard}.");
-    Line { fitting, .. } => Slot::line(*fitting), [],
-        StatementSpec::of("line", Act::Record, &[
-            must("fitting", Shape::Word(FITTING)), must("connected", Shape::YesNo), may("hose", Shape::Text),
-        ]).typed_in(TypedIn::Visit);
-    Effort { fitting, part, amount } => Slot::effort(*fitting, *part), [amount],
-        StatementSpec::of("effort", Act::KnowCar, &[
-            must("fitting", Shape::Word(FITTING)), must("part", Shape::Word(PART)),
-            must("amount", Shape::Amount(Unit::FootPound)),
-        ]).follows_the_car().typed_in(TypedIn::Visit);
-    Threads { fitting, engaged } => Slot::threads(*fitting), [engaged],
-        StatementSpec::of("threads", Act::KnowCar, &[
-            must("fitting", Shape::Word(FITTING)), must("engaged", Shape::Amount(Unit::Turns)),
-        ]).follows_the_car().typed_in(TypedIn::Visit).reads("Threads engaged at the {fitting}: {engaged}.");
-    ItemOut { item, .. } => Slot::item(item), [],
-        StatementSpec::of("item_out", Act::Record, &[
-            must("item", Shape::Text), may("fitting", Shape::Word(FITTING)),
-        ]).typed_in(TypedIn::Visit);
-    ItemIn { item } => Slot::item(item), [],
-        StatementSpec::of("item_in", Act::Record, &[must("item", Shape::Text)]).typed_in(TypedIn::Visit);
-    Step { step, .. } => Slot::step(step), [],
-        StatementSpec::of("step", Act::Record, &[
-            must("step", Shape::Text), usually("outcome", Shape::Word(STEP_OUTCOME), "done"),
-            may("note", Shape::Prose),
-        ]).typed_in(TypedIn::Visit);
-    Seal(seal) => match seal.event {
-            SealEvent::Found => Slot::seal_found(seal.place),
-            SealEvent::Applied | SealEvent::Removed => Slot::seal(seal.place),
-        }, [],
-        StatementSpec::of("seal", Act::Record, &[
-            must("event", Shape::Word(SEAL_EVENT)), must("place", Shape::Word(SEAL_PLACE)),
-            may("number", Shape::Text), may("kind", Shape::Word(SEAL_KIND)),
-            usually("intact", Shape::YesNo, "yes"), may("photo", Shape::Photo),
-            may("note", Shape::Coded(SEAL_NOTE)),
-        ]).typed_in(TypedIn::Visit);
-    Cover { .. } => Slot::COVER, [],
-        StatementSpec::of("cover", Act::Record, &[
-            must("closed", Shape::YesNo), must("pinned", Shape::YesNo), must("bolts_in_place", Shape::Count),
-            must("bolts_required", Shape::Count),
-        ]).typed_in(TypedIn::Visit);
-    Protection { what, .. } => Slot::protection(*what), [],
-        StatementSpec::of("protection", Act::Record, &[
-            must("what", Shape::Word(PROTECTION)), must("set", Shape::YesNo),
-        ]).typed_in(TypedIn::Visit);
-    EmptySign { sign, .. } => Slot::empty_sign(*sign), [],
-        StatementSpec::of("empty_sign", Act::Record, &[
-            must("sign", Shape::Word(EMPTY_SIGN)), must("seen", Shape::YesNo),
-        ]).typed_in(TypedIn::Visit);
-    EmptyDecision { .. } => Slot::EMPTY_DECISION, [],
-        StatementSpec::of("empty_decision", Act::Record, &[
-            must("accepted", Shape::YesNo), must("grounds", Shape::Prose),
-        ]).binds().typed_in(TypedIn::Visit).phone_form();
-    Defect(defect) => Slot::defect(&defect.defect), [],
-        StatementSpec::of("defect", Act::KnowCar, &[
-            must("what", Shape::Prose), usually("needs_authority", Shape::YesNo, "no"),
-            may("fitting", Shape::Word(FITTING)), may("photo", Shape::Photo), may("defect", Shape::Defect),
-        ]).follows_the_car().typed_in(TypedIn::Visit);
-    Forwarded { defect, .. } => Slot::forwarded(defect), [],
-        StatementSpec::of("forwarded", Act::KnowCar, &[
-            must("defect", Shape::Defect), must("to", Shape::Text), must("how", Shape::Coded(TOLD)),
-        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("defect")
-            .reads("Defect reported to {to} ({how}).");
-    Authority { defect, .. } => Slot::authority(defect), [],
-        StatementSpec::of("authority", Act::KnowCar, &[
-            must("defect", Shape::Defect), must("by", Shape::Text), must("reference", Shape::Text),
-            may("spoken_at", Shape::Time), may("written_at", Shape::Time),
-        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("defect");
-    Resolved { defect, .. } => Slot::resolved(defect), [],
-        StatementSpec::of("resolved", Act::KnowCar, &[
-            must("defect", Shape::Defect), must("how", Shape::Prose),
-        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("defect")
-            .reads("Defect put right: {how}.");
-    Hold { hold, .. } => Slot::hold(hold), [],
-        StatementSpec::of("hold", Act::Record, &[must("because", Shape::Prose), may("hold", Shape::Hold)])
-            .typed_in(TypedIn::Visit).phone_form().reads("HOLD: {because}.");
-    HoldLifted { hold, .. } => Slot::hold(hold), [],
-        StatementSpec::of("hold_lifted", Act::LiftHold, &[
-            must("hold", Shape::Hold), must("because", Shape::Prose),
-        ]).binds().typed_in(TypedIn::Visit).phone_form_about("hold").reads("Hold lifted: {because}.");
-    HandoverGiven { .. } => Slot::HANDOVERS, [],
-        StatementSpec::of("handover_given", Act::Record, &[must("to", Shape::Person)])
-            .typed_in(TypedIn::Visit).reads("Handed over to {to}.");
-    HandoverTaken { .. } => Slot::HANDOVERS, [],
-        StatementSpec::of("handover_taken", Act::Record, &[must("from", Shape::Person)])
-            .typed_in(TypedIn::Visit).reads("Taken over from {from}.");
-    Attendance { .. } => Slot::ATTENDANCE, [],
-        StatementSpec::of("attendance", Act::Record, &[must("presence", Shape::Word(PRESENCE))])
-            .typed_in(TypedIn::Visit);
-    Clock { event, .. } => Slot::clock(*event), [],
-        StatementSpec::of("clock", Act::Record, &[
-            must("event", Shape::Word(CLOCK_EVENT)), usually("at", Shape::Time, "now"),
-        ]).typed_in(TypedIn::Visit).phone_form_about("event");
-    Weather { .. } => Slot::WEATHER, [],
-        StatementSpec::of("weather", Act::Record, &[
-            must("precipitation", Shape::Word(PRECIPITATION)), may("wind", Shape::Coded(WIND)),
-        ]).typed_in(TypedIn::Visit);
-    Paper(paper) => Slot::PAPER, [paper.billed.as_ref(), paper.relative_density.as_ref()],
-        StatementSpec::of("paper", Act::Record, &[
-            may("number", Shape::Text), may("car", Shape::Text), may("shipper", Shape::Text),
-            may("un_number", Shape::Text), may("product", Shape::Text),
-            may("billed", Shape::Amount(Unit::Gallon)), may("relative_density", Shape::Amount(Unit::One)),
-            may("odorised", Shape::YesNo),
-        ]).typed_in(TypedIn::Visit);
-    TruckLoad { amount, .. } => Slot::TRUCK_LOADS, [amount],
-        StatementSpec::of("truck_load", Act::Record, &[
-            must("truck", Shape::Text), must("amount", Shape::Amount(Unit::Gallon)),
-        ]).typed_in(TypedIn::Visit).reads("Truck {truck} loaded with {amount}.");
-    Check { what, .. } => Slot::check(&what.text()), [],
-        StatementSpec::of("check", Act::Record, &[
-            must("what", Shape::Coded(CHECKED)), must("right", Shape::YesNo), may("note", Shape::Prose),
-        ]).typed_in(TypedIn::Visit);
-    Remark { .. } => Slot::REMARKS, [],
-        StatementSpec::of("remark", Act::Note, &[must("text", Shape::Prose)])
-            .typed_in(TypedIn::Visit).phone_form();
-    CarNumberAgain { .. } => Slot::CAR_NUMBER_AGAIN, [],
-        StatementSpec::of("car_number_again", Act::Record, &[must("car", Shape::CarNumber)])
-            .typed_in(TypedIn::Visit).phone_form().reads("Number read again from the stencil: {car}.");
-    CarFittings { .. } => Slot::CAR_FITTINGS, [],
-        StatementSpec::of("car_fittings", Act::KnowCar, &[must("fittings", Shape::Words(FITTING))])
-            .follows_the_car().typed_in(TypedIn::Visit);
-    CarCapacity { capacity } => Slot::CAR_CAPACITY, [capacity],
-        StatementSpec::of("car_capacity", Act::KnowCar, &[must("capacity", Shape::Amount(Unit::Gallon))])
-            .follows_the_car().typed_in(TypedIn::Visit).reads("Shell capacity {capacity}.");
-    CarDiameter { diameter } => Slot::CAR_DIAMETER, [diameter],
-        StatementSpec::of("car_diameter", Act::KnowCar, &[must("diameter", Shape::Amount(Unit::Inch))])
-            .follows_the_car().typed_in(TypedIn::Visit).reads("Inside diameter {diameter}.");
-    CarTestDate { test, .. } => Slot::car_test(*test), [],
-        StatementSpec::of("car_test_date", Act::KnowCar, &[
-            must("test", Shape::Word(TEST_DATE)), must("due", Shape::Date),
-        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("test");
-    OutageTable { .. } => Slot::OUTAGE_TABLE, [],
-        StatementSpec::of("outage_table", Act::KnowCar, &[
-            must("name", Shape::Text), must("rows", Shape::Table), usually("liquid", Shape::YesNo, "yes"),
-        ]).follows_the_car().typed_in(TypedIn::Visit);
-    // It is typed only to correct how a visit was opened; what is not given stays as it was.
-    Opened(_) => Slot::OPENED, [],
-        StatementSpec::of("opened", Act::Open, &[
-            must("car", Shape::CarNumber), may("receiver", Shape::Word(RECEIVER)), may("spot", Shape::Text),
-            given("site", Shape::Site), given("procedure", Shape::Procedure), given("nonce", Shape::Nonce),
-        ]).typed_in(TypedIn::Visit);
-    Photo { .. } => Slot::PHOTOS, [],
-        StatementSpec::of("photo", Act::Note, &[
-            must("of", Shape::Word(PHOTO_OF)), may("about", Shape::Text), given("photo", Shape::PhotoFile),
-        ]);
-    Agreement { .. } => Slot::NONE, [],
-        StatementSpec::of("agreement", Act::Settle, &[must("keeps", Shape::Entry)]).binds().follows_the_car();
-    Withdrawn {} => Slot::NONE, [],
-        StatementSpec::of("withdrawn", Act::Withdraw, &[]).binds().follows_the_car();
-    Joined { other } => Slot::joined(other), [],
-        StatementSpec::of("joined", Act::Join, &[must("other", Shape::Visit)]).binds()
-            .reads("The same stay as visit {other}.");
-    NotJoined { other } => Slot::joined(other), [],
-        StatementSpec::of("not_joined", Act::Join, &[must("other", Shape::Visit)]).binds()
-            .reads("Not the same stay as visit {other}.");
-    PassedOver { blocker, .. } => Slot::passed_over(blocker), [],
-        StatementSpec::of("passed_over", Act::PassOver, &[
-            must("blocker", Shape::Text), given("seen", Shape::Entries),
-        ]).binds();
-    Released { .. } => Slot::RELEASED, [],
-        StatementSpec::of("released", Act::Release, &[must("as_residue", Shape::YesNo)]).binds();
-    Site(site) => Slot::SITE, [&site.elevation],
-        StatementSpec::of("site", Act::KeepSite, &[
-            must("name", Shape::Text), must("zone", Shape::Text), must("elevation", Shape::Amount(Unit::Foot)),
-            usually("attendance_gap_minutes", Shape::Count, "0"), may("local_rules", Shape::Prose),
-        ]).typed_in(TypedIn::Site).reads("Site {name}, zone {zone}.");
-    Tank(tank) => Slot::tank(&tank.name), [&tank.water_capacity],
-        StatementSpec::of("tank", Act::KeepSite, &[
-            must("name", Shape::Text), must("water_capacity", Shape::Amount(Unit::Gallon)),
-            usually("underground", Shape::YesNo, "no"),
-        ]).typed_in(TypedIn::Site).reads("Tank {name}, {water_capacity}.");
-    Instrument(instrument) => Slot::instrument(&instrument.name), [&instrument.span],
-        StatementSpec::of("instrument", Act::KeepSite, &[
-            must("name", Shape::Text), must("measures", Shape::Word(MEASURED)),
-            must("span", Shape::AmountOf("measures")), may("grade", Shape::Text),
-            may("calibration_due", Shape::Date),
-        ]).typed_in(TypedIn::Site);
-    Hose(hose) => Slot::hose(&hose.name), [],
-        StatementSpec::of("hose", Act::KeepSite, &[
-            must("name", Shape::Text), must("service", Shape::Text), may("test_due", Shape::Date),
-        ]).typed_in(TypedIn::Site).reads("Hose {name} for {service}.");
-    Contact(contact) => Slot::contact(&contact.role.text()), [],
-        StatementSpec::of("contact", Act::KeepSite, &[
-            must("role", Shape::Coded(CONTACT_ROLE)), must("name", Shape::Text),
-            must("telephone", Shape::Text), may("note", Shape::Text),
-        ]).typed_in(TypedIn::Site).reads("{role}: {name}, {telephone}.");
-    SealStock(stock) => Slot::seal_stock(&stock.from), [],
-        StatementSpec::of("seal_stock", Act::IssueSeals, &[
-            must("from", Shape::Text), must("to", Shape::Text), must("kind", Shape::Coded(SEAL_KIND_OR_TEXT)),
-        ]).typed_in(TypedIn::Site).reads("Seals {from} to {to} issued.");
-    Operator(operator) => Slot::operator(&operator.operator), [],
-        StatementSpec::of("operator", Act::KeepPeople, &[
-            must("operator", Shape::Text), must("name", Shape::Text), may("trained_on", Shape::Date),
-            usually("active", Shape::YesNo, "yes"),
-        ]).typed_in(TypedIn::Roster).reads("{operator} is {name}.");
-    PersonKey(made) => Slot::person_key(&made.key), [],
-        StatementSpec::of("person_key", Act::OfferKey, &[
-            must("person", Shape::Person), given("key", Shape::Key), given("kept", Shape::Word(KEY_KEPT)),
-        ]).binds().reads("{person} made a key of their own on this phone ({key}).");
-    PersonKeyConfirmed { key, .. } => Slot::person_key_confirmed(key), [],
-        StatementSpec::of("person_key_confirmed", Act::KeepPeople, &[
-            must("person", Shape::Person), must("key", Shape::Key),
-        ]).reads("The key {key} of {person} was confirmed.");
-    PersonKeyEnded { key, .. } => Slot::person_key_ended(key), [],
-        StatementSpec::of("person_key_ended", Act::KeepPeople, &[
-            must("person", Shape::Person), must("key", Shape::Key), given("last", Shape::LastEntry),
-        ]).reads("The key {key} of {person} is over.");
-    HeldBy { .. } => Slot::HELD_BY, [],
-        StatementSpec::of("held_by", Act::HoldPhone, &[must("person", Shape::Person)]).binds()
-            .reads("This phone is now held by {person}.");
-    Admitted { entry } => Slot::admitted(entry), [],
-        StatementSpec::of("admitted", Act::Admit, &[must("entry", Shape::Entry)]).binds()
-            .reads("Late entry {entry} admitted.");
-    Rules(_) => Slot::RULES, [],
-        StatementSpec::of("rules", Act::KeepPeople, &[
-            must("unlocking", Shape::Word(UNLOCKING)), usually("signature_required", Shape::YesNo, "no"),
-            may("operator_rights", Shape::Words(RIGHT)),
-        ]).typed_in(TypedIn::Rules).reads("What roles may do was set for this organisation.");
 }
 
 impl Statement {

@@ -8,8 +8,10 @@ use serde::{Deserialize, Serialize};
 
 use super::car_number::CarNumber;
 use super::coded::{Coded, SealNote};
-use super::vocabulary::{Fitting, Measured, Place, Purpose, Receiver, SealEvent, SealKind, SealPlace};
-use crate::ids::{DefectId, Digest, SiteId, VisitNonce};
+use super::vocabulary::{
+    BilledBy, Fitting, Measured, Place, ProductGrade, Purpose, Receiver, SealEvent, SealKind, SealPlace,
+};
+use crate::ids::{DefectId, Digest, EntryId, SiteId, VisitNonce};
 use crate::units::Amount;
 
 /// The opening of a visit.
@@ -63,6 +65,19 @@ pub struct Paper {
     /// Whether the product is odorised according to the paper; absent if the paper does not say.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub odorised: Option<bool>,
+    /// The grade of the product, if the paper or the shipper says it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grade: Option<ProductGrade>,
+    /// How the shipper measured the billed quantity.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub billed_by: Option<BilledBy>,
+    /// Whether the car was filled to winter limits, according to the shipper's notice.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub winter_fill: Option<bool>,
+    /// The entry of the office that said what the paper says. The person compared it with the paper in hand; the
+    /// figures that are the same here and there were written by the office's import and typed by nobody.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub compared: Option<EntryId>,
 }
 
 /// One reading of one instrument.
@@ -104,6 +119,9 @@ pub struct Seal {
     /// Why there is no photograph or, for an illegible or broken seal, what was seen; as a code or as typed.
     #[serde(default, skip_serializing_if = "Coded::is_empty")]
     pub note: Coded<SealNote>,
+    /// Why another seal takes the place of the one before, or why it was removed.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub because: String,
 }
 
 /// A defect of the car or its equipment.

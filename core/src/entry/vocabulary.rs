@@ -5,10 +5,14 @@
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
+pub use super::carried_facts::{CoverPart, Feel, PartState, PlugState};
+pub use super::leaving_facts::{CarLoad, LeavesAs, LeftCondition};
+pub use super::transfer_facts::{CarEnd, GaugingKind, TankMoment};
+pub use super::trouble_facts::{Called, Evacuation, IncidentSource, Injury, LeakAt};
 use crate::ids::Digest;
 
 macro_rules! words {
-    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+    ($(#[$doc:meta])* $name:ident as $family:literal { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
         #[cfg_attr(test, derive(ts_rs::TS))]
@@ -19,6 +23,8 @@ macro_rules! words {
             pub const ALL: &'static [$name] = &[$($name::$variant),+];
             /// Returns the word as stored and as used in commands.
             pub const fn word(self) -> &'static str { match self { $($name::$variant => $word),+ } }
+            /// Returns the word for people, in the family of messages that this vocabulary has in the catalogues.
+            pub fn term(self) -> crate::Message { crate::Message::term($family, self.word()) }
             /// Returns the word with spaces, for people.
             pub fn spoken(self) -> String { self.word().replace('_', " ") }
             /// Parses the word.
@@ -35,7 +41,7 @@ pub(crate) use words;
 
 words!(
     /// A valve or opening under the housing of a pressure tank car.
-    Fitting {
+    Fitting as "fitting" {
         /// Liquid valve toward the A end.
         LiquidA = "liquid_a",
         /// Liquid valve toward the B end.
@@ -56,7 +62,7 @@ words!(
 );
 words!(
     /// The position of a valve.
-    ValvePosition {
+    ValvePosition as "valve_position" {
         /// Open, wholly or partly.
         Open = "open",
         /// Closed onto its seat.
@@ -65,7 +71,7 @@ words!(
 );
 words!(
     /// The state of a plug or cap.
-    ClosureState {
+    ClosureState as "closure" {
         /// Removed or loose.
         Open = "open",
         /// Turned in by hand.
@@ -76,7 +82,7 @@ words!(
 );
 words!(
     /// What was heard at a fitting after it was shut.
-    Heard {
+    Heard as "heard" {
         /// No sound.
         Quiet = "quiet",
         /// A hiss, which means that the fitting leaks.
@@ -85,7 +91,7 @@ words!(
 );
 words!(
     /// The quantity that a reading measures.
-    Measured {
+    Measured as "measured" {
         /// Pressure.
         Pressure = "pressure",
         /// Temperature.
@@ -104,7 +110,7 @@ words!(
 );
 words!(
     /// The place of a measurement.
-    Place {
+    Place as "place" {
         /// At the car, on its own fitting.
         Car = "car",
         /// At the bottom of the car: the end of the thermometer well or the underside of the shell.
@@ -115,6 +121,10 @@ words!(
         VapourLine = "vapour_line",
         /// At the compressor.
         Compressor = "compressor",
+        /// On the suction side of the compressor.
+        CompressorSuction = "compressor_suction",
+        /// On the discharge side of the compressor.
+        CompressorDischarge = "compressor_discharge",
         /// At the shut-off panel.
         ShutOffPanel = "shut_off_panel",
         /// At the fixed storage tank.
@@ -128,7 +138,7 @@ words!(
 words!(
     /// The purpose of a reading. Arrival and final readings have a single true value; the others form a
     /// series.
-    Purpose {
+    Purpose as "purpose" {
         /// When the car was received.
         Arrival = "arrival",
         /// Proving that connections are tight.
@@ -147,7 +157,7 @@ words!(
 );
 words!(
     /// What receives the cargo. It decides which rules the procedure shows.
-    Receiver {
+    Receiver as "receiver" {
         /// A fixed storage tank.
         FixedTank = "fixed_tank",
         /// One or more cargo tank trucks.
@@ -156,7 +166,7 @@ words!(
 );
 words!(
     /// The place of a seal.
-    SealPlace {
+    SealPlace as "seal_place" {
         /// Through the pin of the protective housing cover.
         HousingPin = "housing_pin",
         /// Through a lug or bolt of the housing cover.
@@ -169,7 +179,7 @@ words!(
 );
 words!(
     /// An event in the life of a seal.
-    SealEvent {
+    SealEvent as "seal_event" {
         /// Found on arrival.
         Found = "found",
         /// Applied here.
@@ -180,7 +190,7 @@ words!(
 );
 words!(
     /// The kind of a seal.
-    SealKind {
+    SealKind as "seal_kind" {
         /// Plastic strap.
         Plastic = "plastic",
         /// Metal strap.
@@ -193,7 +203,7 @@ words!(
 );
 words!(
     /// The object that a photograph shows.
-    PhotoOf {
+    PhotoOf as "photo_of" {
         /// The stencilled car number.
         CarNumber = "car_number",
         /// A seal in place.
@@ -214,7 +224,7 @@ words!(
 );
 words!(
     /// A protection of the people and the car during work.
-    Protection {
+    Protection as "protection" {
         /// The blue sign.
         BlueSign = "blue_sign",
         /// The hand brake.
@@ -231,11 +241,13 @@ words!(
 );
 words!(
     /// An event that matters for the car's demurrage clock.
-    ClockEvent {
+    ClockEvent as "clock_event" {
         /// Notice that the car is on its way.
         Notice = "notice",
         /// The car could have been placed but for the receiver.
         ConstructivePlacement = "constructive_placement",
+        /// The receiver ordered the car to be brought in.
+        OrderedIn = "ordered_in",
         /// The car was placed.
         ActualPlacement = "actual_placement",
         /// The carrier was told of the release.
@@ -246,7 +258,7 @@ words!(
 );
 words!(
     /// The kind of precipitation.
-    Precipitation {
+    Precipitation as "precipitation" {
         /// No precipitation.
         Dry = "dry",
         /// Rain.
@@ -261,7 +273,7 @@ words!(
 );
 words!(
     /// An observation that bears on whether liquid remains.
-    EmptySign {
+    EmptySign as "empty_sign" {
         /// The gauge rod is at its lowest position.
         RodAtBottom = "rod_at_bottom",
         /// Only vapour comes out of the liquid valve.
@@ -274,7 +286,7 @@ words!(
 );
 words!(
     /// Whether somebody attends the connected car.
-    Presence {
+    Presence as "presence" {
         /// Somebody is with the car or will be reached by its alarm.
         Here = "here",
         /// Nobody is with the car.
@@ -282,8 +294,47 @@ words!(
     }
 );
 words!(
+    /// The grade of a liquefied petroleum gas.
+    ProductGrade as "calc_grade" {
+        /// Special-duty propane, HD-5.
+        Hd5Propane = "hd5_propane",
+        /// Commercial propane.
+        CommercialPropane = "commercial_propane",
+        /// Commercial butane.
+        CommercialButane = "commercial_butane",
+        /// A mix of butane and propane.
+        ButanePropane = "butane_propane",
+        /// Isobutane.
+        Isobutane = "isobutane",
+        /// Propylene.
+        Propylene = "propylene",
+    }
+);
+words!(
+    /// How a shipper measured what is billed.
+    BilledBy as "billed_by" {
+        /// By outage and the owner's table: the liquid alone.
+        Table = "table",
+        /// By a liquid meter: the liquid alone.
+        Meter = "meter",
+        /// By scale: the difference of two weights.
+        Scale = "scale",
+    }
+);
+words!(
+    /// The insulation of a car's tank, by which its filling limits are chosen.
+    Insulation as "insulation" {
+        /// Not insulated.
+        None = "none",
+        /// A thermal protection system with a metal jacket.
+        ThermalProtection = "thermal_protection",
+        /// An insulation system with a metal jacket.
+        Insulated = "insulated",
+    }
+);
+words!(
     /// A test date marked on a car.
-    TestDate {
+    TestDate as "test_date" {
         /// Tank qualification due.
         TankQualification = "tank_qualification",
         /// Relief device test due.
@@ -294,7 +345,7 @@ words!(
 );
 words!(
     /// The outcome of a step.
-    StepOutcome {
+    StepOutcome as "step_outcome" {
         /// The step was done and nothing unusual was found.
         Done = "done",
         /// The step was done and something was not right.
@@ -305,11 +356,21 @@ words!(
 );
 words!(
     /// The part that a torque or a wear history belongs to.
-    Part {
+    Part as "part" {
         /// The valve's stem.
         Valve = "valve",
         /// The plug or cap.
         Closure = "closure",
+    }
+);
+
+words!(
+    /// A moment at which a person signs that the stay may go on.
+    Gate as "gate" {
+        /// Fit to unload: before the first closure of a line comes out.
+        Unload = "unload",
+        /// Fit to release: before the car may go.
+        Release = "release",
     }
 );
 

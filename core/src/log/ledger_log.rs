@@ -279,6 +279,8 @@ mod tests {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         };
         Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()
     }
@@ -327,6 +329,7 @@ mod tests {
             old_number: None,
             machine: None,
             asker_ahead: None,
+            standings: None,
         };
         let receipt = Receipt { head: head.seal(&key).unwrap(), entries: vec![id] }.to_bytes().unwrap();
         store.commit(&[Write::Receipt { bytes: &receipt, entries: &[id] }]).unwrap();

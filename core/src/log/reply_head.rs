@@ -66,6 +66,12 @@ pub struct ReplyHead {
     /// absent from servers that predate the field.
     #[serde(rename = "a", default, skip_serializing_if = "Option::is_none")]
     pub asker_ahead: Option<i64>,
+    /// The first four bytes of the sum over all documents of the ids under which their entries count there,
+    /// see `store::ScopeRows::tally_of_standings`. It shows an entry that is missing in one of its two
+    /// documents. Given to readers of everything alone, because the sum of a scope of sites is made so
+    /// anyway; absent from servers that predate the field.
+    #[serde(rename = "u", default, skip_serializing_if = "Option::is_none")]
+    pub standings: Option<serde_bytes::ByteArray<4>>,
 }
 
 impl ReplyHead {

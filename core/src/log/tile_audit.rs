@@ -8,7 +8,7 @@
 use super::checkpoint::Checkpoint;
 use super::tiles::{CHECKPOINT, FULL, GrowingTree, Tile, TileKind, leaves_in};
 use crate::clock::UtcMillis;
-use crate::entry::Trusts;
+use crate::entry::{KeyStanding, OrganisationKeys, SignedUpTo, WhyWithdrawn};
 use crate::ids::Digest;
 use crate::tree::LogLeaf;
 use crate::tree::heads::{Heads, HeadsRoot};
@@ -96,18 +96,20 @@ fn wrong(path: &str, leaf: Option<u64>, what: impl Into<String>) -> AuditError {
 }
 
 /// Verifies a log. `against` is an opened checkpoint seen before; the log must begin with the leaves that it
-/// commits to. `progress` receives the number of leaves read and their total.
+/// commits to. It must also pass through whatever the root vouched for when it withdrew a key, and a checkpoint by
+/// a stolen key counts only if it is the very one that the root vouched for. `progress` receives the number of leaves read and their total.
 ///
 /// # Errors
 /// [`AuditError`]. The function does not panic on any content of the files.
 pub fn audit(
     shelf: &mut dyn Shelf,
-    key: &dyn Trusts,
+    keys: &OrganisationKeys,
     against: Option<&Checkpoint>,
     heads: &mut dyn HeadsCheck,
     progress: &mut dyn FnMut(u64, u64),
 ) -> Result<Audited, AuditError> {
-    let (checkpoint, note) = checkpoint(shelf, key)?;
+    let (checkpoint, note) = checkpoint(shelf, keys)?;
+    let vouched = vouched_for(keys, &checkpoint);
     if let Some(seen) = against {
         if seen.origin != checkpoint.origin {
             let what =
@@ -123,6 +125,9 @@ pub fn audit(
     let agrees =
         |tree: &GrowingTree, signed: &Checkpoint| tree.size() != signed.size || tree.root() == signed.root;
     let mut held = against.is_none_or(|seen| agrees(&reading.tree, seen));
+    let passes =
+        |tree: &GrowingTree, up_to: &SignedUpTo| tree.size() != up_to.size || tree.root() == up_to.root;
+    let mut missed = vouched.iter().find(|up_to| !passes(&reading.tree, up_to));
     let size = checkpoint.size;
     for number in 0..size.div_ceil(FULL) {
         let width = (size - number * FULL).min(FULL);
@@ -130,6 +135,7 @@ pub fn audit(
         for leaf in leaves {
             heads.leaf(&reading.push(&path, &leaf)?);
             held &= against.is_none_or(|seen| agrees(&reading.tree, seen));
+            missed = missed.or_else(|| vouched.iter().find(|up_to| !passes(&reading.tree, up_to)));
         }
         progress(reading.tree.size(), size);
     }
@@ -153,6 +159,13 @@ pub fn audit(
         let what = "the log does not begin with what the checkpoint seen before said: it was rewritten";
         return Err(wrong(CHECKPOINT, None, what));
     }
+    if let Some(up_to) = missed {
+        let what = format!(
+            "the log does not begin with the {} entries that the root vouched for when it withdrew a key",
+            up_to.size
+        );
+        return Err(wrong(CHECKPOINT, None, what));
+    }
     let (first, last) = reading.times.unzip();
     let heads_checked = match (checkpoint.heads, heads.made()) {
         (Some(signed), Some(made)) if signed != made => {
@@ -168,13 +181,34 @@ pub fn audit(
     Ok(Audited { checkpoint, note, first, last, heads_checked })
 }
 
-fn checkpoint(shelf: &mut dyn Shelf, key: &dyn Trusts) -> Result<(Checkpoint, String), AuditError> {
+fn checkpoint(shelf: &mut dyn Shelf, keys: &OrganisationKeys) -> Result<(Checkpoint, String), AuditError> {
     let unread = |why: String| AuditError::Unread { path: CHECKPOINT.to_owned(), why };
     let bytes = shelf.read(CHECKPOINT).map_err(unread)?;
     let bytes = bytes.ok_or_else(|| wrong(CHECKPOINT, None, "it is not there"))?;
     let note = String::from_utf8(bytes).map_err(|_| wrong(CHECKPOINT, None, "it is no text"))?;
-    let checkpoint = Checkpoint::open(&note, key).map_err(|why| wrong(CHECKPOINT, None, why.to_string()))?;
+    let (key, checkpoint) =
+        Checkpoint::open_signed(&note, keys).map_err(|why| wrong(CHECKPOINT, None, why.to_string()))?;
+    if let KeyStanding::Withdrawn { why: WhyWithdrawn::Stolen, checkpoint: up_to, .. } =
+        keys.standing(&key, UtcMillis(i64::MAX))
+        && up_to.is_none_or(|up_to| up_to.size != checkpoint.size)
+    {
+        let what = format!(
+            "{key}, which signed it, was withdrawn as stolen, and the root does not vouch for these {} entries",
+            checkpoint.size
+        );
+        return Err(wrong(CHECKPOINT, None, what));
+    }
     Ok((checkpoint, note))
+}
+
+/// Returns the beginnings of this log that the root vouched for when it withdrew keys.
+fn vouched_for(keys: &OrganisationKeys, checkpoint: &Checkpoint) -> Vec<SignedUpTo> {
+    let of_key = |key| match keys.standing(key, UtcMillis(i64::MAX)) {
+        KeyStanding::Withdrawn { checkpoint, .. } => checkpoint,
+        _ => None,
+    };
+    let all = keys.known().iter().filter_map(|known| of_key(&known.key));
+    all.filter(|up_to| up_to.origin == checkpoint.origin && up_to.size <= checkpoint.size).collect()
 }
 
 /// A verification in progress.

@@ -69,9 +69,7 @@ fn log(size: u64) -> Files {
 fn read(files: &Files, against: Option<&Checkpoint>) -> Result<Audited, AuditError> {
     let mut seen = 0;
     let audited =
-        audit(&mut files.clone(), &key().public(), against, &mut HeadsMade::default(), &mut |at, _| {
-            seen = at
-        });
+        audit(&mut files.clone(), key().keys(), against, &mut HeadsMade::default(), &mut |at, _| seen = at);
     if let Ok(audited) = &audited {
         assert_eq!(seen, audited.checkpoint.size, "progress is told to the end");
     }
@@ -198,8 +196,8 @@ fn a_leaf_left_out_and_a_time_that_falls_are_found_however_well_the_files_agree(
 #[test]
 fn another_key_and_another_log_are_told_from_this_one() {
     let files = log(3);
-    let other = OrganisationKey::from_secret([8; 32]).public();
-    let outcome = audit(&mut files.clone(), &other, None, &mut HeadsMade::default(), &mut |_, _| {});
+    let other = OrganisationKey::from_secret([8; 32]);
+    let outcome = audit(&mut files.clone(), other.keys(), None, &mut HeadsMade::default(), &mut |_, _| {});
     assert!(place(outcome).2.contains("another organisation"));
     let anew = Checkpoint { origin: format!("{}/0011223344556677", opened(&files).origin), ..opened(&files) };
     assert!(place(read(&files, Some(&anew))).2.contains("seen before of"));
@@ -213,7 +211,7 @@ fn a_file_that_cannot_be_read_says_nothing_about_the_log() {
             Err("the disk does not answer".to_owned())
         }
     }
-    let outcome = audit(&mut Broken, &key().public(), None, &mut HeadsMade::default(), &mut |_, _| {});
+    let outcome = audit(&mut Broken, key().keys(), None, &mut HeadsMade::default(), &mut |_, _| {});
     assert!(matches!(outcome, Err(AuditError::Unread { .. })), "{outcome:?}");
 }
 
@@ -245,4 +243,43 @@ fn what_a_checkpoint_says_of_each_document_is_made_again_from_the_leaves() {
     // Leaves of version one have no subject, so the heads cannot be checked and are reported as unchecked.
     let older: Vec<Vec<u8>> = (0..600).map(leaf).collect();
     assert!(!read(&with_heads(&older, heads), None).unwrap().heads_checked);
+}
+
+/// The root names a working key and withdraws it as stolen, vouching for the log of so many leaves.
+fn withdrawn_as_stolen(vouched: &Checkpoint) -> (OrganisationKey, OrganisationKeys) {
+    use crate::entry::KeyWord;
+    let working = OrganisationKey::from_secret([9; 32]);
+    let mut keys = OrganisationKeys::of_root(key().public());
+    let begins = KeyWord::Key { key: working.public(), from: UtcMillis(0), until: None };
+    keys.say(UtcMillis(0), begins, &key()).unwrap();
+    let Checkpoint { origin, size, root, heads } = vouched.clone();
+    let up_to = SignedUpTo { origin, size, root, heads: heads.map(|heads| heads.root) };
+    let gone =
+        KeyWord::KeyWithdrawn { key: working.public(), why: WhyWithdrawn::Stolen, checkpoint: Some(up_to) };
+    keys.say(UtcMillis(1_000), gone, &key()).unwrap();
+    (OrganisationKey::among(working.secret(), keys.clone()), keys)
+}
+
+#[test]
+fn a_stolen_keys_checkpoint_counts_only_where_the_root_vouches_for_it() {
+    let read_with = |files: &Files, keys: &OrganisationKeys| {
+        audit(&mut files.clone(), keys, None, &mut HeadsMade::default(), &mut |_, _| {})
+    };
+    let signed_by = |files: &Files, key: &OrganisationKey| {
+        let mut files = files.clone();
+        let note = opened(&files).sign(key);
+        files.0.insert(CHECKPOINT.to_owned(), note.into_bytes());
+        files
+    };
+    let files = log(300);
+    let (thief, keys) = withdrawn_as_stolen(&opened(&files));
+    assert!(read_with(&signed_by(&files, &thief), &keys).is_ok(), "the log that is vouched for");
+    // Fewer entries by the thief's word may be others.
+    let shorter = signed_by(&log(299), &thief);
+    assert!(place(read_with(&shorter, &keys)).2.contains("does not vouch for these 299"));
+    // A longer log, signed by the root, passes through what was vouched for.
+    assert!(read_with(&log(310), &keys).is_ok());
+    let (_, other) = withdrawn_as_stolen(&Checkpoint { root: Digest([1; 32]), ..opened(&files) });
+    let told = place(read_with(&log(310), &other)).2;
+    assert!(told.contains("the 300 entries that the root vouched for"), "{told}");
 }

@@ -5,9 +5,11 @@
 //! before the next: shut, bleed, listen, break and plug at liquid A, and only then at liquid B. `view::steps`
 //! calls this module.
 
+use super::answer::Holds;
 use super::source::Basis;
-use super::step::{ForEach, Procedure, Record, Step};
+use super::step::{ForEach, Leaving, Procedure, Record, Step};
 use crate::entry::vocabulary::{Fitting, Receiver};
+use crate::{Message, message};
 
 /// A step at one fitting, or a step that does not repeat.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,10 +24,11 @@ pub struct StepAt<'a> {
 
 impl StepAt<'_> {
     /// Returns the title with the fitting: "Shut the valve · liquid valve A".
-    pub fn title(&self) -> String {
+    pub fn title(&self) -> Message {
+        let title = self.step.title.clone();
         match self.fitting {
-            Some(fitting) => format!("{} · {}", self.step.title, fitting.name()),
-            None => self.step.title.clone(),
+            Some(fitting) => message!("step-at", title = title, fitting = fitting.term()),
+            None => title,
         }
     }
 
@@ -37,6 +40,21 @@ impl StepAt<'_> {
     /// Returns what the step may record in addition.
     pub fn may_record(&self) -> Vec<Record> {
         self.fitted(&self.step.may_record)
+    }
+
+    /// Returns what can be recorded while an answer to the step holds the job.
+    pub fn now(&self) -> Vec<Record> {
+        self.fitted(&self.step.now)
+    }
+
+    /// Returns the answers that hold the job here.
+    pub fn holds(&self) -> Vec<Holds> {
+        let fits = |holds: &&Holds| self.fitting.is_none_or(|fitting| holds.record.fits(fitting));
+        let named = |holds: &Holds| Holds {
+            record: holds.record.named_for(self.fitting),
+            answers: holds.answers.clone(),
+        };
+        self.step.holds.iter().filter(fits).map(named).collect()
     }
 
     /// Returns who asks for the step and on what basis.
@@ -54,13 +72,19 @@ impl StepAt<'_> {
 }
 
 impl Procedure {
-    /// Returns the steps of one car in order. While the receiver is unknown, steps for only one kind of
+    /// Returns the steps of one car in order, for how it goes away. While the receiver is unknown, steps for only one kind of
     /// receiver are left out.
-    pub fn expand(&self, receiver: Option<Receiver>, fittings: &[Fitting]) -> Vec<StepAt<'_>> {
+    pub fn expand(
+        &self,
+        receiver: Option<Receiver>,
+        leaving: Leaving,
+        fittings: &[Fitting],
+    ) -> Vec<StepAt<'_>> {
         let mine: Vec<&Step> = self
             .steps
             .iter()
             .filter(|step| step.only_for.is_none_or(|only| receiver == Some(only)))
+            .filter(|step| step.leaves.is_none_or(|only| leaving == only))
             .collect();
         let mut expanded = Vec::with_capacity(mine.len() * 2);
         for block in mine.chunk_by(|a, b| {
@@ -89,6 +113,11 @@ impl Procedure {
     }
 }
 
-fn kind_of_block(step: &Step) -> Option<bool> {
-    step.for_each.map(|each| each == ForEach::Openings)
+/// The kind of block of a step that repeats: over lines, small openings, or all fittings.
+fn kind_of_block(step: &Step) -> Option<u8> {
+    step.for_each.map(|each| match each {
+        ForEach::Lines | ForEach::LiquidLines => 0,
+        ForEach::Openings => 1,
+        ForEach::Fittings => 2,
+    })
 }

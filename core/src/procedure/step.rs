@@ -5,10 +5,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::source::{Basis, Source};
+use super::answer::Holds;
+use super::source::{Basis, Law};
+use crate::Message;
 use crate::entry::vocabulary::{
-    ClockEvent, ClosureState, EmptySign, Fitting, Measured, Part, PhotoOf, Place, Presence, Protection,
-    Purpose, Receiver, SealEvent, SealPlace, TestDate, ValvePosition,
+    ClockEvent, ClosureState, CoverPart, EmptySign, Fitting, Measured, Part, PhotoOf, Place, Presence,
+    Protection, Purpose, Receiver, SealEvent, SealPlace, TestDate, ValvePosition,
 };
 use crate::entry::{Slot, Statement};
 use crate::units::Unit;
@@ -71,6 +73,11 @@ impl Stage {
         }
     }
 
+    /// Returns the word for people.
+    pub fn term(self) -> Message {
+        Message::term("stage", self.word())
+    }
+
     /// Returns the word with spaces, for people.
     pub fn spoken(self) -> String {
         self.word().replace('_', " ")
@@ -95,6 +102,11 @@ pub enum Record {
     Line { connected: bool },
     Effort { part: Part },
     Threads {},
+    ValveFeel {},
+    PlugCondition {},
+    CoverCondition {},
+    HosePressure {},
+    NextTime {},
     ItemOut { item: String },
     ItemIn { item: String },
     Seal { event: SealEvent },
@@ -109,12 +121,22 @@ pub enum Record {
     EmptySign { sign: EmptySign },
     EmptyDecision {},
     TruckLoad {},
+    TankGauged {},
+    RecoveryPlanned {},
+    Inspection {},
     Check { what: String },
     CarFittings {},
     CarCapacity {},
     CarDiameter {},
     OutageTable {},
     CarTestDate { test: TestDate },
+    Incident {},
+    Leak {},
+    CarLeft {},
+    CarMoved {},
+    Outcome {},
+    FitToUnload {},
+    LastRound {},
     Released {},
 }
 
@@ -129,6 +151,9 @@ impl Record {
                 | Record::Line { .. }
                 | Record::Effort { .. }
                 | Record::Threads {}
+                | Record::ValveFeel {}
+                | Record::PlugCondition {}
+                | Record::HosePressure {}
         )
     }
 
@@ -136,9 +161,9 @@ impl Record {
     /// to shut or listen to.
     pub fn fits(&self, fitting: Fitting) -> bool {
         match self {
-            Record::Valve { .. } | Record::Listen {} => fitting.has_valve(),
+            Record::Valve { .. } | Record::Listen {} | Record::ValveFeel {} => fitting.has_valve(),
             Record::Effort { part: Part::Valve } => fitting.has_valve(),
-            Record::Line { .. } => fitting.is_line(),
+            Record::Line { .. } | Record::HosePressure {} => fitting.is_line(),
             _ => true,
         }
     }
@@ -163,13 +188,25 @@ impl Record {
                 fitting.map(|fitting| Slot::effort(fitting, *part)).into_iter().collect()
             }
             Record::Threads {} => at(Slot::threads),
+            Record::ValveFeel {} => at(Slot::feel),
+            Record::PlugCondition {} => at(Slot::plug),
+            Record::HosePressure {} => at(Slot::hose_pressure),
+            Record::CoverCondition {} => CoverPart::ALL.iter().map(|part| Slot::cover_part(*part)).collect(),
             Record::ItemOut { item } | Record::ItemIn { item } => vec![Slot::item(item)],
             Record::Seal { event: SealEvent::Found } => {
                 SealPlace::ALL.iter().map(|place| Slot::seal_found(*place)).collect()
             }
             Record::Seal { .. } => SealPlace::ALL.iter().map(|place| Slot::seal(*place)).collect(),
             Record::Photo { .. } => vec![Slot::PHOTOS],
-            Record::Defect {} | Record::Forwarded {} | Record::Hold {} => Vec::new(),
+            Record::Defect {}
+            | Record::Forwarded {}
+            | Record::Hold {}
+            | Record::Incident {}
+            | Record::Leak {}
+            | Record::NextTime {} => Vec::new(),
+            Record::CarLeft {} => vec![Slot::CAR_LEFT],
+            Record::CarMoved {} => vec![Slot::CAR_MOVED],
+            Record::Outcome {} => vec![Slot::OUTCOME],
             Record::Attendance { .. } => vec![Slot::ATTENDANCE],
             Record::Cover {} => vec![Slot::COVER],
             Record::Protection { what, .. } => vec![Slot::protection(*what)],
@@ -177,12 +214,17 @@ impl Record {
             Record::EmptySign { sign } => vec![Slot::empty_sign(*sign)],
             Record::EmptyDecision {} => vec![Slot::EMPTY_DECISION],
             Record::TruckLoad {} => vec![Slot::TRUCK_LOADS],
+            Record::TankGauged {} => vec![Slot::TANKS_GAUGED],
+            Record::RecoveryPlanned {} => vec![Slot::RECOVERY_PLANNED],
+            Record::Inspection {} => vec![Slot::INSPECTIONS],
             Record::Check { what } => vec![Slot::check(what)],
             Record::CarFittings {} => vec![Slot::CAR_FITTINGS],
             Record::CarCapacity {} => vec![Slot::CAR_CAPACITY],
             Record::CarDiameter {} => vec![Slot::CAR_DIAMETER],
             Record::OutageTable {} => vec![Slot::OUTAGE_TABLE],
             Record::CarTestDate { test } => vec![Slot::car_test(*test)],
+            Record::FitToUnload {} => vec![Slot::FIT_TO_UNLOAD],
+            Record::LastRound {} => vec![Slot::LAST_ROUND],
             Record::Released {} => vec![Slot::RELEASED],
         }
     }
@@ -230,6 +272,8 @@ pub enum ForEach {
     LiquidLines,
     /// The small openings: gauging device, thermometer well, sample line.
     Openings,
+    /// Every fitting of the car, lines and small openings, in the order in which a hand goes round.
+    Fittings,
 }
 
 impl ForEach {
@@ -239,6 +283,7 @@ impl ForEach {
             ForEach::Lines => fitting.is_line(),
             ForEach::LiquidLines => fitting.is_liquid(),
             ForEach::Openings => !fitting.is_line() && fitting != Fitting::ReliefDevice,
+            ForEach::Fittings => fitting != Fitting::ReliefDevice,
         }
     }
 }
@@ -254,8 +299,45 @@ pub enum Since {
     Shut,
     /// The last removal of the line from this fitting.
     LineOff,
+    /// The removal of the last line of the car. As long as a line is on, or none was, it has not happened.
+    LastLineOff,
     /// The last decision that the car is empty of liquid.
     EmptyDecision,
+    /// The last time the car was moved, or left with nobody at it. As long as it was not, everything counts.
+    MovedOrLeft,
+    /// The last time the valve of this fitting was opened with the line on; if it was not, the connection of the line.
+    Opened,
+    /// The last removal of the line from this fitting, or of any line for a step of no fitting, while nobody had taken
+    /// the car as empty of liquid: the transfer goes on later. As long as there was none, everything counts.
+    OffBeforeEmpty,
+}
+
+impl Since {
+    /// Returns true if everything counts as long as the event never came.
+    pub fn may_never_come(self) -> bool {
+        matches!(self, Since::MovedOrLeft | Since::OffBeforeEmpty)
+    }
+}
+
+/// What a step is about. What belongs to the track is done once for all cars on it, a day.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StepOf {
+    /// The car.
+    #[default]
+    Car,
+    /// The track on which it stands.
+    Track,
+}
+
+/// How a car goes away, as far as steps and rules depend on it. Until somebody says otherwise it goes as residue.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Leaving {
+    /// Unloaded as far as practicable.
+    Residue,
+    /// With its load or a part of it.
+    Loaded,
 }
 
 /// One step as it stands in the text.
@@ -266,30 +348,43 @@ pub struct Step {
     /// The stage of the job.
     pub stage: Stage,
     /// A title of a few words.
-    pub title: String,
+    pub title: Message,
     /// The instruction, in a sentence or two.
-    pub what_to_do: String,
+    pub what_to_do: Message,
     /// The reason for the step.
-    pub why: String,
-    /// The law behind the step, if there is one.
-    pub law: Option<Source>,
-    /// The kind of receiver to which the law applies, if it does not apply to both.
-    pub law_binds: Option<Receiver>,
+    pub why: Message,
+    /// The laws behind the step.
+    pub laws: Vec<Law>,
     /// The dangers at this step.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Message>,
     /// What the step records. If this is empty, the step is only acknowledged as done or skipped with a
     /// reason.
     pub records: Vec<Record>,
     /// What the step may record in addition.
     pub may_record: Vec<Record>,
+    /// The answers that hold the job.
+    pub holds: Vec<Holds>,
+    /// What to do while an answer holds the job.
+    pub what_now: Option<Message>,
+    /// What can be recorded while an answer holds the job.
+    pub now: Vec<Record>,
     /// The fittings over which the step repeats.
     pub for_each: Option<ForEach>,
     /// The fitting that a step concerns which does not repeat.
     pub fitting: Option<Fitting>,
     /// The only kind of receiver to which the step applies.
     pub only_for: Option<Receiver>,
+    /// The only way of going away for which the step applies.
+    pub leaves: Option<Leaving>,
     /// The event after which a statement must come to count.
     pub since: Option<Since>,
+    /// Whether it is about the car or about the track.
+    pub of: StepOf,
+    /// Whether a leak that was found, at the step's fitting or at none, holds the job here until it was checked tight.
+    pub leaks_hold: bool,
+    /// Whether answers count, and hold the job, only until a line is put on this fitting: what is found on arrival is
+    /// not what is done later.
+    pub as_found: bool,
     /// The ids of steps that come before this one.
     pub after: Vec<String>,
     /// The interval of repetition, in minutes.
@@ -301,15 +396,7 @@ pub struct Step {
 impl Step {
     /// Returns who asks for the step, given the receiver.
     pub fn basis(&self, receiver: Option<Receiver>) -> Basis {
-        match (&self.law, self.law_binds) {
-            (None, _) => Basis::practice(),
-            (Some(law), None) => Basis::law(law.clone()),
-            (Some(law), Some(Receiver::FixedTank)) => match receiver {
-                Some(Receiver::Truck) => Basis::practice(),
-                _ => Basis::law(law.clone()),
-            },
-            (Some(law), Some(Receiver::Truck)) => Basis::transloading(law.clone(), receiver),
-        }
+        Basis::of_laws(&self.laws, receiver)
     }
 }
 
@@ -328,6 +415,9 @@ pub enum OrderRule {
     VapourLast {
         /// The id of the step.
         step: String,
+        /// Whether another order is only noted, because a site may choose it.
+        #[serde(default)]
+        note: bool,
     },
 }
 
@@ -340,12 +430,26 @@ pub struct Procedure {
     pub id: String,
     /// The edition.
     pub edition: String,
+    /// The built-in edition that an organisation's own text starts from.
+    pub starts_from: Option<crate::ids::Digest>,
+    /// Whether its sentences stand in the catalogues instead of its text.
+    pub in_catalogues: bool,
     /// Its title.
-    pub title: String,
+    pub title: Message,
     /// A note that is always shown above the steps.
-    pub note: String,
+    pub note: Message,
+    /// Whether a step that was recorded as not right holds the job.
+    pub not_right_holds: bool,
     /// The steps in order.
     pub steps: Vec<Step>,
     /// The rules about the order of repeated steps.
     pub order: Vec<OrderRule>,
+    /// The steps that one key records.
+    pub together: Vec<super::together::Together>,
+    /// The rules of the gates, in the order in which their items are listed.
+    pub gates: Vec<super::gate_rule::GateRule>,
+    /// The numbers that it sets.
+    pub thresholds: super::thresholds::Thresholds,
+    /// What it leaves out of the edition that it starts from, with the reasons.
+    pub left_out: Vec<super::left_out::LeftOut>,
 }

@@ -1,4 +1,7 @@
-//! The test suite that every store passes, and tests that apply to file stores only.
+//! The test suite that every store passes: one function a test, made into tests by [`crate::store_contract`].
+//!
+//! The suite is compiled into the tests of the core, and for the tests of crates with a store of their own by the
+//! feature `contract`, which dev-dependencies alone switch on.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::*;
@@ -6,10 +9,115 @@ use crate::clock::Stamp;
 use crate::entry::{Body, DeviceKey, Statement};
 use crate::ids::{OperatorId, VisitId};
 
-pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
+pub use super::contract_ledger::{
+    a_batch_is_written_as_commits_would_have_written_it,
+    a_batch_whose_fate_is_unknown_is_applied_again_and_stands_once,
+    a_reader_that_polls_while_sixteen_write_meets_every_position_once, brought,
+    ids_are_kept_beside_a_change_and_believed_only_if_they_belong_to_it, signed,
+    two_writers_at_once_lose_nothing_and_write_nothing_twice, who_was_overtaken_decides_again,
+};
+pub use super::contract_log::{
+    a_proof_is_wanted_for_what_is_receipted_and_the_first_one_stays,
+    checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first,
+    entries_without_a_leaf_are_found_in_order_of_arrival,
+    leaves_stand_in_order_of_arrival_and_their_times_never_fall,
+    stored_hashes_give_the_roots_and_paths_of_the_leaves_at_every_size,
+    the_smallest_checkpoint_that_others_signed_too_is_found,
+};
+pub use super::contract_scope::what_is_kept_along_equals_a_recount_and_readers_meet_all_of_their_sites;
+
+/// A way of storing that is put to the test.
+pub trait Engine: Sync {
+    /// Makes a new, empty ledger.
+    fn place(&self) -> Box<dyn Place>;
+
+    /// Makes a new, empty ledger that is opened once, in the quickest way there is.
+    fn scratch(&self) -> Box<dyn Place> {
+        self.place()
+    }
+
+    /// The number of random histories that are played.
+    fn histories(&self) -> u32 {
+        64
+    }
+}
+
+/// The connection of one worker to a [`Place`], opened when it is needed first.
+pub type Own = Option<Box<dyn Ledger>>;
+
+/// A ledger that several workers may open.
+pub trait Place: Sync {
+    /// Calls `work` with the ledger. `own` keeps the worker's connection from one call to the next.
+    fn with(&self, own: &mut Own, work: &mut dyn FnMut(&mut dyn Ledger));
+}
+
+/// A place of which every worker opens a connection of its own.
+pub struct Opens<F>(pub F);
+
+impl<F: Fn() -> Box<dyn Ledger> + Sync> Place for Opens<F> {
+    fn with(&self, own: &mut Own, work: &mut dyn FnMut(&mut dyn Ledger)) {
+        work(own.get_or_insert_with(&self.0).as_mut());
+    }
+}
+
+/// Works on a ledger and returns the result.
+pub(super) fn on<T>(place: &dyn Place, own: &mut Own, work: impl FnOnce(&mut dyn Ledger) -> T) -> T {
+    let (mut work, mut done) = (Some(work), None);
+    place.with(own, &mut |ledger| done = work.take().map(|work| work(ledger)));
+    done.unwrap()
+}
+
+/// Runs a test on a new ledger.
+pub(super) fn each(engine: &dyn Engine, test: impl FnOnce(&mut dyn Ledger)) {
+    on(&*engine.place(), &mut None, test);
+}
+
+/// Makes the tests of the suite for one [`Engine`], given as an expression. With `shared`, as after
+/// `store_contract!(shared ENGINE)`, it also tests what workers with connections of their own are told.
+#[macro_export]
+macro_rules! store_contract {
+    (shared $engine:expr) => {
+        $crate::store_contract!($engine);
+        $crate::store_contract!(@tests $engine, [who_was_overtaken_decides_again]);
+    };
+    (@tests $engine:expr, [$($name:ident),* $(,)?]) => {
+        $(
+            #[test]
+            fn $name() {
+                $crate::store::contract::$name(&$engine);
+            }
+        )*
+    };
+    ($engine:expr) => {
+        $crate::store_contract!(@tests $engine, [
+            an_entry_comes_back_byte_for_byte_and_counts_once,
+            one_entry_may_stand_in_two_documents,
+            changes_are_sent_until_they_are_held,
+            one_change_may_stand_in_two_documents,
+            a_receipt_covers_what_it_names,
+            the_small_things_come_back,
+            a_batch_is_written_as_commits_would_have_written_it,
+            a_batch_whose_fate_is_unknown_is_applied_again_and_stands_once,
+            two_writers_at_once_lose_nothing_and_write_nothing_twice,
+            a_reader_that_polls_while_sixteen_write_meets_every_position_once,
+            ids_are_kept_beside_a_change_and_believed_only_if_they_belong_to_it,
+            leaves_stand_in_order_of_arrival_and_their_times_never_fall,
+            stored_hashes_give_the_roots_and_paths_of_the_leaves_at_every_size,
+            entries_without_a_leaf_are_found_in_order_of_arrival,
+            checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first,
+            the_smallest_checkpoint_that_others_signed_too_is_found,
+            a_proof_is_wanted_for_what_is_receipted_and_the_first_one_stays,
+            what_is_kept_along_equals_a_recount_and_readers_meet_all_of_their_sites,
+        ]);
+    };
+}
+
+/// The document that most tests write to.
+pub const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
 const OTHER: Subject = Subject::Visit(VisitId([8; 16]));
 
-pub(super) fn entry(n: u64) -> Entry {
+/// An entry of [`VISIT`] with this number.
+pub fn entry(n: u64) -> Entry {
     let says = Statement::Remark { text: format!("remark {n}") };
     let body = Body {
         about: VISIT,
@@ -25,30 +133,19 @@ pub(super) fn entry(n: u64) -> Entry {
         place: None,
         seen: None,
         hand: None,
+        done: None,
+        rests_on: None,
     };
     Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()
 }
 
-fn change(n: u8, held: bool) -> Write<'static> {
+pub(super) fn change(n: u8, held: bool) -> Write<'static> {
     Write::Change { subject: VISIT, hash: Digest([n; 32]), bytes: b"change bytes", held }
 }
 
-fn on_disk() -> (tempfile::TempDir, SqliteStore) {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("store.db");
-    let store = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    (folder, store)
-}
-
-pub(super) fn every_store(test: impl Fn(&mut dyn Store)) {
-    test(&mut MemoryStore::new());
-    let (_folder, mut store) = on_disk();
-    test(&mut store);
-}
-
-#[test]
-fn an_entry_comes_back_byte_for_byte_and_counts_once() {
-    every_store(|store| {
+/// An entry comes back byte for byte and counts once.
+pub fn an_entry_comes_back_byte_for_byte_and_counts_once(engine: &dyn Engine) {
+    each(engine, |store| {
         let (a, b) = (entry(1), entry(2));
         assert_eq!(store.commit(&[Write::Entry { subject: VISIT, entry: &a }]).unwrap(), [a.id]);
         let again = [Write::Entry { subject: VISIT, entry: &a }, Write::Entry { subject: VISIT, entry: &b }];
@@ -63,9 +160,9 @@ fn an_entry_comes_back_byte_for_byte_and_counts_once() {
     });
 }
 
-#[test]
-fn one_entry_may_stand_in_two_documents() {
-    every_store(|store| {
+/// One entry may stand in two documents.
+pub fn one_entry_may_stand_in_two_documents(engine: &dyn Engine) {
+    each(engine, |store| {
         let a = entry(1);
         store
             .commit(&[Write::Entry { subject: VISIT, entry: &a }, Write::Entry { subject: OTHER, entry: &a }])
@@ -76,9 +173,9 @@ fn one_entry_may_stand_in_two_documents() {
     });
 }
 
-#[test]
-fn changes_are_sent_until_they_are_held() {
-    every_store(|store| {
+/// Changes are sent until they are held.
+pub fn changes_are_sent_until_they_are_held(engine: &dyn Engine) {
+    each(engine, |store| {
         store.commit(&[change(1, false), change(2, true), change(3, false)]).unwrap();
         let waiting = |store: &dyn Store| -> Vec<u8> {
             store.changes_not_held(1 << 20).unwrap().iter().map(|c| c.hash.0[0]).collect()
@@ -98,9 +195,9 @@ fn changes_are_sent_until_they_are_held() {
     });
 }
 
-#[test]
-fn one_change_may_stand_in_two_documents() {
-    every_store(|store| {
+/// One change may stand in two documents.
+pub fn one_change_may_stand_in_two_documents(engine: &dyn Engine) {
+    each(engine, |store| {
         let under = |subject, held| Write::Change { subject, hash: Digest([1; 32]), bytes: b"same", held };
         store.commit(&[under(VISIT, false), under(OTHER, false), under(VISIT, false)]).unwrap();
         assert_eq!(store.changes_of(VISIT).unwrap().rows.len(), 1);
@@ -112,9 +209,9 @@ fn one_change_may_stand_in_two_documents() {
     });
 }
 
-#[test]
-fn a_receipt_covers_what_it_names() {
-    every_store(|store| {
+/// A receipt covers what it names.
+pub fn a_receipt_covers_what_it_names(engine: &dyn Engine) {
+    each(engine, |store| {
         let (a, b) = (entry(1), entry(2));
         store
             .commit(&[Write::Entry { subject: VISIT, entry: &a }, Write::Entry { subject: VISIT, entry: &b }])
@@ -128,9 +225,9 @@ fn a_receipt_covers_what_it_names() {
     });
 }
 
-#[test]
-fn the_small_things_come_back() {
-    every_store(|store| {
+/// The small things come back.
+pub fn the_small_things_come_back(engine: &dyn Engine) {
+    each(engine, |store| {
         let device = DeviceId([5; 32]);
         store
             .commit(&[
@@ -171,120 +268,4 @@ fn the_small_things_come_back() {
         let photo = store.photo(Digest([1; 32])).unwrap().unwrap();
         assert!(photo.here && !photo.held, "but for a server that lacks it after all");
     });
-}
-
-#[test]
-fn what_was_committed_is_there_after_reopening() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("store.db");
-    let open = || SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    open().commit(&[Write::Entry { subject: VISIT, entry: &entry(1) }, change(1, false)]).unwrap();
-    let store = open();
-    assert_eq!(store.entries_of(VISIT).unwrap().rows.len(), 1);
-    assert_eq!(store.changes_of(VISIT).unwrap().rows.len(), 1);
-    assert_eq!(store.tally().unwrap().count, 1);
-}
-
-#[test]
-fn a_damaged_row_is_named_and_the_others_still_read() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("store.db");
-    let mut store = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    let (a, b) = (entry(1), entry(2));
-    store
-        .commit(&[
-            Write::Entry { subject: VISIT, entry: &a },
-            Write::Entry { subject: VISIT, entry: &b },
-            change(1, false),
-        ])
-        .unwrap();
-    let raw = rusqlite::Connection::open(&path).unwrap();
-    raw.execute("UPDATE entry SET bytes = x'00' WHERE id = ?1", [a.id.0]).unwrap();
-    raw.execute("UPDATE change SET bytes = x'00'", []).unwrap();
-    let rows = store.entries_of(VISIT).unwrap();
-    assert_eq!(rows.damaged, [a.id.to_string()]);
-    assert_eq!(rows.rows.len(), 1);
-    assert_eq!(store.entry(a.id).unwrap(), None);
-    assert_eq!(store.changes_of(VISIT).unwrap().damaged.len(), 1);
-    assert!(store.changes_not_held(1 << 20).unwrap().is_empty());
-}
-
-#[test]
-fn a_file_of_a_later_version_is_left_alone() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("store.db");
-    let raw = rusqlite::Connection::open(&path).unwrap();
-    raw.pragma_update(None, "user_version", 99).unwrap();
-    drop(raw);
-    let refused = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog);
-    assert!(matches!(refused, Err(StoreError::TooNew { found: 99, .. })));
-}
-
-#[test]
-fn a_place_that_keeps_nothing_is_told_from_a_disk_that_fails() {
-    let folder = tempfile::tempdir().unwrap();
-    let other = folder.path().join("letter.txt");
-    std::fs::write(&other, "no record store, and longer than its head of a hundred bytes".repeat(4)).unwrap();
-    for path in [folder.path().join("nowhere/store.db"), other.clone()] {
-        let refused = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog);
-        assert!(matches!(refused, Err(StoreError::NoPlace(_))), "{refused:?}");
-    }
-    assert!(std::fs::read_to_string(other).unwrap().starts_with("no record store"), "it is left as it was");
-}
-
-#[test]
-fn commits_wait_for_the_disk() {
-    let (_folder, store) = on_disk();
-    drop(store);
-    let folder = tempfile::tempdir().unwrap();
-    for (durability, journal) in
-        [(Durability::WriteAheadLog, "wal"), (Durability::RollbackJournal, "truncate")]
-    {
-        let path = folder.path().join(journal);
-        let store = SqliteStore::open(path.to_str().unwrap(), durability).unwrap();
-        let (mode, synchronous) = store.pragmas();
-        assert_eq!((mode.as_str(), synchronous), (journal, 2), "2 is FULL");
-    }
-}
-
-#[test]
-fn commits_held_together_are_kept_together_or_not_at_all() {
-    let (folder, mut store) = on_disk();
-    let path = folder.path().join("store.db");
-    let seen_by_others = || {
-        let other = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-        other.tally().unwrap().count
-    };
-    let (a, b, c) = (entry(1), entry(2), entry(3));
-    let put = |store: &mut dyn Store, entry: &Entry| store.commit(&[Write::Entry { subject: VISIT, entry }]);
-    group_commit(&mut store, |store| {
-        put(store, &a).unwrap();
-        put(store, &b).unwrap();
-        assert_eq!(store.tally().unwrap().count, 2, "seen at once by who wrote it");
-        assert_eq!(seen_by_others(), 0, "and by nobody else yet");
-    })
-    .unwrap();
-    assert_eq!(seen_by_others(), 2);
-    // A panic discards all commits of the group, and the store remains usable.
-    let attempt = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
-        group_commit(&mut store, |store| {
-            put(store, &c).unwrap();
-            panic!("while it was held back");
-        })
-    }));
-    assert!(attempt.is_err());
-    assert_eq!(store.tally().unwrap().count, 2);
-    put(&mut store, &c).unwrap();
-    assert_eq!(seen_by_others(), 3);
-    // If the database itself rolled the transaction back (because the disk is full, for example), no commit
-    // may be reported as kept.
-    store.begin().unwrap();
-    put(&mut store, &entry(4)).unwrap();
-    store.connection.execute_batch("ROLLBACK").unwrap();
-    assert!(put(&mut store, &entry(5)).is_err(), "what is lost is not gone on with");
-    assert!(store.end().is_err());
-    store.abandon();
-    assert_eq!(seen_by_others(), 3);
-    put(&mut store, &entry(4)).unwrap();
-    assert_eq!(seen_by_others(), 4);
 }

@@ -1,7 +1,7 @@
 //! The part of the store contract that concerns the transparency log.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
-use super::contract::{VISIT, entry, every_store};
+use super::contract::{Engine, VISIT, each, entry};
 use super::*;
 use crate::tree::{LogLeaf, merkle};
 
@@ -9,9 +9,9 @@ fn log_of(store: &dyn Store) -> Vec<LogLeaf> {
     (0..store.log().size().unwrap()).map(|n| store.log().leaf(n).unwrap().unwrap()).collect()
 }
 
-#[test]
-fn leaves_stand_in_order_of_arrival_and_their_times_never_fall() {
-    every_store(|store| {
+/// Leaves stand in order of arrival and their times never fall.
+pub fn leaves_stand_in_order_of_arrival_and_their_times_never_fall(engine: &dyn Engine) {
+    each(engine, |store| {
         let entries: Vec<Entry> = (1..5).map(entry).collect();
         for (entry, millis) in entries.iter().zip([10, 30, 20, 40]) {
             let leaf = Write::Leaf { entry: entry.id, received_at: UtcMillis(millis), about: None };
@@ -32,9 +32,9 @@ fn leaves_stand_in_order_of_arrival_and_their_times_never_fall() {
     });
 }
 
-#[test]
-fn stored_hashes_give_the_roots_and_paths_of_the_leaves_at_every_size() {
-    every_store(|store| {
+/// Stored hashes give the roots and paths of the leaves at every size.
+pub fn stored_hashes_give_the_roots_and_paths_of_the_leaves_at_every_size(engine: &dyn Engine) {
+    each(engine, |store| {
         for n in 1..=37 {
             let entry = entry(n);
             let leaf = Write::Leaf {
@@ -59,9 +59,9 @@ fn stored_hashes_give_the_roots_and_paths_of_the_leaves_at_every_size() {
     });
 }
 
-#[test]
-fn entries_without_a_leaf_are_found_in_order_of_arrival() {
-    every_store(|store| {
+/// Entries without a leaf are found in order of arrival.
+pub fn entries_without_a_leaf_are_found_in_order_of_arrival(engine: &dyn Engine) {
+    each(engine, |store| {
         let entries: Vec<Entry> = (1..5).map(entry).collect();
         for entry in &entries {
             store.commit(&[Write::Entry { subject: VISIT, entry }]).unwrap();
@@ -74,9 +74,9 @@ fn entries_without_a_leaf_are_found_in_order_of_arrival() {
     });
 }
 
-#[test]
-fn checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first() {
-    every_store(|store| {
+/// Checkpoints come back by age and size and a stamped one is found first.
+pub fn checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first(engine: &dyn Engine) {
+    each(engine, |store| {
         let checkpoint = |size, note: &'static str, at| Write::Checkpoint {
             origin: "log",
             size,
@@ -111,9 +111,9 @@ fn checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first() {
     });
 }
 
-#[test]
-fn the_smallest_checkpoint_that_others_signed_too_is_found() {
-    every_store(|store| {
+/// The smallest checkpoint that others signed too is found.
+pub fn the_smallest_checkpoint_that_others_signed_too_is_found(engine: &dyn Engine) {
+    each(engine, |store| {
         let checkpoint = |origin, size, note: &'static str| Write::Checkpoint {
             origin,
             size,
@@ -140,9 +140,9 @@ fn the_smallest_checkpoint_that_others_signed_too_is_found() {
     });
 }
 
-#[test]
-fn a_proof_is_wanted_for_what_is_receipted_and_the_first_one_stays() {
-    every_store(|store| {
+/// A proof is wanted for what is receipted and the first one stays.
+pub fn a_proof_is_wanted_for_what_is_receipted_and_the_first_one_stays(engine: &dyn Engine) {
+    each(engine, |store| {
         let entries: Vec<Entry> = (1..4).map(entry).collect();
         for entry in &entries {
             store.commit(&[Write::Entry { subject: VISIT, entry }]).unwrap();
@@ -157,33 +157,4 @@ fn a_proof_is_wanted_for_what_is_receipted_and_the_first_one_stays() {
         assert_eq!(store.log().proof_of(entries[1].id).unwrap(), None);
         assert!(store.log().without_proof(9).unwrap().is_empty());
     });
-}
-
-#[test]
-fn a_file_of_the_first_version_becomes_one_of_this_with_everything_in_it() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("old.db");
-    let a = entry(1);
-    {
-        let raw = rusqlite::Connection::open(&path).unwrap();
-        raw.execute_batch(include_str!("migrations/0001.sql")).unwrap();
-        raw.pragma_update(None, "user_version", 1).unwrap();
-        raw.execute("INSERT INTO entry(id, bytes) VALUES(?1, ?2)", (a.id.0, a.bytes())).unwrap();
-        raw.execute("INSERT INTO standing(subject, position) VALUES(?1, 1)", [VISIT.to_bytes()]).unwrap();
-    }
-    let open = |path: &std::path::Path| {
-        SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog).unwrap()
-    };
-    let store = open(&path);
-    assert_eq!(store.entry(a.id).unwrap().unwrap().bytes, a.bytes());
-    assert_eq!(store.log().without_leaf(9).unwrap(), [a.id]);
-    let fresh = folder.path().join("fresh.db");
-    drop(open(&fresh));
-    let schema = |path: &std::path::Path| -> Vec<String> {
-        let raw = rusqlite::Connection::open(path).unwrap();
-        let mut statement =
-            raw.prepare("SELECT coalesce(sql, name) FROM sqlite_schema ORDER BY name").unwrap();
-        statement.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect()
-    };
-    assert_eq!(schema(&path), schema(&fresh));
 }

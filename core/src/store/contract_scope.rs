@@ -6,24 +6,24 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use proptest::prelude::*;
 
+use super::contract::{Engine, on};
 use super::scope::counted_as;
 use super::*;
 use crate::clock::Stamp;
-use crate::document::Document;
 use crate::entry::car_number::CarNumber;
 use crate::entry::vocabulary::{PhotoOf, PhotoRef, Receiver};
-use crate::entry::{Body, Defect, DeviceKey, Opened, Statement};
-use crate::ids::{CarId, DefectId, OperatorId, OrganisationId, SiteId, VisitId, VisitNonce};
+use crate::entry::{Body, DeviceKey, Opened, Statement};
+use crate::ids::{CarId, OperatorId, OrganisationId, SiteId, VisitId, VisitNonce};
 
 const SITES: [SiteId; 3] = [SiteId([0xa; 16]), SiteId([0xb; 16]), SiteId([0xc; 16])];
 const NONCE: VisitNonce = VisitNonce([5; 16]);
 
-fn number(car: usize) -> CarNumber {
+pub(super) fn number(car: usize) -> CarNumber {
     CarNumber(format!("ZZQX {car}"))
 }
 
 /// Visits whose id proves a site, visits whose id does not, cars, sites and a roster.
-fn documents() -> Vec<Subject> {
+pub(super) fn documents() -> Vec<Subject> {
     let bound = |site| Subject::Visit(VisitId::at_site(site, NONCE));
     let mut all = vec![bound(SITES[0]), bound(SITES[1])];
     all.extend([7, 8, 9].map(|n| Subject::Visit(VisitId([n; 16]))));
@@ -35,7 +35,7 @@ fn documents() -> Vec<Subject> {
 
 /// One step of a random history.
 #[derive(Debug, Clone)]
-enum Written {
+pub(super) enum Written {
     Remark(u8),
     Opened { car: usize, site: usize, nonce: bool },
     Photo(u8),
@@ -46,6 +46,7 @@ enum Step {
     Entry(usize, Written),
     Change(usize, u8),
     Feed,
+    TakeOff(usize, usize),
     /// A reader reads a page.
     Read(usize, usize),
 }
@@ -62,6 +63,7 @@ fn step() -> impl Strategy<Value = Step> {
         5 => (0..count, written).prop_map(|(document, written)| Step::Entry(document, written)),
         5 => (0..count, 0..20u8).prop_map(|(document, n)| Step::Change(document, n)),
         2 => Just(Step::Feed),
+        1 => (0..count, 0..count).prop_map(|(first, second)| Step::TakeOff(first, second)),
         3 => (0..scopes().len(), 1..60usize).prop_map(|(scope, bytes)| Step::Read(scope, bytes)),
     ]
 }
@@ -71,7 +73,7 @@ fn scopes() -> Vec<Scope> {
     vec![of(&[0]), of(&[1]), of(&[0, 1]), of(&[2]), of(&[]), Scope::Everything, Scope::Nothing]
 }
 
-fn entry(written: &Written) -> Entry {
+pub(super) fn entry(written: &Written) -> Entry {
     let says = match written {
         Written::Remark(n) => Statement::Remark { text: format!("remark {n}") },
         Written::Opened { car, site, nonce } => Statement::Opened(Opened {
@@ -91,7 +93,7 @@ fn entry(written: &Written) -> Entry {
     seal(Subject::Visit(VisitId([7; 16])), says)
 }
 
-fn seal(about: Subject, says: Statement) -> Entry {
+pub(super) fn seal(about: Subject, says: Statement) -> Entry {
     let body = Body {
         about,
         slot: says.slot(),
@@ -106,14 +108,16 @@ fn seal(about: Subject, says: Statement) -> Entry {
         place: None,
         seen: None,
         hand: None,
+        done: None,
+        rests_on: None,
     };
     Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()
 }
 
 /// Everything written so far, from which the expected answers are computed in the simplest way.
 #[derive(Default)]
-struct Recount {
-    standing: BTreeMap<Subject, BTreeMap<EntryId, Entry>>,
+pub(super) struct Recount {
+    pub(super) standing: BTreeMap<Subject, BTreeMap<EntryId, Entry>>,
     changes: BTreeSet<(Subject, Digest)>,
 }
 
@@ -172,7 +176,21 @@ impl Recount {
         tally
     }
 
-    fn check(&self, store: &dyn Store) {
+    pub(super) fn check(&self, store: &dyn Store) {
+        let mut standings = SetDigest::default();
+        for (subject, entries) in &self.standing {
+            entries.keys().for_each(|id| standings.add(counted_as(*subject, *id)));
+            assert_eq!(
+                store.scopes().sites_of(*subject).unwrap(),
+                self.sites_of(*subject).unwrap_or_default()
+            );
+            assert_eq!(store.entries_of(*subject).unwrap().rows.len(), entries.len());
+        }
+        assert_eq!(store.scopes().tally_of_standings().unwrap(), standings);
+        assert_eq!(store.count_without_receipt().unwrap(), self.tally(&Scope::Everything).count);
+        for (subject, hash) in &self.changes {
+            assert!(store.has_change(*subject, *hash).unwrap());
+        }
         for scope in scopes() {
             let rows = store.scopes();
             assert_eq!(rows.tally_in(&scope).unwrap(), self.tally(&scope), "{scope:?}");
@@ -242,6 +260,16 @@ fn play(store: &mut dyn Store, steps: &[Step]) {
                 store.commit(&[Write::Feed]).unwrap();
                 fed = recount.changes.clone();
             }
+            Step::TakeOff(first, second) => {
+                let gone = [documents[*first], documents[*second]];
+                store.commit(&[Write::TakeOff(&gone)]).unwrap();
+                recount.standing.retain(|subject, _| !gone.contains(subject));
+                recount.changes.retain(|(subject, _)| !gone.contains(subject));
+                fed.retain(|(subject, _)| !gone.contains(subject));
+                // A device's store has no readers, so nobody reads on where rows went away.
+                readers.iter_mut().for_each(|reader| *reader = (0, Vec::new()));
+                left = true;
+            }
             Step::Read(at, bytes) => {
                 let scope = &scopes()[*at];
                 let (cursor, read) = &mut readers[*at];
@@ -272,118 +300,11 @@ fn play(store: &mut dyn Store, steps: &[Step]) {
     }
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
-    #[test]
-    fn what_is_kept_along_equals_a_recount_and_readers_meet_all_of_their_sites(
-        steps in prop::collection::vec(step(), 1..60),
-    ) {
-        play(&mut MemoryStore::new(), &steps);
-        play(&mut SqliteStore::open(":memory:", Durability::WriteAheadLog).unwrap(), &steps);
-    }
-}
-
-/// Creates a database as schema 2 would have written it.
-fn written_by_schema_2(path: &std::path::Path, rows: &[(Subject, &Entry)], changes: &[(Subject, &[u8])]) {
-    let raw = rusqlite::Connection::open(path).unwrap();
-    raw.execute_batch(include_str!("migrations/0001.sql")).unwrap();
-    raw.execute_batch(include_str!("migrations/0002.sql")).unwrap();
-    raw.pragma_update(None, "user_version", 2).unwrap();
-    let mut tally = SetDigest::default();
-    for (subject, entry) in rows {
-        let new = raw
-            .execute("INSERT OR IGNORE INTO entry(id, bytes) VALUES(?1, ?2)", (entry.id.0, entry.bytes()))
-            .unwrap();
-        if new == 1 {
-            tally.add(entry.id);
-        }
-        let place = "INSERT INTO standing SELECT ?1, position FROM entry WHERE id = ?2";
-        raw.execute(place, (subject.to_bytes(), entry.id.0)).unwrap();
-    }
-    for (subject, bytes) in changes {
-        let hash = crate::document::CheckedChange::hash_of(bytes).unwrap();
-        let sql = "INSERT INTO change(subject, hash, bytes, digest, held) VALUES(?1, ?2, ?3, ?4, 1)
-                   ON CONFLICT(hash) DO UPDATE SET held = max(held, excluded.held)";
-        raw.execute(sql, (subject.to_bytes(), hash.0, bytes, Digest::of(bytes).0)).unwrap();
-    }
-    let value = "INSERT INTO value(key, value) VALUES('store/tally', ?1)";
-    raw.execute(value, [tally.to_bytes()]).unwrap();
-}
-
-#[test]
-fn a_database_of_before_says_of_sites_what_a_fresh_one_says() {
-    let folder = tempfile::tempdir().unwrap();
-    let documents = documents();
-    let written = [
-        Written::Remark(1),
-        Written::Opened { car: 0, site: 0, nonce: true },
-        Written::Opened { car: 1, site: 1, nonce: false },
-        Written::Photo(2),
-    ];
-    let entries: Vec<Entry> = written.iter().map(entry).collect();
-    let rows: Vec<(Subject, &Entry)> =
-        documents.iter().flat_map(|subject| entries.iter().map(|entry| (*subject, entry))).collect();
-    let old = folder.path().join("old.db");
-    written_by_schema_2(&old, &rows, &[]);
-    let upgraded = SqliteStore::open(old.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    let fresh_path = folder.path().join("fresh.db");
-    let mut fresh = SqliteStore::open(fresh_path.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    let mut recount = Recount::default();
-    for (subject, entry) in rows {
-        fresh.commit(&[Write::Entry { subject, entry }]).unwrap();
-        recount.standing.entry(subject).or_default().insert(entry.id, entry.clone());
-    }
-    recount.check(&upgraded);
-    recount.check(&fresh);
-    let dump = |path: &std::path::Path| -> Vec<String> {
-        let raw = rusqlite::Connection::open(path).unwrap();
-        let sql = "SELECT hex(visit) || hex(car) || hex(site) || bound FROM opened_at
-                   UNION ALL SELECT hex(subject) || hex(area) || fed FROM belonging
-                   UNION ALL SELECT hex(area) || hex(tally) FROM area_tally
-                   UNION ALL SELECT hex(sha256) || hex(subject) FROM photo_in
-                   UNION ALL SELECT hex(area) || change FROM feed
-                   UNION ALL SELECT coalesce(sql, name) FROM sqlite_schema ORDER BY 1";
-        let mut statement = raw.prepare(sql).unwrap();
-        statement.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect()
-    };
-    assert_eq!(dump(&old), dump(&fresh_path));
-}
-
-#[test]
-fn a_change_that_was_dropped_under_its_second_document_is_put_back() {
-    let folder = tempfile::tempdir().unwrap();
-    let (visit, car) = (Subject::Visit(VisitId([7; 16])), Subject::Car(number(0).id()));
-    let follows = seal(
-        visit,
-        Statement::Defect(Defect {
-            defect: DefectId([1; 16]),
-            fitting: None,
-            what: "a bent handle".into(),
-            needs_authority: false,
-            photo: None,
-        }),
-    );
-    let stays = entry(&Written::Remark(1));
-    let mut document = Document::new([9; 16]).unwrap();
-    let first = document.add(std::slice::from_ref(&follows)).unwrap().unwrap();
-    let second = document.add(std::slice::from_ref(&stays)).unwrap().unwrap();
-    let old = folder.path().join("old.db");
-    let rows = [(visit, &follows), (car, &follows), (visit, &stays)];
-    // Under schema 2 the second offer of the first change left no row.
-    written_by_schema_2(&old, &rows, &[(visit, &first), (car, &first), (visit, &second)]);
-    let store = SqliteStore::open(old.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    let of_the_car = store.changes_of(car).unwrap().rows;
-    assert_eq!(of_the_car.iter().map(|c| c.bytes.as_slice()).collect::<Vec<_>>(), [first.as_slice()]);
-    assert_eq!(store.changes_of(visit).unwrap().rows.len(), 2, "and nothing else is");
-    let waiting = store.changes_not_held(1 << 20).unwrap();
-    assert_eq!(
-        waiting.iter().map(|c| c.subject).collect::<Vec<_>>(),
-        [car],
-        "it is offered to the office again"
-    );
-    let newest = store.newest_position().unwrap();
-    assert_eq!(of_the_car[0].position, newest, "whoever read up to here meets it");
-    drop(store);
-    let again = SqliteStore::open(old.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    assert_eq!(again.changes_of(car).unwrap().rows.len(), 1);
+/// What is kept along equals a recount, and readers meet all of their sites.
+pub fn what_is_kept_along_equals_a_recount_and_readers_meet_all_of_their_sites(engine: &dyn Engine) {
+    let config =
+        ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(engine.histories()) };
+    proptest!(config, |(steps in prop::collection::vec(step(), 1..60))| {
+        on(&*engine.scratch(), &mut None, |store| play(store, &steps));
+    });
 }

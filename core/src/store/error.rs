@@ -2,6 +2,8 @@
 //!
 //! All implementations share it; `sqlite` maps SQLite's errors to it.
 
+use crate::Message;
+
 /// The reason why the store failed. A [`super::Store::commit`] that fails has written nothing.
 #[derive(Debug, thiserror::Error)]
 pub enum StoreError {
@@ -26,4 +28,17 @@ pub enum StoreError {
         /// The newest schema number that this version supports.
         known: i64,
     },
+}
+
+impl StoreError {
+    /// Returns what a person is told: what happened, and what to do about it.
+    pub fn message(&self) -> Message {
+        Message::new(match self {
+            StoreError::Database(_) => "refusal-store-failed",
+            StoreError::Full => "refusal-store-full",
+            StoreError::Busy => "refusal-store-busy",
+            StoreError::NoPlace(_) => "refusal-store-no-place",
+            StoreError::TooNew { .. } => "refusal-store-too-new",
+        })
+    }
 }

@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::memory_scope::ScopeIndex;
 use super::{
-    LogRows, Quarantined, Rows, ScopeRows, SetDigest, Store, StoreError, StoredChange, StoredCheckpoint,
-    StoredEntry, StoredPhoto, StoredStamp, Write,
+    ApplyError, Batch, Confirm, Ledger, LogRows, Moment, Outcome, Quarantined, Rows, ScopeRows, SetDigest,
+    Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, StoredStamp, Write,
+    apply_by_commits,
 };
 use crate::clock::UtcMillis;
 use crate::entry::Entry;
@@ -77,17 +78,11 @@ impl MemoryStore {
                 }
             }
             Write::Change { subject, hash, bytes, held } => {
-                if let Some((_, known)) =
-                    self.change_at.get(&(*subject, *hash)).and_then(|at| self.changes.get_mut(*at))
-                {
-                    *known |= held;
-                } else {
-                    self.change_at.insert((*subject, *hash), self.changes.len());
-                    let position = self.changes.len() as u64 + 1;
-                    let change =
-                        StoredChange { position, subject: *subject, hash: *hash, bytes: bytes.to_vec() };
-                    self.changes.push((change, *held));
-                }
+                self.write_change((*subject, *hash), bytes, None, *held);
+            }
+            Write::Checked { subject, change, held } => {
+                let ids = change.entries().iter().map(|entry| entry.id).collect();
+                self.write_change((*subject, change.hash()), change.bytes(), Some(ids), *held);
             }
             Write::ChangesHeld(changes) => {
                 for at in changes.iter().filter_map(|change| self.change_at.get(change)) {
@@ -101,6 +96,7 @@ impl MemoryStore {
                     *held &= !subjects.contains(&change.subject);
                 }
             }
+            Write::TakeOff(subjects) => self.take_off(subjects),
             Write::Feed => self.feed(),
             Write::Receipt { bytes, entries } => {
                 let known = self.receipts.iter().position(|receipt| receipt == bytes);
@@ -167,6 +163,59 @@ impl MemoryStore {
         }
     }
 
+    /// Removes documents and the entries that stand in no other. Positions are counted anew.
+    fn take_off(&mut self, subjects: &[Subject]) {
+        for subject in subjects {
+            for photo in self.take_out(*subject) {
+                self.photos.remove(&photo);
+            }
+            self.standing.remove(subject);
+        }
+        let standing: BTreeSet<usize> = self.standing.values().flatten().copied().collect();
+        let mut now_at = BTreeMap::new();
+        for (at, row) in std::mem::take(&mut self.entries).into_iter().enumerate() {
+            if standing.contains(&at) {
+                now_at.insert(at, self.entries.len());
+                self.entries.push(row);
+            } else {
+                self.tally.remove(row.id);
+            }
+        }
+        self.entry_at = self.entries.iter().enumerate().map(|(at, row)| (row.id, at)).collect();
+        for of in self.standing.values_mut() {
+            *of = of.iter().filter_map(|at| now_at.get(at)).copied().collect();
+        }
+        let mut now_at = BTreeMap::new();
+        for (at, (mut change, held)) in std::mem::take(&mut self.changes).into_iter().enumerate() {
+            if !subjects.contains(&change.subject) {
+                now_at.insert(at, self.changes.len());
+                change.position = self.changes.len() as u64 + 1;
+                self.changes.push((change, held));
+            }
+        }
+        let places = self.changes.iter().enumerate();
+        self.change_at = places.map(|(at, (change, _))| ((change.subject, change.hash), at)).collect();
+        self.feed_again(&now_at);
+    }
+
+    fn write_change(
+        &mut self,
+        (subject, hash): (Subject, Digest),
+        bytes: &[u8],
+        entries: Option<Vec<EntryId>>,
+        held: bool,
+    ) {
+        let known = self.change_at.get(&(subject, hash)).and_then(|at| self.changes.get_mut(*at));
+        if let Some((_, known)) = known {
+            *known |= held;
+            return;
+        }
+        self.change_at.insert((subject, hash), self.changes.len());
+        let position = self.changes.len() as u64 + 1;
+        let change = StoredChange { position, subject, hash, bytes: bytes.to_vec(), entries };
+        self.changes.push((change, held));
+    }
+
     fn write_log(&mut self, write: &Write<'_>) {
         match write {
             Write::Leaf { entry, received_at, about }
@@ -219,6 +268,16 @@ impl MemoryStore {
 
     fn find(&mut self, origin: &str, size: u64) -> Option<&mut StoredCheckpoint> {
         self.checkpoints.iter_mut().find(|known| known.origin == origin && known.size == size)
+    }
+}
+
+impl Ledger for MemoryStore {
+    fn moment(&self) -> Result<Moment, StoreError> {
+        Ok(Moment::default()) // nobody shares it
+    }
+
+    fn apply(&mut self, batch: &Batch<'_>, confirm: &mut dyn Confirm) -> Result<Outcome, ApplyError> {
+        apply_by_commits(self, batch, confirm)
     }
 }
 

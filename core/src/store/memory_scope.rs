@@ -6,7 +6,7 @@ use super::memory::MemoryStore;
 use super::scope::{Area, Fed, OpenedAt, Scope, ScopeRows, area_by_kind, counted_as, photograph_of};
 use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
-use crate::ids::{CarId, Digest, EntryId, Subject};
+use crate::ids::{CarId, Digest, EntryId, SiteId, Subject};
 
 /// Areas, their set digests, and the feed for readers of a scope.
 #[derive(Debug, Clone, Default)]
@@ -42,7 +42,7 @@ impl MemoryStore {
     /// Updates the index for an entry that was added to a document.
     pub(super) fn note_standing(&mut self, subject: Subject, entry: &Entry) {
         let before = self.scopes.areas.get(&subject).cloned().unwrap_or_default();
-        for area in before {
+        for area in before.into_iter().chain([Area::Everything]) {
             self.scopes.tallies.entry(area).or_default().add(counted_as(subject, entry.id));
         }
         if let Some(area) = area_by_kind(subject) {
@@ -86,6 +86,47 @@ impl MemoryStore {
         }
     }
 
+    /// Removes from the index what it holds of a document, and returns the photographs that no document names any
+    /// more. The document must still stand.
+    pub(super) fn take_out(&mut self, subject: Subject) -> Vec<Digest> {
+        let rows = self.standing.get(&subject).into_iter().flatten().filter_map(|at| self.entries.get(*at));
+        let counted: Vec<EntryId> = rows.map(|row| counted_as(subject, row.id)).collect();
+        // A car belongs where its visits are, with or without a document of its own.
+        let areas = match subject {
+            Subject::Car(_) => self.scopes.areas.get(&subject).cloned(),
+            _ => self.scopes.areas.remove(&subject),
+        };
+        for area in areas.unwrap_or_default().into_iter().chain([Area::Everything]) {
+            self.scopes.not_fed.remove(&(subject, area));
+            let tally = self.scopes.tallies.entry(area).or_default();
+            counted.iter().for_each(|id| tally.remove(*id));
+        }
+        if let Subject::Visit(visit) = subject {
+            let of_it = self.scopes.opened.iter().filter(|row| row.visit == visit);
+            let cars: BTreeSet<CarId> = of_it.map(|row| row.car).collect();
+            self.scopes.opened.retain(|row| row.visit != visit);
+            for car in cars {
+                self.belong(Subject::Car(car), &self.scopes.areas_where(|row| row.car == car));
+            }
+        }
+        let photos = &mut self.scopes.photos;
+        photos.values_mut().for_each(|subjects| {
+            subjects.remove(&subject);
+        });
+        let gone = photos.iter().filter(|(_, of)| of.is_empty()).map(|(photo, _)| *photo).collect::<Vec<_>>();
+        photos.retain(|_, of| !of.is_empty());
+        gone
+    }
+
+    /// Puts the feed's rows in terms of the changes that stay: `now_at` tells where a change stands now.
+    pub(super) fn feed_again(&mut self, now_at: &BTreeMap<usize, usize>) {
+        let ScopeIndex { feed, fed, .. } = &mut self.scopes;
+        for row in feed.iter_mut() {
+            *row = row.and_then(|(area, at)| Some((area, *now_at.get(&at)?)));
+        }
+        *fed = now_at.keys().filter(|at| **at < *fed).count();
+    }
+
     /// Adds all outstanding changes to the feed.
     pub(super) fn feed(&mut self) {
         let fed = self.scopes.fed;
@@ -112,6 +153,10 @@ impl ScopeRows for MemoryStore {
         Ok(all)
     }
 
+    fn tally_of_standings(&self) -> Result<SetDigest, StoreError> {
+        Ok(self.scopes.tallies.get(&Area::Everything).copied().unwrap_or_default())
+    }
+
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError> {
         let mut subjects = self.subjects()?;
         if *scope != Scope::Everything {
@@ -125,6 +170,11 @@ impl ScopeRows for MemoryStore {
 
     fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError> {
         Ok(*scope == Scope::Everything || self.weight_in(subject, scope)? > 0)
+    }
+
+    fn sites_of(&self, subject: Subject) -> Result<BTreeSet<SiteId>, StoreError> {
+        let areas = self.scopes.areas.get(&subject).into_iter().flatten();
+        Ok(areas.filter_map(|area| area.site()).collect())
     }
 
     fn weight_in(&self, subject: Subject, scope: &Scope) -> Result<usize, StoreError> {

@@ -5,13 +5,18 @@
 //! must pass. Only the `sqlite…` files name rusqlite. Checking incoming changes is the task of `document`,
 //! and deciding what to send is the task of `sync`.
 
-#[cfg(test)]
-mod contract;
-#[cfg(test)]
+#[cfg(any(test, feature = "contract"))]
+pub mod contract;
+#[cfg(any(test, feature = "contract"))]
+mod contract_ledger;
+#[cfg(any(test, feature = "contract"))]
 mod contract_log;
-#[cfg(test)]
+#[cfg(any(test, feature = "contract"))]
 mod contract_scope;
+#[cfg(test)]
+mod contract_tests;
 mod error;
+mod ledger;
 mod log_rows;
 mod memory;
 mod memory_scope;
@@ -19,24 +24,40 @@ mod organisation_keys;
 mod scope;
 mod sqlite;
 mod sqlite_heal;
+mod sqlite_ledger;
 mod sqlite_log;
 mod sqlite_scope;
+mod sqlite_take_off;
+#[cfg(test)]
+mod sqlite_tests;
 mod sqlite_unsound;
 mod sqlite_write;
 
 pub use error::StoreError;
+pub(crate) use ledger::writes_of;
+pub use ledger::{
+    ApplyError, Batch, Confirm, Ledger, Moment, Outcome, Round, Sequenced, SignedReceipt, apply_by_commits,
+};
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
 pub use organisation_keys::{
     KEY_STATEMENTS, key_statements, learn_keys, organisation_keys, read_key_statements,
 };
 pub use scope::{Fed, Scope, ScopeRows};
+pub(crate) use scope::{counted_as, photograph_of};
 pub use sqlite::{Durability, SqliteStore, bytes_at, uri_to_read};
 pub use sqlite_unsound::UNSOUND;
 
 use crate::clock::UtcMillis;
+use crate::document::CheckedChange;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+
+/// What a store in another crate needs to keep the same rows as the stores here.
+pub mod parts {
+    pub use super::ledger::{announced_by, ids_kept, ids_read, is_determinate};
+    pub use super::scope::{Area, OpenedAt, area_by_kind, counted_as, photograph_of};
+}
 
 /// One row or mark to write. The writes passed to one [`Store::commit`] happen together or not at all.
 #[derive(Debug, Clone)]
@@ -61,11 +82,24 @@ pub enum Write<'a> {
         /// Whether the server is known to hold it.
         held: bool,
     },
+    /// A checked change of a document, kept with the ids of its entries.
+    Checked {
+        /// The document.
+        subject: Subject,
+        /// The change.
+        change: &'a CheckedChange,
+        /// Whether the server is known to hold it.
+        held: bool,
+    },
     /// The server is known to hold these changes, each under the given document.
     ChangesHeld(&'a [(Subject, Digest)]),
     /// The server was found to lack part of these documents, contrary to what it confirmed before. All their
     /// changes will be sent again.
     ChangesLacking(&'a [Subject]),
+    /// Removes documents from a device's store with everything that stands in no other document: entries with
+    /// their receipts and proofs, and the rows of photographs. Not for a store with a log, whose leaves need
+    /// their entries.
+    TakeOff(&'a [Subject]),
     /// Makes the changes committed since the last `Feed` available to readers of a scope, see
     /// [`ScopeRows::fed_after`].
     Feed,
@@ -199,6 +233,8 @@ pub struct StoredChange {
     pub hash: Digest,
     /// Its exact bytes.
     pub bytes: Vec<u8>,
+    /// The ids of its entries, where they were kept with it.
+    pub entries: Option<Vec<EntryId>>,
 }
 
 /// The rows that were read, and the keys of rows whose digest no longer matches their bytes.
@@ -347,6 +383,10 @@ pub trait Store: Send {
     fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError>;
     /// Returns all entries of a document in order of arrival.
     fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError>;
+    /// Returns true if the store has any entry of a document.
+    fn holds_any_of(&self, subject: Subject) -> Result<bool, StoreError> {
+        Ok(!self.entries_of(subject)?.rows.is_empty())
+    }
     /// Returns the subjects of all documents in ascending order.
     fn subjects(&self) -> Result<Vec<Subject>, StoreError>;
     /// Returns all changes of a document in order of arrival.

@@ -41,7 +41,7 @@ impl Scope {
 
     /// Returns the areas of a scope in ascending order, or `None` for [`Scope::Everything`], which is not
     /// restricted to areas.
-    pub(super) fn areas(&self) -> Vec<Area> {
+    pub fn areas(&self) -> Vec<Area> {
         match self {
             Scope::Everything | Scope::Nothing => Vec::new(),
             Scope::Sites(sites) => {
@@ -70,24 +70,35 @@ impl Scope {
 
 /// An area that documents belong to. Areas are ordered by their bytes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Area {
+pub enum Area {
     /// The area of documents that every reader receives.
     Everybody,
     /// The area of one site.
     Site(SiteId),
+    /// All documents. No document belongs to it; its set digest alone is kept.
+    Everything,
 }
 
 impl Area {
+    /// Returns the site if this is the area of one.
+    pub fn site(self) -> Option<SiteId> {
+        match self {
+            Area::Site(site) => Some(site),
+            Area::Everybody | Area::Everything => None,
+        }
+    }
+
     /// Returns the area's form as a database key.
-    pub(super) fn as_bytes(&self) -> &[u8] {
+    pub fn as_bytes(&self) -> &[u8] {
         match self {
             Area::Everybody => &[],
             Area::Site(site) => &site.0,
+            Area::Everything => &[0],
         }
     }
 
     /// Reads the form returned by [`Area::as_bytes`].
-    pub(super) fn from_bytes(bytes: &[u8]) -> Option<Area> {
+    pub fn from_bytes(bytes: &[u8]) -> Option<Area> {
         if bytes.is_empty() {
             return Some(Area::Everybody);
         }
@@ -97,17 +108,20 @@ impl Area {
 
 /// An `opened` statement, reduced to what decides the areas of documents.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct OpenedAt {
-    pub(super) visit: VisitId,
-    pub(super) car: CarId,
-    pub(super) site: SiteId,
+pub struct OpenedAt {
+    /// The visit.
+    pub visit: VisitId,
+    /// The car that was opened.
+    pub car: CarId,
+    /// The site that the statement names.
+    pub site: SiteId,
     /// Whether the visit's id proves that the visit began at this site.
-    pub(super) bound: bool,
+    pub bound: bool,
 }
 
 impl OpenedAt {
     /// Reads the opening from an entry in the document of `subject`. Returns `None` for any other statement.
-    pub(super) fn of(subject: Subject, entry: &Entry) -> Option<OpenedAt> {
+    pub fn of(subject: Subject, entry: &Entry) -> Option<OpenedAt> {
         let (Subject::Visit(visit), Statement::Opened(opened)) = (subject, &entry.body.says) else {
             return None;
         };
@@ -117,7 +131,7 @@ impl OpenedAt {
 }
 
 /// Returns the area of a document whose kind alone decides it.
-pub(super) fn area_by_kind(subject: Subject) -> Option<Area> {
+pub fn area_by_kind(subject: Subject) -> Option<Area> {
     match subject {
         Subject::Site(site) => Some(Area::Site(site)),
         Subject::Roster(_) => Some(Area::Everybody),
@@ -126,7 +140,7 @@ pub(super) fn area_by_kind(subject: Subject) -> Option<Area> {
 }
 
 /// Returns the photograph that a statement names.
-pub(super) fn photograph_of(says: &Statement) -> Option<Digest> {
+pub fn photograph_of(says: &Statement) -> Option<Digest> {
     match says {
         Statement::Photo { photo, .. } => Some(photo.sha256),
         Statement::Seal(seal) => seal.photo,
@@ -137,7 +151,7 @@ pub(super) fn photograph_of(says: &Statement) -> Option<Digest> {
 
 /// Returns the id under which an entry counts in an area's set digest. The id depends on the document as
 /// well, so an entry in two documents counts twice and with two different ids.
-pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
+pub fn counted_as(subject: Subject, id: EntryId) -> EntryId {
     let mut standing = subject.to_bytes().to_vec();
     standing.extend_from_slice(&id.0);
     EntryId(Digest::of(&standing).0)
@@ -145,7 +159,7 @@ pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
 
 impl SetDigest {
     /// Adds another set digest to this one.
-    pub(super) fn merge(&mut self, other: &SetDigest) {
+    pub fn merge(&mut self, other: &SetDigest) {
         let count = self.count;
         self.add(EntryId(other.sum));
         self.count = count + other.count;
@@ -187,10 +201,16 @@ pub trait ScopeRows {
         }
         Ok(tally)
     }
+    /// Returns the set digest over all documents, in which an entry counts once for every document that holds
+    /// it, by an id that depends on the document.
+    fn tally_of_standings(&self) -> Result<SetDigest, StoreError>;
     /// Returns the subjects of a scope's documents in ascending order.
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError>;
     /// Returns true if a document belongs to the scope.
     fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError>;
+    /// Returns the sites that a document belongs to. A roster belongs to everybody and so to no site, and a visit
+    /// that nobody has opened belongs to none yet.
+    fn sites_of(&self, subject: Subject) -> Result<BTreeSet<SiteId>, StoreError>;
     /// Returns how often each entry of a document counts in [`ScopeRows::tally_in`] for a scope of sites.
     fn weight_in(&self, subject: Subject, scope: &Scope) -> Result<usize, StoreError>;
     /// Returns the documents that hold an entry.

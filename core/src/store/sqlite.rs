@@ -8,6 +8,7 @@ use std::collections::HashSet;
 
 use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension, TransactionBehavior, params};
 
+use super::ledger::ids_read;
 use super::sqlite_write::write_all;
 use super::{
     LogRows, Quarantined, Rows, ScopeRows, SetDigest, Store, StoreError, StoredChange, StoredEntry,
@@ -23,10 +24,14 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0002.sql"),
     include_str!("migrations/0003.sql"),
     include_str!("migrations/0004.sql"),
+    include_str!("migrations/0005.sql"),
+    include_str!("migrations/0006.sql"),
 ];
 /// The schema number that added the tables of scopes. They are derived from the entries and filled in when a
 /// file reaches this schema.
 const SCOPES: i64 = 3;
+/// The schema number that added the set digest over all documents, which is derived likewise.
+const STANDINGS: i64 = 6;
 
 pub(super) const TALLY: &str = "store/tally";
 
@@ -132,6 +137,9 @@ impl SqliteStore {
                     sqlite_heal::heal(&transaction)?;
                     sqlite_scope::fill(&transaction)?;
                 }
+                if version == STANDINGS {
+                    sqlite_scope::count_standings(&transaction)?;
+                }
                 transaction.pragma_update(None, "user_version", version)?;
                 transaction.commit()?;
             }
@@ -218,7 +226,7 @@ pub(super) fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subje
     })
 }
 
-pub(super) const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest";
+pub(super) const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest, ids";
 
 /// Returns a column's bytes whatever type a damaged row claims for it. The digest check then finds the
 /// damage, and the rows around it can still be read.
@@ -235,11 +243,9 @@ pub(super) fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool),
     let bytes = bytes_at(row, 3)?;
     let sound = Digest::of(&bytes).0.as_slice() == bytes_at(row, 4)?;
     let position: i64 = row.get(0)?;
-    let hash = Digest(row.get(2)?);
-    Ok((
-        StoredChange { position: position.cast_unsigned(), subject: subject_at(row, 1)?, hash, bytes },
-        sound,
-    ))
+    let (position, hash) = (position.cast_unsigned(), Digest(row.get(2)?));
+    let entries = ids_read(hash, &bytes_at(row, 5)?);
+    Ok((StoredChange { position, subject: subject_at(row, 1)?, hash, bytes, entries }, sound))
 }
 
 /// Reads an entry row, and whether its digest matches its bytes.
@@ -345,6 +351,11 @@ impl Store for SqliteStore {
             }
         }
         Ok(listing)
+    }
+
+    fn holds_any_of(&self, subject: Subject) -> Result<bool, StoreError> {
+        let mut statement = self.connection.prepare_cached("SELECT 1 FROM standing WHERE subject = ?1")?;
+        Ok(statement.exists([subject.to_bytes()])?)
     }
 
     fn subjects(&self) -> Result<Vec<Subject>, StoreError> {

@@ -1,6 +1,8 @@
 //! The transparency log in the SQLite store: appending a leaf with the subtree hashes it completes, and
 //! reading.
 
+use std::collections::HashMap;
+
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use super::sqlite::SqliteStore;
@@ -17,38 +19,73 @@ type Outcome<T> = Result<T, rusqlite::Error>;
 /// Appends an entry's leaf and the hashes of the subtrees that the leaf completes. Does nothing if the entry
 /// has a leaf already or is not in the store.
 pub(super) fn append(transaction: &Connection, leaf: LogLeaf) -> Outcome<()> {
-    let LogLeaf { entry, received_at, about } = leaf;
-    let position: Option<i64> = transaction
-        .prepare_cached(
-            "SELECT position FROM entry
-             WHERE id = ?1 AND NOT EXISTS (SELECT 1 FROM log WHERE log.entry = entry.position)",
-        )?
-        .query_row([entry.0], |row| row.get(0))
-        .optional()?;
-    let Some(position) = position else { return Ok(()) };
-    let last: Option<(i64, i64)> = transaction
+    Appending::default().append_if_missing(transaction, leaf)
+}
+
+/// The end of the log while a transaction appends to it: read once, and the hashes that were made since.
+#[derive(Debug, Default)]
+pub(super) struct Appending {
+    /// The number that comes next, and the time of the leaf before it.
+    next: Option<(u64, UtcMillis)>,
+    made: HashMap<(u32, u64), Digest>,
+}
+
+impl Appending {
+    /// Appends the leaf of an entry, unless it has one already or is not in the store.
+    pub(super) fn append_if_missing(&mut self, transaction: &Connection, leaf: LogLeaf) -> Outcome<()> {
+        let position: Option<i64> = transaction
+            .prepare_cached(
+                "SELECT position FROM entry
+                 WHERE id = ?1 AND NOT EXISTS (SELECT 1 FROM log WHERE log.entry = entry.position)",
+            )?
+            .query_row([leaf.entry.0], |row| row.get(0))
+            .optional()?;
+        position.map_or(Ok(()), |position| self.append(transaction, leaf, position))
+    }
+
+    /// Appends the leaf of the entry in row `position`, which has none.
+    pub(super) fn append(&mut self, transaction: &Connection, leaf: LogLeaf, position: i64) -> Outcome<()> {
+        let (number, last) = match self.next {
+            Some(next) => next,
+            None => end_of(transaction)?,
+        };
+        let leaf = LogLeaf { received_at: leaf.received_at.max(last), ..leaf };
+        transaction
+            .prepare_cached("INSERT INTO log(number, entry, received_at, about) VALUES(?1, ?2, ?3, ?4)")?
+            .execute(params![
+                number.cast_signed(),
+                position,
+                leaf.received_at.0,
+                leaf.about.map(Subject::to_bytes)
+            ])?;
+        self.next = Some((number + 1, leaf.received_at));
+        let (mut hash, mut level, mut place) = (leaf.hash(), 0u32, number);
+        self.made.insert((level, place), hash);
+        while place & 1 == 1 {
+            let left = match self.made.get(&(level, place - 1)) {
+                Some(made) => Some(*made),
+                None if level == 0 => leaf_at(transaction, place - 1)?.map(LogLeaf::hash),
+                None => hash_at(transaction, level, place - 1)?,
+            };
+            hash = node_hash(left.ok_or(rusqlite::Error::QueryReturnedNoRows)?, hash);
+            level += 1;
+            place >>= 1;
+            self.made.insert((level, place), hash);
+            transaction
+                .prepare_cached("INSERT INTO log_tree(level, place, hash) VALUES(?1, ?2, ?3)")?
+                .execute(params![level, place.cast_signed(), hash.0])?;
+        }
+        Ok(())
+    }
+}
+
+/// Returns the number that the next leaf gets, and the time of the last one.
+fn end_of(connection: &Connection) -> Outcome<(u64, UtcMillis)> {
+    let last: Option<(i64, i64)> = connection
         .prepare_cached("SELECT number, received_at FROM log ORDER BY number DESC LIMIT 1")?
         .query_row([], |row| Ok((row.get(0)?, row.get(1)?)))
         .optional()?;
-    let number = last.map_or(0, |(number, _)| number.cast_unsigned() + 1);
-    let received_at = last.map_or(received_at, |(_, at)| received_at.max(UtcMillis(at)));
-    transaction
-        .prepare_cached("INSERT INTO log(number, entry, received_at, about) VALUES(?1, ?2, ?3, ?4)")?
-        .execute(params![number.cast_signed(), position, received_at.0, about.map(Subject::to_bytes)])?;
-    let (mut hash, mut level, mut place) = (LogLeaf { received_at, ..leaf }.hash(), 0u32, number);
-    while place & 1 == 1 {
-        let left = match level {
-            0 => leaf_at(transaction, place - 1)?.map(LogLeaf::hash),
-            _ => hash_at(transaction, level, place - 1)?,
-        };
-        hash = node_hash(left.ok_or(rusqlite::Error::QueryReturnedNoRows)?, hash);
-        level += 1;
-        place >>= 1;
-        transaction
-            .prepare_cached("INSERT INTO log_tree(level, place, hash) VALUES(?1, ?2, ?3)")?
-            .execute(params![level, place.cast_signed(), hash.0])?;
-    }
-    Ok(())
+    Ok(last.map_or((0, UtcMillis(i64::MIN)), |(number, at)| (number.cast_unsigned() + 1, UtcMillis(at))))
 }
 
 fn leaf_at(connection: &Connection, number: u64) -> Outcome<Option<LogLeaf>> {

@@ -12,7 +12,7 @@ use super::scope::{Area, Fed, OpenedAt, Scope, ScopeRows, area_by_kind, counted_
 use super::sqlite::{CHANGE_COLUMNS, SqliteStore, change_at, get_value, put_value, subject_at};
 use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
-use crate::ids::{CarId, Digest, EntryId, Subject};
+use crate::ids::{CarId, Digest, EntryId, SiteId, Subject};
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
@@ -32,7 +32,7 @@ const OPENED_AREAS: &str = "SELECT DISTINCT site FROM opened_at AS o WHERE (
 pub(super) struct AreaTallies(BTreeMap<Area, (SetDigest, SetDigest)>);
 
 impl AreaTallies {
-    fn of(&mut self, connection: &Connection, area: Area) -> Outcome<&mut SetDigest> {
+    pub(super) fn of(&mut self, connection: &Connection, area: Area) -> Outcome<&mut SetDigest> {
         use std::collections::btree_map::Entry as Place;
         let (_, now) = match self.0.entry(area) {
             Place::Occupied(place) => place.into_mut(),
@@ -65,7 +65,7 @@ fn tally_of(connection: &Connection, area: Area) -> Outcome<SetDigest> {
     Ok(bytes.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default())
 }
 
-fn listed<T>(
+pub(super) fn listed<T>(
     connection: &Connection,
     sql: &str,
     about: impl Params,
@@ -82,7 +82,7 @@ fn area_at(row: &Row<'_>) -> Outcome<Area> {
     })
 }
 
-fn areas_of(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>> {
+pub(super) fn areas_of(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>> {
     let sql = "SELECT area FROM belonging WHERE subject = ?1";
     Ok(listed(connection, sql, [subject.to_bytes()], area_at)?.into_iter().collect())
 }
@@ -95,8 +95,9 @@ pub(super) fn note_standing(
     tallies: &mut AreaTallies,
 ) -> Outcome<()> {
     let before = areas_of(transaction, subject)?;
-    for area in &before {
-        tallies.of(transaction, *area)?.add(counted_as(subject, entry.id));
+    let counted = counted_as(subject, entry.id);
+    for area in before.iter().chain([&Area::Everything]) {
+        tallies.of(transaction, *area)?.add(counted);
     }
     if before.is_empty() && area_by_kind(subject).is_some() {
         belong(transaction, subject, tallies)?;
@@ -138,7 +139,7 @@ fn wanted(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>> 
 }
 
 /// Makes the wanted areas the areas of the document.
-fn belong(transaction: &Connection, subject: Subject, tallies: &mut AreaTallies) -> Outcome<()> {
+pub(super) fn belong(transaction: &Connection, subject: Subject, tallies: &mut AreaTallies) -> Outcome<()> {
     let (before, wanted) = (areas_of(transaction, subject)?, wanted(transaction, subject)?);
     if before == wanted {
         return Ok(());
@@ -222,6 +223,19 @@ pub(super) fn fill(transaction: &Connection) -> Outcome<()> {
     tallies.keep(transaction)
 }
 
+/// Derives the set digest over all documents from the stored entries, for a file of an earlier schema.
+pub(super) fn count_standings(transaction: &Connection) -> Outcome<()> {
+    let mut tallies = AreaTallies::default();
+    let all = tallies.of(transaction, Area::Everything)?;
+    *all = SetDigest::default();
+    let mut statement = transaction.prepare("SELECT subject, id FROM standing JOIN entry USING(position)")?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        all.add(counted_as(subject_at(row, 0)?, EntryId(row.get(1)?)));
+    }
+    tallies.keep(transaction)
+}
+
 impl ScopeRows for SqliteStore {
     fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         if *scope == Scope::Everything {
@@ -232,6 +246,10 @@ impl ScopeRows for SqliteStore {
             all.merge(&tally_of(&self.connection, area)?);
         }
         Ok(all)
+    }
+
+    fn tally_of_standings(&self) -> Result<SetDigest, StoreError> {
+        Ok(tally_of(&self.connection, Area::Everything)?)
     }
 
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError> {
@@ -250,6 +268,10 @@ impl ScopeRows for SqliteStore {
 
     fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError> {
         Ok(*scope == Scope::Everything || self.weight_in(subject, scope)? > 0)
+    }
+
+    fn sites_of(&self, subject: Subject) -> Result<BTreeSet<SiteId>, StoreError> {
+        Ok(areas_of(&self.connection, subject)?.into_iter().filter_map(Area::site).collect())
     }
 
     fn weight_in(&self, subject: Subject, scope: &Scope) -> Result<usize, StoreError> {

@@ -82,6 +82,8 @@ mod tests {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         }
     }
 

@@ -5,7 +5,7 @@ use rusqlite::{Connection, params};
 
 use super::sqlite::{TALLY, get_tally, put_value};
 use super::sqlite_scope::AreaTallies;
-use super::{SetDigest, Write, sqlite_log, sqlite_scope};
+use super::{SetDigest, Write, ledger, sqlite_log, sqlite_scope, sqlite_take_off};
 use crate::ids::{Digest, EntryId, Subject};
 use crate::tree::LogLeaf;
 
@@ -26,7 +26,53 @@ pub(super) fn write_all(
     Ok(new)
 }
 
-fn write_one(
+/// Writes a change. One that is there already is held if it was held or is held now.
+pub(super) fn put_change(
+    transaction: &Connection,
+    (subject, hash): (Subject, Digest),
+    bytes: &[u8],
+    ids: Option<&[u8]>,
+    held: bool,
+) -> Result<(), rusqlite::Error> {
+    transaction
+        .prepare_cached(
+            "INSERT INTO change(subject, hash, bytes, digest, held, ids) VALUES(?1, ?2, ?3, ?4, ?5, ?6)
+             ON CONFLICT(subject, hash) DO UPDATE SET held = max(held, excluded.held)
+             WHERE held < excluded.held",
+        )?
+        .execute(params![subject.to_bytes(), hash.0, bytes, Digest::of(bytes).0, held, ids])?;
+    Ok(())
+}
+
+/// Writes a receipt for entries that have none. `position` tells the row of an entry if it is known.
+pub(super) fn put_receipt(
+    transaction: &Connection,
+    bytes: &[u8],
+    entries: &[EntryId],
+    position: impl Fn(EntryId) -> Option<i64>,
+) -> Result<(), rusqlite::Error> {
+    let new =
+        transaction.prepare_cached("INSERT OR IGNORE INTO receipt(bytes) VALUES(?1)")?.execute([bytes])?;
+    let number: i64 = match new {
+        0 => transaction
+            .prepare_cached("SELECT number FROM receipt WHERE bytes = ?1")?
+            .query_row([bytes], |row| row.get(0))?,
+        _ => transaction.last_insert_rowid(),
+    };
+    let mut of_row = transaction
+        .prepare_cached("UPDATE entry SET receipt = ?2 WHERE position = ?1 AND receipt IS NULL")?;
+    let mut of_id =
+        transaction.prepare_cached("UPDATE entry SET receipt = ?2 WHERE id = ?1 AND receipt IS NULL")?;
+    for id in entries {
+        match position(*id) {
+            Some(position) => of_row.execute(params![position, number])?,
+            None => of_id.execute(params![id.0, number])?,
+        };
+    }
+    Ok(())
+}
+
+pub(super) fn write_one(
     transaction: &Connection,
     write: &Write<'_>,
     tally: &mut SetDigest,
@@ -62,12 +108,11 @@ fn write_one(
             }
         }
         Write::Change { subject, hash, bytes, held } => {
-            transaction
-                .prepare_cached(
-                    "INSERT INTO change(subject, hash, bytes, digest, held) VALUES(?1, ?2, ?3, ?4, ?5)
-                     ON CONFLICT(subject, hash) DO UPDATE SET held = max(held, excluded.held)",
-                )?
-                .execute(params![subject.to_bytes(), hash.0, bytes, Digest::of(bytes).0, held])?;
+            put_change(transaction, (*subject, *hash), bytes, None, *held)?;
+        }
+        Write::Checked { subject, change, held } => {
+            let ids = ledger::ids_kept(change);
+            put_change(transaction, (*subject, change.hash()), change.bytes(), Some(&ids), *held)?;
         }
         Write::ChangesHeld(changes) => {
             let mut statement =
@@ -83,20 +128,9 @@ fn write_one(
                 statement.execute([subject.to_bytes()])?;
             }
         }
+        Write::TakeOff(subjects) => sqlite_take_off::take_off(transaction, subjects, tally, areas)?,
         Write::Feed => sqlite_scope::feed(transaction)?,
-        Write::Receipt { bytes, entries } => {
-            transaction
-                .prepare_cached("INSERT OR IGNORE INTO receipt(bytes) VALUES(?1)")?
-                .execute([bytes])?;
-            let number: i64 = transaction
-                .prepare_cached("SELECT number FROM receipt WHERE bytes = ?1")?
-                .query_row([bytes], |row| row.get(0))?;
-            let mut statement = transaction
-                .prepare_cached("UPDATE entry SET receipt = ?2 WHERE id = ?1 AND receipt IS NULL")?;
-            for id in *entries {
-                statement.execute(params![id.0, number])?;
-            }
-        }
+        Write::Receipt { bytes, entries } => put_receipt(transaction, bytes, entries, |_| None)?,
         Write::Certificate { device, bytes } => {
             transaction
                 .prepare_cached("INSERT OR REPLACE INTO certificate(device, bytes) VALUES(?1, ?2)")?

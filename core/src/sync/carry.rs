@@ -4,21 +4,22 @@
 //! photographs. The recipient need not trust whoever carried the file, because every entry in it is signed.
 
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 use std::io::{Read, Write as _};
 
 use super::SyncError;
-use super::answer::writes_of;
 use super::certificates::{Word, take_certificate};
 use super::keys::take_statements;
-use super::log_alarm::Contradiction;
+use super::log_alarm::LogContradiction;
 use super::log_watch::compare_carried;
 use super::wire::Change;
 use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
 use crate::entry::{Certificate, EntryError, PublicKey};
-use crate::ids::{Digest, Subject};
+use crate::ids::{Digest, EntryId, Subject};
 use crate::log::{Restored, ledger_log};
+use crate::store::writes_of;
 use crate::store::{Store, Write, key_statements};
 
 /// The largest accepted size of a carry file after inflation, in bytes.
@@ -97,7 +98,7 @@ pub struct CarryReport {
     /// The reasons for parts that were refused and put into quarantine.
     pub refused: Vec<String>,
     /// Contradictions between a checkpoint in the file and the office's log as this device has seen it.
-    pub contradictions: Vec<Contradiction>,
+    pub contradictions: Vec<LogContradiction>,
     /// The photographs in the file. The caller stores their bytes under their digests.
     pub photos: Vec<CarriedPhoto>,
 }
@@ -153,13 +154,17 @@ pub fn carry_in(
         return Err(unreadable("it was damaged on its way; copy it again"));
     }
     let mut report = CarryReport::default();
+    let mut fresh: BTreeSet<EntryId> = BTreeSet::new();
     for change in &carried.changes {
         match CheckedChange::check(&change.bytes, change.subject) {
             Ok(checked) => {
                 report.contained += checked.entries().len() as u64;
                 let new = store.commit(&writes_of(&checked, change.subject, false))?;
                 report.received += new.len() as u64;
-                if !new.is_empty() && !report.touched.contains(&change.subject) {
+                fresh.extend(&new);
+                // An entry of a car stands in the documents of car and visit; it is new in the store only once.
+                let changed = checked.entries().iter().any(|entry| fresh.contains(&entry.id));
+                if changed && !report.touched.contains(&change.subject) {
                     report.touched.push(change.subject);
                 }
             }

@@ -40,9 +40,18 @@ pub(super) fn take_certificate(
     Ok(())
 }
 
+/// Returns this device's own certificate.
+pub(super) fn own_certificate(
+    store: &dyn Store,
+    device: &DeviceId,
+    keys: &dyn Trusts,
+) -> Result<Option<Certificate>, StoreError> {
+    let own = store.certificate(*device)?;
+    Ok(own.and_then(|bytes| Certificate::open(&bytes, keys).ok()))
+}
+
 /// Returns the scope that this device has by its own certificate.
 pub(super) fn scope_of(store: &dyn Store, device: &DeviceId, keys: &dyn Trusts) -> Result<Scope, SyncError> {
-    let own = store.certificate(*device)?;
-    let own = own.and_then(|bytes| Certificate::open(&bytes, keys).ok());
+    let own = own_certificate(store, device, keys)?;
     Ok(own.map_or(Scope::Everything, |certificate| Scope::of(&certificate)))
 }

@@ -6,9 +6,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::answer::survey;
 use super::put_off::PutOff;
-use super::wire::{ReplyHead, Surveyed, short_sum};
+use super::wire::{ReplyHead, Surveyed, short_sum, shortest_sum};
 use crate::ids::{EntryId, Subject};
-use crate::store::{Scope, Store, StoreError, Write};
+use crate::store::{Scope, Store, StoreError, Write, counted_as};
 
 /// The name of the value that holds the entries which the server refused for good.
 pub(super) const REFUSED: &str = "sync/refused";
@@ -33,6 +33,49 @@ pub(super) fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<En
     Ok(outside.into_iter().take(MOST_OUTSIDE).collect())
 }
 
+/// The name of the value that holds the last entry outside the device's sites that was asked about in passing
+/// and answered for.
+const ASKED_OUTSIDE: &str = "sync/asked_outside";
+
+/// The most entries outside the device's sites that a session asks about in passing.
+const OUTSIDE_IN_PASSING: usize = 64;
+
+/// Returns some entries outside the device's scope that the server has confirmed, a few further ones each
+/// time: those after the last one that was answered for, then from the first on, up to and with that one.
+///
+/// A server that was put back from a copy without saying so lacks entries that it confirmed. Those in the device's
+/// scope show in the set digest, and those outside of it only when they are asked about.
+pub(super) fn confirmed_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
+    if *scope == Scope::Everything {
+        return Ok(Vec::new());
+    }
+    let inside: BTreeSet<Subject> = store.scopes().subjects_in(scope)?.into_iter().collect();
+    let last = store.value(ASKED_OUTSIDE)?.and_then(|bytes| bytes.try_into().ok().map(EntryId));
+    let mut outside = BTreeSet::new();
+    for subject in store.subjects()?.into_iter().filter(|subject| !inside.contains(subject)) {
+        outside.extend(store.entries_of(subject)?.rows.into_iter().map(|row| row.id));
+    }
+    let (earlier, later): (Vec<EntryId>, Vec<EntryId>) =
+        outside.into_iter().partition(|id| last.is_some_and(|last| *id <= last));
+    let mut asked = Vec::new();
+    for id in later.into_iter().chain(earlier) {
+        if asked.len() == OUTSIDE_IN_PASSING {
+            break;
+        }
+        if store.entry(id)?.is_some_and(|entry| entry.receipted) {
+            asked.push(id);
+        }
+    }
+    Ok(asked)
+}
+
+/// Records that the server answered for these entries of [`confirmed_outside`], so that the next session asks
+/// about those after them. A question whose answer was lost is asked again.
+pub(super) fn answered_outside(store: &mut dyn Store, asked: &[EntryId]) -> Result<(), StoreError> {
+    let Some(last) = asked.last() else { return Ok(()) };
+    store.commit(&[Write::Value { key: ASKED_OUTSIDE, value: &last.0 }]).map(|_| ())
+}
+
 /// Marks the documents of entries that the server was asked about and lacks for sending again.
 pub(super) fn send_what_is_lacking(
     store: &mut dyn Store,
@@ -52,6 +95,11 @@ pub(super) fn send_what_is_lacking(
 
 /// Returns true if the server's set digest equals the device's, leaving out the entries that the server
 /// refused, for good or for now.
+///
+/// For a reader of everything the set digest counts an entry once, though it may stand in two documents. A
+/// server that was put back without saying so may lack it in one of them, which the sum over all documents
+/// shows. While changes are put off, that sum is not compared, because the server may have such an entry by
+/// its other document.
 pub(super) fn same(
     store: &dyn Store,
     head: &ReplyHead,
@@ -64,7 +112,19 @@ pub(super) fn same(
     without.sort_unstable();
     without.dedup();
     let tally = store.scopes().tally_without(scope, &without)?;
-    Ok(tally.count == head.count && short_sum(&tally) == head.sum)
+    if tally.count != head.count || short_sum(&tally) != head.sum {
+        return Ok(false);
+    }
+    let Some(theirs) = head.standings.filter(|_| *scope == Scope::Everything && put_off.is_empty()) else {
+        return Ok(true);
+    };
+    let mut ours = store.scopes().tally_of_standings()?;
+    for id in &without {
+        for subject in store.scopes().standings_of(*id)? {
+            ours.remove(counted_as(subject, *id));
+        }
+    }
+    Ok(shortest_sum(&ours) == theirs.into_array())
 }
 
 /// Returns the documents that differ from the server's or exist on one side only, except those that the

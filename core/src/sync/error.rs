@@ -1,6 +1,8 @@
 //! The error type of the asking side of a sync round.
 //!
-//! The errors of the answering side are `answer`'s `Refusal`.
+//! The errors of the answering side are `answer`'s `AnswerError`.
+
+use crate::{Message, message};
 
 /// The reason why a round failed on the asking side. No local data is lost in any of these cases.
 #[derive(Debug, thiserror::Error)]
@@ -31,4 +33,19 @@ pub enum SyncError {
         "the records still differ from the office's after {0} rounds; they will be compared again next time"
     )]
     StillDiffers(u32),
+}
+
+impl SyncError {
+    /// Returns what a person is told: what happened, and what to do about it.
+    pub fn message(&self) -> Message {
+        match self {
+            SyncError::NotTheServer(_) => Message::new("refusal-not-the-office"),
+            SyncError::OtherRequest => Message::new("refusal-other-request"),
+            SyncError::NotEnrolled => Message::new("refusal-not-enrolled"),
+            SyncError::Store(error) => error.message(),
+            SyncError::Document(error) => error.message(),
+            SyncError::Entry(error) => error.message(),
+            SyncError::StillDiffers(rounds) => message!("refusal-still-differs", rounds = *rounds),
+        }
+    }
 }

@@ -226,7 +226,7 @@ fn what_is_carried_from_phone_to_phone_brings_the_statements_with_the_certificat
     let mut without = MemoryStore::new();
     for change in new.store().changes_of(VISIT).unwrap().rows {
         let checked = crate::document::CheckedChange::check(&change.bytes, VISIT).unwrap();
-        without.commit(&super::answer::writes_of(&checked, VISIT, false)).unwrap();
+        without.commit(&crate::store::writes_of(&checked, VISIT, false)).unwrap();
     }
     for (device, bytes) in new.store().certificates().unwrap() {
         without.commit(&[Write::Certificate { device, bytes: &bytes }]).unwrap();
@@ -251,10 +251,10 @@ fn a_root_in_two_hands_is_an_alarm_and_the_keys_known_before_go_on() {
     let mut none = OrganisationKeys::of_root(root().public());
     crate::store::learn_keys(&mut carrier, &mut none, other.key.keys().signed()).unwrap();
     let report = a.carry_in(&carry_out(&carrier, &[], Vec::new()).unwrap()).unwrap();
-    assert_eq!(report.contradictions, [Contradiction::TwoRoots]);
+    assert_eq!(report.contradictions, [LogContradiction::TwoRoots]);
     let alarms = a.log_standing().unwrap().unwrap().alarms;
     assert_eq!(alarms.len(), 1);
-    assert_eq!(alarms[0].kind, Contradiction::TwoRoots);
+    assert_eq!(alarms[0].kind, LogContradiction::TwoRoots);
     // His server is refused and reported, and syncing with the genuine one continues.
     certify(&mut other, a.device());
     refused_by_name(one_round(&mut a, &mut other));

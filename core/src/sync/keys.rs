@@ -10,7 +10,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 use super::kept_proof::KeptProof;
-use super::log_alarm::{Alarm, Contradiction, keep_alarm};
+use super::log_alarm::{Alarm, LogContradiction, keep_alarm};
 use crate::clock::UtcMillis;
 use crate::entry::{Forked, KeyWord, OrganisationKeys, PublicKey, WhyWithdrawn, cbor};
 use crate::ids::{Digest, Subject};
@@ -41,7 +41,7 @@ pub(super) fn take_statements<B: AsRef<[u8]>>(
     root: &PublicKey,
     brought: impl IntoIterator<Item = B>,
     now: UtcMillis,
-) -> Result<(OrganisationKeys, Option<Contradiction>), StoreError> {
+) -> Result<(OrganisationKeys, Option<LogContradiction>), StoreError> {
     let mut keys = organisation_keys(store, root)?;
     let before = keys.statements().len();
     let learned = learn_keys(store, &mut keys, brought)?;
@@ -53,7 +53,7 @@ pub(super) fn take_statements<B: AsRef<[u8]>>(
         doubt_receipts(store, &keys)?;
     }
     let Some(Forked { ours, theirs, .. }) = learned.fork else { return Ok((keys, None)) };
-    let kind = Contradiction::TwoRoots;
+    let kind = LogContradiction::TwoRoots;
     let (ours, theirs) = (STANDARD.encode(ours), STANDARD.encode(theirs));
     keep_alarm(store, Alarm { kind, at: now, ours, theirs, entry: None })?;
     Ok((keys, Some(kind)))

@@ -4,6 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::Message;
 use crate::clock::UtcMillis;
 use crate::entry::cbor;
 use crate::ids::EntryId;
@@ -16,7 +17,7 @@ const MOST_ALARMS: usize = 32;
 /// The way in which the office's log contradicts what the office showed before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Contradiction {
+pub enum LogContradiction {
     /// The log does not begin with the log shown before: entries were removed, inserted, reordered or given
     /// another time.
     Rewritten,
@@ -34,28 +35,43 @@ pub enum Contradiction {
     TwoRoots,
 }
 
-impl Contradiction {
-    /// Returns a sentence that describes the contradiction to people.
+impl LogContradiction {
+    /// Returns what a person is told.
+    pub fn message(self) -> Message {
+        Message::new(match self {
+            LogContradiction::Rewritten => "refusal-log-rewritten",
+            LogContradiction::TwoVersions => "refusal-log-two-versions",
+            LogContradiction::Shorter => "refusal-log-shorter",
+            LogContradiction::AnotherLog => "refusal-log-another",
+            LogContradiction::EntryMissing => "refusal-log-entry-missing",
+            LogContradiction::ProofFails => "refusal-log-proof-fails",
+            LogContradiction::TwoRoots => "refusal-log-two-roots",
+        })
+    }
+
+    /// Returns a sentence that describes the contradiction, for logs.
     pub const fn sentence(self) -> &'static str {
         match self {
-            Contradiction::Rewritten => {
+            LogContradiction::Rewritten => {
                 "The office's log was rewritten: it no longer begins with what this device was shown before."
             }
-            Contradiction::TwoVersions => {
+            LogContradiction::TwoVersions => {
                 "The office signed two different versions of its log: what this device was shown and what \
                  another was shown cannot both be true."
             }
-            Contradiction::Shorter => {
+            LogContradiction::Shorter => {
                 "The office's log is shorter than it was: entries it held are gone. If the office put back a \
                  backup, it must declare that (farsiding restored)."
             }
-            Contradiction::TwoRoots => {
+            LogContradiction::TwoRoots => {
                 "The organisation's root key signed two different statements about its keys: somebody else has \
                  it. This device goes on with the keys it knew before; ask the office."
             }
-            Contradiction::AnotherLog => "The office shows another log than before and has not declared why.",
-            Contradiction::EntryMissing => "The office receipted an entry that is not in its log.",
-            Contradiction::ProofFails => {
+            LogContradiction::AnotherLog => {
+                "The office shows another log than before and has not declared why."
+            }
+            LogContradiction::EntryMissing => "The office receipted an entry that is not in its log.",
+            LogContradiction::ProofFails => {
                 "The office's proof that entries are in its log does not hold; they are asked for again next time."
             }
         }
@@ -66,7 +82,7 @@ impl Contradiction {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Alarm {
     /// The kind of contradiction.
-    pub kind: Contradiction,
+    pub kind: LogContradiction,
     /// The time of detection by this device's clock.
     pub at: UtcMillis,
     /// The note of the checkpoint known before.

@@ -48,7 +48,7 @@ fn with_log(server: &Server, log: &[LogLeaf]) -> MemoryStore {
     store.commit(&[Write::Value { key: CERTIFICATES_VERSION, value: &version }]).unwrap();
     for change in server.store.changes_after(0, usize::MAX).unwrap() {
         let checked = crate::document::CheckedChange::check(&change.bytes, change.subject).unwrap();
-        store.commit(&super::answer::writes_of(&checked, change.subject, true)).unwrap();
+        store.commit(&crate::store::writes_of(&checked, change.subject, true)).unwrap();
     }
     for LogLeaf { entry, received_at, about } in log.iter().copied() {
         store.commit(&[Write::Leaf { entry, received_at, about }]).unwrap();
@@ -152,7 +152,7 @@ fn a_log_that_was_rewritten_is_noticed_kept_as_proof_and_stops_nothing() {
         rewrite(&mut log);
         server.store = with_log(&server, &log);
         let report = watch(&mut a, &mut server).unwrap();
-        assert_eq!(report.contradictions, [Contradiction::Rewritten], "{what}");
+        assert_eq!(report.contradictions, [LogContradiction::Rewritten], "{what}");
         let now = standing(&a);
         assert_eq!(now.checkpoint.as_ref(), Some(&before), "{what}: what was checked stays what counts");
         let key = server.key.public();
@@ -166,7 +166,7 @@ fn a_log_that_was_rewritten_is_noticed_kept_as_proof_and_stops_nothing() {
         // Recording continues, and the contradiction is reported on each check.
         write(&mut a, "afterwards");
         assert_eq!(sync(&mut a, &mut server).receipted, 1);
-        assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
+        assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [LogContradiction::Rewritten]);
         assert_eq!(texts(&server.store).len(), 7);
     }
 }
@@ -190,7 +190,7 @@ fn a_log_of_the_same_length_and_another_root_is_two_versions_of_it() {
     let request = watching.request(a.store(), &key, tomorrow).unwrap().unwrap();
     let answer = answer_log(&mut server.store, &server.key, &request, tomorrow).unwrap();
     watching.receive(a.store_mut(), &answer.reply, tomorrow).unwrap();
-    assert_eq!(watching.report().contradictions, [Contradiction::TwoVersions]);
+    assert_eq!(watching.report().contradictions, [LogContradiction::TwoVersions]);
 }
 
 fn secret(seed: u64) -> [u8; 32] {
@@ -215,8 +215,8 @@ fn a_log_that_shrank_is_noticed_and_the_server_learns_of_it_too() {
     let answer = answer_log(&mut server.store, &server.key, &request, UtcMillis(1_000_000)).unwrap();
     assert_eq!(answer.device_knows_more, Some(3));
     a.log_receive(&mut watching, &answer.reply).unwrap();
-    assert_eq!(watching.report().contradictions, [Contradiction::Shorter]);
-    assert_eq!(standing(&a).alarms[0].kind, Contradiction::Shorter);
+    assert_eq!(watching.report().contradictions, [LogContradiction::Shorter]);
+    assert_eq!(standing(&a).alarms[0].kind, LogContradiction::Shorter);
 }
 
 #[test]
@@ -229,7 +229,7 @@ fn an_entry_that_was_receipted_and_left_out_of_the_log_is_missed() {
     let log = leaves(&server.store);
     server.store = with_log(&server, &[log[0], log[2]]);
     let report = watch(&mut a, &mut server).unwrap();
-    assert_eq!((report.contradictions, report.proven), (vec![Contradiction::EntryMissing], 2));
+    assert_eq!((report.contradictions, report.proven), (vec![LogContradiction::EntryMissing], 2));
     assert_eq!(standing(&a).alarms[0].entry, Some(log[1].entry));
 }
 
@@ -258,7 +258,7 @@ fn two_devices_shown_different_logs_notice_when_they_meet_by_carry_file() {
     let (_, a, _, mut b) = split(0);
     let file = a.carry_out(&[VISIT], Vec::new()).unwrap();
     let report = b.carry_in(&file).unwrap();
-    assert_eq!(report.contradictions, [Contradiction::TwoVersions], "at once: both are of one size");
+    assert_eq!(report.contradictions, [LogContradiction::TwoVersions], "at once: both are of one size");
     assert_eq!(standing(&b).alarms.len(), 1);
 
     // For checkpoints of different sizes the server's help is needed, and the server cannot be consistent
@@ -266,7 +266,7 @@ fn two_devices_shown_different_logs_notice_when_they_meet_by_carry_file() {
     let (_, a, mut other, mut b) = split(2);
     let file = a.carry_out(&[VISIT], Vec::new()).unwrap();
     assert!(b.carry_in(&file).unwrap().contradictions.is_empty());
-    assert_eq!(watch(&mut b, &mut other).unwrap().contradictions, [Contradiction::Rewritten]);
+    assert_eq!(watch(&mut b, &mut other).unwrap().contradictions, [LogContradiction::Rewritten]);
 
     // In the opposite direction the log shown to device a is even shorter than the one carried to it.
     let (mut server, mut a, _, b) = split(2);
@@ -275,7 +275,10 @@ fn two_devices_shown_different_logs_notice_when_they_meet_by_carry_file() {
     sync(&mut a, &mut server);
     let found = watch(&mut a, &mut server).unwrap().contradictions;
     assert!(
-        matches!(found[..], [Contradiction::Rewritten | Contradiction::TwoVersions | Contradiction::Shorter]),
+        matches!(
+            found[..],
+            [LogContradiction::Rewritten | LogContradiction::TwoVersions | LogContradiction::Shorter]
+        ),
         "{found:?}"
     );
 }
@@ -338,7 +341,7 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
     forged.commit(&[Write::Value { key: "log/restores", value: &restored }]).unwrap();
     forged.commit(&[Write::Value { key: "log/origin", value: declared.origin.as_bytes() }]).unwrap();
     server.store = forged;
-    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
+    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [LogContradiction::Rewritten]);
 }
 
 #[test]
@@ -383,7 +386,7 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
     server.store = with_log(&server, &log);
     ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     record(&mut a, &mut server, "next");
-    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
+    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [LogContradiction::Rewritten]);
 
     // The log that continues is not the one that the declaration names.
     let (mut server, mut a) = before();
@@ -396,14 +399,14 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
     server.store = with_log(&server, &log);
     server.store.commit(&[Write::Value { key: "log/restores", value: &restored }]).unwrap();
     server.store.commit(&[Write::Value { key: "log/origin", value: declared.origin.as_bytes() }]).unwrap();
-    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
+    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [LogContradiction::Rewritten]);
 
     // The log has another name, and there is no declaration.
     let (mut server, mut a) = before();
     ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     server.store.commit(&[Write::Value { key: "log/restores", value: &[0x80] }]).unwrap();
     record(&mut a, &mut server, "next");
-    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::AnotherLog]);
+    assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [LogContradiction::AnotherLog]);
 }
 
 #[test]
@@ -447,7 +450,7 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     server.certify(a.device(), true);
     let request = a.log_request(&mut watching).unwrap().unwrap();
     let refused = answer_log(&mut server.store, &server.key, &request, UtcMillis(1));
-    assert!(matches!(refused, Err(Refusal::Revoked)));
+    assert!(matches!(refused, Err(AnswerError::Revoked)));
 }
 
 #[test]

@@ -10,7 +10,7 @@
 use super::SyncError;
 use super::kept_proof::KeptProof;
 use super::keys::{known_up_to, take_statements};
-use super::log_alarm::{ALARMS, Alarm, Contradiction, keep_alarm, read_list, write_list};
+use super::log_alarm::{ALARMS, Alarm, LogContradiction, keep_alarm, read_list, write_list};
 use super::log_wire::{LogReply, LogRequest, MOST_ENTRIES, MOST_SIZES, open_log_reply};
 use super::session_report::Step;
 use super::wire::{parts, request_digest};
@@ -39,7 +39,7 @@ pub struct LogReport {
     /// The size of the last verified checkpoint; `None` if there was none.
     pub size: Option<u64>,
     /// The contradictions found in this check, including those stored before.
-    pub contradictions: Vec<Contradiction>,
+    pub contradictions: Vec<LogContradiction>,
     /// New declarations that the ledger was restored from a backup.
     pub restored: Vec<Restored>,
 }
@@ -83,7 +83,7 @@ pub(super) fn compare_carried(
     note: &str,
     keys: &dyn Trusts,
     now: UtcMillis,
-) -> Result<Option<Contradiction>, StoreError> {
+) -> Result<Option<LogContradiction>, StoreError> {
     let Ok(carried) = Checkpoint::open(note, keys) else { return Ok(None) };
     // Any verified checkpoint of that log and size is suitable, not only the newest one.
     if let Some(ours) = store.log().checkpoint(&carried.origin, carried.size)?
@@ -92,7 +92,7 @@ pub(super) fn compare_carried(
         if known.root == carried.root {
             return Ok(None);
         }
-        let kind = Contradiction::TwoVersions;
+        let kind = LogContradiction::TwoVersions;
         keep_alarm(store, Alarm { kind, at: now, ours: ours.note, theirs: note.to_owned(), entry: None })?;
         return Ok(Some(kind));
     }
@@ -223,7 +223,7 @@ impl LogWatch {
     fn contradicts(
         &mut self,
         store: &mut dyn Store,
-        kind: Contradiction,
+        kind: LogContradiction,
         ours: &str,
         theirs: &str,
         entry: Option<EntryId>,
@@ -277,13 +277,13 @@ impl LogWatch {
         reply: &LogReply,
         restores: &[(Restored, Vec<Digest>)],
         kept: &[Restored],
-    ) -> Result<(), (Contradiction, String)> {
+    ) -> Result<(), (LogContradiction, String)> {
         // The offered log must begin with the leaves that its declaration names.
         let new = &offered.checkpoint;
         let note = known.map_or_else(|| offered.note.clone(), |known| known.note.clone());
         for (restored, path) in restores {
             if !merkle::consistency_holds(restored.size, restored.root, new.size, new.root, path) {
-                return Err((Contradiction::Rewritten, note));
+                return Err((LogContradiction::Rewritten, note));
             }
         }
         let Some(known) = known else { return Ok(()) };
@@ -293,7 +293,7 @@ impl LogWatch {
         }
         match declared(&known.checkpoint.origin, &new.origin, restores) {
             None if both_left_one(&known.checkpoint.origin, &new.origin, restores, kept) => Ok(()),
-            None => Err((Contradiction::AnotherLog, note)),
+            None => Err((LogContradiction::AnotherLog, note)),
             // The leaves beyond the backup are lost, as declared. Their notes and proofs stay on this device.
             Some(first) if known.checkpoint.size > first.size => Ok(()),
             Some(_) => grown(&known.checkpoint, new, path).map_err(|kind| (kind, note)),
@@ -323,7 +323,7 @@ impl LogWatch {
                     Some(first) if theirs.size > first.size => Ok(()),
                     Some(_) => grown(theirs, new, path),
                     None if both_left_one(&theirs.origin, &new.origin, restores, kept) => Ok(()),
-                    None => Err(Contradiction::AnotherLog),
+                    None => Err(LogContradiction::AnotherLog),
                 }
             };
             if let Err(kind) = verdict {
@@ -387,7 +387,7 @@ impl LogWatch {
                     leaves.push(((number, *entry, received_at), about));
                 }
                 None => {
-                    let kind = Contradiction::EntryMissing;
+                    let kind = LogContradiction::EntryMissing;
                     self.contradicts(store, kind, note, note, Some(*entry), now)?;
                 }
             }
@@ -403,7 +403,7 @@ impl LogWatch {
         let proof = KeptProof { note: note.to_owned(), leaves, abouts, hashes: reply.hashes.clone() };
         let reached = merkle::batch_paths(&proof.hashed(), offered.checkpoint.size, &proof.hashes);
         if reached.map(|(root, _)| root) != Some(offered.checkpoint.root) {
-            return Ok(self.contradicts(store, Contradiction::ProofFails, note, note, None, now)?);
+            return Ok(self.contradicts(store, LogContradiction::ProofFails, note, note, None, now)?);
         }
         let bytes = cbor::encode(&proof).map_err(EntryError::from)?;
         let entries: Vec<EntryId> = proof.leaves.iter().map(|(_, entry, _)| *entry).collect();
@@ -420,18 +420,18 @@ fn about_of(store: &dyn Store, entry: EntryId) -> Result<Option<Subject>, StoreE
 }
 
 /// Checks that the log of `new` is that of `old`, unchanged or with leaves appended.
-fn grown(old: &Checkpoint, new: &Checkpoint, path: Option<&[Digest]>) -> Result<(), Contradiction> {
+fn grown(old: &Checkpoint, new: &Checkpoint, path: Option<&[Digest]>) -> Result<(), LogContradiction> {
     if new.size < old.size {
-        return Err(Contradiction::Shorter);
+        return Err(LogContradiction::Shorter);
     }
     if new.size == old.size {
-        return if new.root == old.root { Ok(()) } else { Err(Contradiction::TwoVersions) };
+        return if new.root == old.root { Ok(()) } else { Err(LogContradiction::TwoVersions) };
     }
     let path = path.unwrap_or_default();
     if merkle::consistency_holds(old.size, old.root, new.size, new.root, path) {
         Ok(())
     } else {
-        Err(Contradiction::Rewritten)
+        Err(LogContradiction::Rewritten)
     }
 }
 

@@ -7,7 +7,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::answer::Refusal;
+use super::answer::AnswerError;
 use super::keys::lacking;
 use super::opened::Devices;
 use super::wire::{LARGEST_BULK, join, join_with, open_bulk, pack, parts, request_digest};
@@ -155,12 +155,12 @@ pub struct LogAnswer {
 /// Finds the device that signed a log request and returns what the request asks.
 ///
 /// # Errors
-/// [`Refusal`] if no known device signed the request or the request exceeds a limit.
+/// [`AnswerError`] if no known device signed the request or the request exceeds a limit.
 pub fn open_log_request(
     devices: &Devices,
     organisation: &dyn Trusts,
     request: &[u8],
-) -> Result<(Certificate, LogRequest), Refusal> {
+) -> Result<(Certificate, LogRequest), AnswerError> {
     let message = parts(request)?;
     let signed = |device: &PublicKey| open_addressed(&message.head, REQUEST, device);
     let (certificate, payload) = devices.signer_of(&message.head, organisation, signed)?;
@@ -169,22 +169,22 @@ pub fn open_log_request(
         let why = CborError::Unreadable("it asks for too much at once".to_owned());
         return Err(EntryError::from(why).into());
     }
-    Ok((certificate, asked))
+    Ok((Certificate::clone(&certificate), asked))
 }
 
 /// Answers a log request. A new checkpoint is published first if entries arrived since the last one.
 ///
 /// # Errors
-/// [`Refusal`].
+/// [`AnswerError`].
 pub fn answer_log(
     store: &mut dyn Store,
     key: &OrganisationKey,
     request: &[u8],
     now: UtcMillis,
-) -> Result<LogAnswer, Refusal> {
+) -> Result<LogAnswer, AnswerError> {
     let (certificate, asked) = open_log_request(&Devices::read(store)?, key, request)?;
     if certificate.revoked_at.is_some() {
-        return Err(Refusal::Revoked);
+        return Err(AnswerError::Revoked);
     }
     let published = ledger_log::publish(store, key, now)?;
     let (size, log) = (published.size, store.log());

@@ -10,12 +10,14 @@
 
 mod allowance;
 mod answer;
+mod answerer;
 mod carry;
 mod certificates;
 mod difference;
 mod error;
 mod kept_proof;
 mod keys;
+mod leaving;
 mod ledger_time;
 mod log_alarm;
 mod log_watch;
@@ -23,12 +25,18 @@ mod log_wire;
 mod opened;
 mod pass;
 mod put_off;
+mod round_plan;
+mod rounds;
+#[cfg(test)]
+mod rounds_tests;
 mod session;
 mod session_report;
 pub mod wire;
 
 #[cfg(test)]
 mod key_tests;
+#[cfg(test)]
+mod leaving_tests;
 #[cfg(test)]
 mod log_tests;
 #[cfg(test)]
@@ -39,12 +47,14 @@ mod scope_tests;
 mod tests;
 
 pub use allowance::{Allowance, Over};
-pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
+pub use answer::{Answer, AnswerError, CERTIFICATES_VERSION};
+pub use answerer::Answerer;
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
 pub use error::SyncError;
 pub use kept_proof::{KeptProof, proof_of};
+pub use leaving::{Left, left};
 pub use ledger_time::{ClockNote, clock_notes, keep_clock_note, ledger_time, newest_signed, parting_time};
-pub use log_alarm::{Alarm, Contradiction};
+pub use log_alarm::{Alarm, LogContradiction};
 pub use log_watch::{LogReport, LogStanding, LogWatch, log_standing};
 pub use log_wire::{
     LogAnswer, LogReply, LogReplyHead, LogRequest, MOST_ENTRIES, MOST_SIZES, answer_log, open_log_reply,
@@ -52,6 +62,7 @@ pub use log_wire::{
 };
 pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouched};
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
+pub use rounds::Rounds;
 pub use session::CLOCK_AHEAD;
 pub use session::Session;
 pub use session_report::{Step, SyncReport};

@@ -7,8 +7,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
+use std::sync::{Arc, OnceLock};
 
-use super::answer::{CERTIFICATES_VERSION, Refusal};
+use super::answer::{AnswerError, CERTIFICATES_VERSION};
 use super::wire::{Change, Parts, RequestBulk, RequestHead, inflate, open_request, parts, request_digest};
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
@@ -46,8 +47,8 @@ impl Outline {
     /// Reads the outline from the first bytes of a message.
     ///
     /// # Errors
-    /// [`Refusal::Unreadable`] if the bytes do not begin a message.
-    pub fn of(first: &[u8]) -> Result<Outline, Refusal> {
+    /// [`AnswerError::Unreadable`] if the bytes do not begin a message.
+    pub fn of(first: &[u8]) -> Result<Outline, AnswerError> {
         let (Some(0xa1..=0xb7), Some(0x61)) = (first.first(), first.get(1)) else { return Err(unreadable()) };
         match first.get(2) {
             Some(b'h') => Ok(Outline { bulk: 1..1 }),
@@ -68,15 +69,15 @@ impl Outline {
     /// Returns the signed head from the bytes after the bulk.
     ///
     /// # Errors
-    /// [`Refusal::Unreadable`] if there is no head.
-    pub fn head<'m>(&self, after: &'m [u8]) -> Result<&'m [u8], Refusal> {
+    /// [`AnswerError::Unreadable`] if there is no head.
+    pub fn head<'m>(&self, after: &'m [u8]) -> Result<&'m [u8], AnswerError> {
         let Some(rest) = after.strip_prefix(b"\x61h") else { return Err(unreadable()) };
         let head = byte_string(rest).filter(|head| head.len() <= LARGEST_HEAD).ok_or_else(unreadable)?;
         rest.get(head).ok_or_else(unreadable)
     }
 }
 
-fn unreadable() -> Refusal {
+fn unreadable() -> AnswerError {
     EntryError::from(CborError::Unreadable("it does not begin or end as a message does".to_owned())).into()
 }
 
@@ -96,19 +97,38 @@ fn byte_string(bytes: &[u8]) -> Option<Range<usize>> {
 }
 
 /// The certificates that a server knew when it last read them, indexed by the key hint in messages. Several
-/// devices may share a hint; each of them is then tried.
+/// devices may share a hint; each of them is then tried. A certificate is opened when its device first asks,
+/// with the keys of the organisation it asks; these keys must be the same ones every time.
 #[derive(Debug, Clone, Default)]
 pub struct Devices {
     /// The version of the certificate list.
     pub version: u64,
-    by_hint: BTreeMap<[u8; 8], Vec<(DeviceId, Vec<u8>)>>,
+    by_hint: BTreeMap<[u8; 8], Vec<Known>>,
+}
+
+/// A certificate as stored, and as opened once it was asked for.
+#[derive(Debug, Clone)]
+struct Known {
+    device: DeviceId,
+    bytes: Vec<u8>,
+    opened: OnceLock<Option<Arc<Certificate>>>,
+}
+
+impl Known {
+    fn opened(&self, organisation: &dyn Trusts) -> Option<Arc<Certificate>> {
+        let open = || {
+            let opened = Certificate::open(&self.bytes, organisation).ok();
+            opened.filter(|certificate| certificate.device == self.device).map(Arc::new)
+        };
+        self.opened.get_or_init(open).clone()
+    }
 }
 
 /// A signed head and its signer.
 #[derive(Debug, Clone)]
 pub struct Vouched {
     /// The signer's certificate as found in [`Devices`].
-    pub certificate: Certificate,
+    pub certificate: Arc<Certificate>,
     /// The content of the head.
     pub head: RequestHead,
     version: u64,
@@ -122,7 +142,28 @@ impl Devices {
         for (device, bytes) in certificates {
             let mut hint = [0u8; 8];
             hint.copy_from_slice(&device.0[..8]);
-            devices.by_hint.entry(hint).or_default().push((device, bytes));
+            let known = Known { device, bytes, opened: OnceLock::new() };
+            devices.by_hint.entry(hint).or_default().push(known);
+        }
+        devices
+    }
+
+    /// Indexes certificates that were read again. Those that are the same as before stay open.
+    #[must_use]
+    pub fn renewed(
+        &self,
+        version: u64,
+        certificates: impl IntoIterator<Item = (DeviceId, Vec<u8>)>,
+    ) -> Devices {
+        let mut devices = Devices::new(version, certificates);
+        for (hint, known) in &mut devices.by_hint {
+            let before = self.by_hint.get(hint).map(Vec::as_slice).unwrap_or_default();
+            for known in known {
+                let same = before.iter().find(|old| old.device == known.device && old.bytes == known.bytes);
+                if let Some(same) = same {
+                    known.opened = same.opened.clone();
+                }
+            }
         }
         devices
     }
@@ -138,23 +179,22 @@ impl Devices {
     /// Adds a device under the hint of another one, as if their keys began with the same bytes.
     #[cfg(test)]
     pub(super) fn same_hint_for_tests(&mut self, first: DeviceId, second: DeviceId, certificate: Vec<u8>) {
-        let known = self.by_hint.values_mut().find(|known| known.iter().any(|(device, _)| *device == first));
-        known.into_iter().for_each(|known| known.push((second, certificate.clone())));
+        let known = self.by_hint.values_mut().find(|known| known.iter().any(|known| known.device == first));
+        let beside = Known { device: second, bytes: certificate, opened: OnceLock::new() };
+        known.into_iter().for_each(|known| known.push(beside.clone()));
     }
 
     /// Returns the certificates of the devices that a head's hint may refer to.
-    fn candidates(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vec<Certificate>, Refusal> {
-        let hint: [u8; 8] = hint_of(head)?.try_into().map_err(|_| Refusal::UnknownDevice)?;
+    fn candidates(
+        &self,
+        head: &[u8],
+        organisation: &dyn Trusts,
+    ) -> Result<Vec<Arc<Certificate>>, AnswerError> {
+        let hint: [u8; 8] = hint_of(head)?.try_into().map_err(|_| AnswerError::UnknownDevice)?;
         let known = self.by_hint.get(&hint).map(Vec::as_slice).unwrap_or_default();
-        let opened: Vec<Certificate> = known
-            .iter()
-            .filter_map(|(device, bytes)| {
-                Certificate::open(bytes, organisation)
-                    .ok()
-                    .filter(|certificate| certificate.device == *device)
-            })
-            .collect();
-        if opened.is_empty() { Err(Refusal::UnknownDevice) } else { Ok(opened) }
+        let opened: Vec<Arc<Certificate>> =
+            known.iter().filter_map(|known| known.opened(organisation)).collect();
+        if opened.is_empty() { Err(AnswerError::UnknownDevice) } else { Ok(opened) }
     }
 
     /// Returns the certificate of the device for which `holds` accepts the signature.
@@ -163,8 +203,8 @@ impl Devices {
         head: &[u8],
         organisation: &dyn Trusts,
         holds: impl Fn(&PublicKey) -> Result<T, EntryError>,
-    ) -> Result<(Certificate, T), Refusal> {
-        let mut refused = Refusal::UnknownDevice;
+    ) -> Result<(Arc<Certificate>, T), AnswerError> {
+        let mut refused = AnswerError::UnknownDevice;
         for certificate in self.candidates(head, organisation)? {
             match holds(&certificate.device) {
                 Ok(said) => return Ok((certificate, said)),
@@ -177,8 +217,8 @@ impl Devices {
     /// Finds the device that signed a request's head.
     ///
     /// # Errors
-    /// [`Refusal`] if none of these devices signed the head.
-    pub fn vouch(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vouched, Refusal> {
+    /// [`AnswerError`] if none of these devices signed the head.
+    pub fn vouch(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vouched, AnswerError> {
         let message = Parts { head: head.to_vec(), ..Parts::default() };
         let (certificate, head) =
             self.signer_of(head, organisation, |device| open_request(&message, device))?;
@@ -195,7 +235,7 @@ fn version_in(store: &dyn Store) -> Result<u64, StoreError> {
 #[derive(Debug)]
 pub struct OpenedRequest {
     pub(super) digest: [u8; 16],
-    pub(super) certificate: Certificate,
+    pub(super) certificate: Arc<Certificate>,
     version: u64,
     pub(super) head: RequestHead,
     pub(super) asked: RequestBulk,
@@ -207,13 +247,13 @@ impl OpenedRequest {
     /// Opens a request that is entirely in memory.
     ///
     /// # Errors
-    /// [`Refusal`].
+    /// [`AnswerError`].
     pub fn read(
         request: &[u8],
         devices: &Devices,
         organisation: &dyn Trusts,
         most: usize,
-    ) -> Result<OpenedRequest, Refusal> {
+    ) -> Result<OpenedRequest, AnswerError> {
         let message = parts(request)?;
         let vouched = devices.vouch(&message.head, organisation)?;
         OpenedRequest::open(vouched, &message.bulk, request_digest(request), most)
@@ -223,14 +263,14 @@ impl OpenedRequest {
     /// message.
     ///
     /// # Errors
-    /// [`Refusal`] if the head names another bulk, or the bulk inflates beyond `most` bytes or exceeds a
+    /// [`AnswerError`] if the head names another bulk, or the bulk inflates beyond `most` bytes or exceeds a
     /// limit.
     pub fn open(
         vouched: Vouched,
         bulk: &[u8],
         digest: [u8; 16],
         most: usize,
-    ) -> Result<OpenedRequest, Refusal> {
+    ) -> Result<OpenedRequest, AnswerError> {
         let Vouched { certificate, head, version } = vouched;
         let asked = match head.bulk {
             None if bulk.is_empty() => RequestBulk::default(),
@@ -266,17 +306,17 @@ impl OpenedRequest {
         &self,
         store: &dyn Store,
         organisation: &dyn Trusts,
-    ) -> Result<Certificate, Refusal> {
+    ) -> Result<Arc<Certificate>, AnswerError> {
         if version_in(store)? == self.version {
-            return Ok(self.certificate.clone());
+            return Ok(Arc::clone(&self.certificate));
         }
-        let found = store.certificates()?.into_iter().find(|(device, _)| *device == self.certificate.device);
-        let (_, bytes) = found.ok_or(Refusal::UnknownDevice)?;
-        Certificate::open(&bytes, organisation).map_err(|_| Refusal::UnknownDevice)
+        let bytes = store.certificate(self.certificate.device)?.ok_or(AnswerError::UnknownDevice)?;
+        let opened = Certificate::open(&bytes, organisation).map_err(|_| AnswerError::UnknownDevice)?;
+        Ok(Arc::new(opened))
     }
 }
 
-fn check_bounds(asked: &RequestBulk) -> Result<(), Refusal> {
+fn check_bounds(asked: &RequestBulk) -> Result<(), AnswerError> {
     bounded("receipts", &asked.asks, MOST_ASKS)?;
     bounded("photographs", &asked.photos, MOST_PHOTOS)?;
     bounded("documents", &asked.whole, MOST_DOCUMENTS)?;
@@ -289,11 +329,11 @@ fn check_bounds(asked: &RequestBulk) -> Result<(), Refusal> {
 
 /// Checks that a list has no duplicates and at most `most` items. A device never names an item twice in one
 /// request.
-fn bounded<T: Ord>(what: &'static str, list: &[T], most: usize) -> Result<(), Refusal> {
+fn bounded<T: Ord>(what: &'static str, list: &[T], most: usize) -> Result<(), AnswerError> {
     let distinct: BTreeSet<&T> = list.iter().take(most).collect();
     if distinct.len() < list.len() { Err(too_much(what)) } else { Ok(()) }
 }
 
-fn too_much(what: &'static str) -> Refusal {
-    Refusal::TooMuch(what)
+fn too_much(what: &'static str) -> AnswerError {
+    AnswerError::TooMuch(what)
 }

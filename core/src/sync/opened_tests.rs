@@ -48,7 +48,7 @@ fn what_is_no_message_is_refused_by_its_first_bytes() {
     let longer_than_needed = [0xa2, 0x61, b'b', 0x58, 5, 0, 0, 0];
     let beyond_memory = [0xa2, 0x61, b'b', 0x5b, 0xff, 0xff, 0xff, 0xff];
     for bytes in [[0; 8], array_of_a_million, map_with_another_key, longer_than_needed, beyond_memory] {
-        assert!(matches!(Outline::of(&bytes), Err(Refusal::Unreadable(_))), "{bytes:02x?}");
+        assert!(matches!(Outline::of(&bytes), Err(AnswerError::Unreadable(_))), "{bytes:02x?}");
     }
     let outline = Outline::of(&[0xa1, 0x61, b'h', 0x59, 0xff, 0xff, 0, 0]).unwrap();
     let too_long = [b"\x61h\x59\xff\xff".as_slice(), &[0; 0xffff]].concat();
@@ -81,9 +81,9 @@ fn two_devices_with_one_hint_are_told_apart_by_their_signatures() {
         |key: &DeviceKey| key.seal_addressed(cbor::encode(&head()).unwrap(), "farsiding request 1", hint);
     assert_eq!(devices.vouch(&signed(&a), &organisation).unwrap().certificate.device, a.public());
     assert_eq!(devices.vouch(&signed(&b), &organisation).unwrap().certificate.device, b.public());
-    assert!(matches!(devices.vouch(&signed(&stranger), &organisation), Err(Refusal::Unreadable(_))));
+    assert!(matches!(devices.vouch(&signed(&stranger), &organisation), Err(AnswerError::Unreadable(_))));
     let other_hint = stranger.seal_addressed(Vec::new(), "farsiding request 1", &stranger.public().0[..8]);
-    assert!(matches!(devices.vouch(&other_hint, &organisation), Err(Refusal::UnknownDevice)));
+    assert!(matches!(devices.vouch(&other_hint, &organisation), Err(AnswerError::UnknownDevice)));
 }
 
 #[test]
@@ -100,17 +100,20 @@ fn nobody_asks_for_more_than_a_device_does_or_for_anything_twice() {
         server.answer(&request).map(|_| ())
     };
     let same = vec![EntryId([7; 32]); 200_000];
-    assert!(matches!(ask(RequestBulk { asks: same, ..RequestBulk::default() }), Err(Refusal::TooMuch(_))));
+    assert!(matches!(
+        ask(RequestBulk { asks: same, ..RequestBulk::default() }),
+        Err(AnswerError::TooMuch(_))
+    ));
     let asks = ids(u32::try_from(MOST_ASKS).unwrap() + 1);
-    assert!(matches!(ask(RequestBulk { asks, ..RequestBulk::default() }), Err(Refusal::TooMuch(_))));
+    assert!(matches!(ask(RequestBulk { asks, ..RequestBulk::default() }), Err(AnswerError::TooMuch(_))));
     let photos = vec![Digest([7; 32]); 2];
-    assert!(matches!(ask(RequestBulk { photos, ..RequestBulk::default() }), Err(Refusal::TooMuch(_))));
+    assert!(matches!(ask(RequestBulk { photos, ..RequestBulk::default() }), Err(AnswerError::TooMuch(_))));
     let whole = vec![VISIT; 2];
-    assert!(matches!(ask(RequestBulk { whole, ..RequestBulk::default() }), Err(Refusal::TooMuch(_))));
+    assert!(matches!(ask(RequestBulk { whole, ..RequestBulk::default() }), Err(AnswerError::TooMuch(_))));
     let messages = vec![Change { subject: VISIT, bytes: vec![1] }; 2];
-    assert!(matches!(ask(RequestBulk { messages, ..RequestBulk::default() }), Err(Refusal::TooMuch(_))));
+    assert!(matches!(ask(RequestBulk { messages, ..RequestBulk::default() }), Err(AnswerError::TooMuch(_))));
     let changes = vec![Change { subject: VISIT, bytes: vec![] }; 30_000];
-    assert!(matches!(ask(RequestBulk { changes, ..RequestBulk::default() }), Err(Refusal::TooMuch(_))));
+    assert!(matches!(ask(RequestBulk { changes, ..RequestBulk::default() }), Err(AnswerError::TooMuch(_))));
     assert!(ask(RequestBulk { asks: ids(500), ..RequestBulk::default() }).is_ok());
 }
 

@@ -19,20 +19,25 @@ use crate::entry::car_number::CarNumber;
 use crate::entry::vocabulary::Receiver;
 use crate::entry::{Certificate, Defect, DeviceKey, Opened, Role, Statement};
 use crate::ids::{DefectId, DeviceId, Digest, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
+use crate::store::writes_of;
 use crate::store::{MemoryStore, Scope, Store, Write};
-use crate::sync::answer::writes_of;
 use farsiding_testkit::Dice;
 
-const A: SiteId = SiteId([0xa; 16]);
-const B: SiteId = SiteId([0xb; 16]);
-const ROSTER: Subject = Subject::Roster(OrganisationId([1; 16]));
+pub(super) const A: SiteId = SiteId([0xa; 16]);
+pub(super) const B: SiteId = SiteId([0xb; 16]);
+pub(super) const ROSTER: Subject = Subject::Roster(OrganisationId([1; 16]));
 
-fn sites(of: &[SiteId]) -> Option<Vec<SiteId>> {
+pub(super) fn sites(of: &[SiteId]) -> Option<Vec<SiteId>> {
     Some(of.to_vec())
 }
 
 /// The office issues a new certificate for a device.
-fn certify(server: &mut Server, device: DeviceId, role: Role, sites: Option<Vec<SiteId>>) -> Vec<u8> {
+pub(super) fn certify(
+    server: &mut Server,
+    device: DeviceId,
+    role: Role,
+    sites: Option<Vec<SiteId>>,
+) -> Vec<u8> {
     server.certify(device, false); // raises the list's version
     let version = server.store.value(CERTIFICATES_VERSION).unwrap().unwrap();
     let version = i64::from_be_bytes(version.try_into().unwrap());
@@ -47,7 +52,7 @@ fn certify(server: &mut Server, device: DeviceId, role: Role, sites: Option<Vec<
     bytes
 }
 
-fn device(seed: u64, server: &mut Server, role: Role, sites: Option<Vec<SiteId>>) -> Book {
+pub(super) fn device(seed: u64, server: &mut Server, role: Role, sites: Option<Vec<SiteId>>) -> Book {
     let mut book = phone(seed, server);
     let certificate = certify(server, book.device(), role, sites);
     book.enrolled(server.key.public(), &certificate).unwrap();
@@ -62,8 +67,8 @@ fn key_of(seed: u64) -> DeviceKey {
 
 /// Everything that one side was sent, whether it was accepted or not.
 #[derive(Debug, Default)]
-struct Told {
-    subjects: BTreeSet<Subject>,
+pub(super) struct Told {
+    pub(super) subjects: BTreeSet<Subject>,
     certificates: usize,
     bytes: Vec<u8>,
 }
@@ -82,12 +87,12 @@ impl Told {
         head
     }
 
-    fn says(&self, text: &str) -> bool {
+    pub(super) fn says(&self, text: &str) -> bool {
         self.bytes.windows(text.len()).any(|window| window == text.as_bytes())
     }
 }
 
-fn sync_told(book: &mut Book, server: &mut Server) -> (SyncReport, Told) {
+pub(super) fn sync_told(book: &mut Book, server: &mut Server) -> (SyncReport, Told) {
     let mut session = book.sync_session().unwrap();
     let mut told = Told::default();
     for _ in 0..200 {
@@ -101,15 +106,15 @@ fn sync_told(book: &mut Book, server: &mut Server) -> (SyncReport, Told) {
     panic!("no end of rounds: {:?}", session.report());
 }
 
-fn sync(book: &mut Book, server: &mut Server) -> SyncReport {
+pub(super) fn sync(book: &mut Book, server: &mut Server) -> SyncReport {
     sync_told(book, server).0
 }
 
-fn by() -> OperatorId {
+pub(super) fn by() -> OperatorId {
     OperatorId("op-1".into())
 }
 
-fn open(book: &mut Book, car: &str, site: SiteId) -> Subject {
+pub(super) fn open(book: &mut Book, car: &str, site: SiteId) -> Subject {
     let visit = OpenVisit {
         car: car.into(),
         site,
@@ -120,12 +125,12 @@ fn open(book: &mut Book, car: &str, site: SiteId) -> Subject {
     Subject::Visit(book.open_visit(visit, &by()).unwrap())
 }
 
-fn say(book: &mut Book, subject: Subject, text: &str) -> EntryId {
+pub(super) fn say(book: &mut Book, subject: Subject, text: &str) -> EntryId {
     let says = Statement::Remark { text: text.into() };
     book.append(subject, vec![Draft::of(says)], &by()).unwrap()[0]
 }
 
-fn defect(n: u8, what: &str) -> Statement {
+pub(super) fn defect(n: u8, what: &str) -> Statement {
     let defect = DefectId([n; 16]);
     Statement::Defect(Defect {
         defect,
@@ -136,17 +141,17 @@ fn defect(n: u8, what: &str) -> Statement {
     })
 }
 
-fn car(number: &str) -> Subject {
+pub(super) fn car(number: &str) -> Subject {
     Subject::Car(CarNumber(number.into()).id())
 }
 
-fn subjects(book: &Book) -> BTreeSet<Subject> {
+pub(super) fn subjects(book: &Book) -> BTreeSet<Subject> {
     book.store().subjects().unwrap().into_iter().collect()
 }
 
 /// Asserts that a device holds exactly the office's records of its scope, has the same set digest, and has
 /// all receipts.
-fn check_holds_its_scope(book: &Book, server: &Server, scope: &Scope) {
+pub(super) fn check_holds_its_scope(book: &Book, server: &Server, scope: &Scope) {
     let theirs = server.store.scopes().subjects_in(scope).unwrap();
     assert_eq!(book.store().scopes().subjects_in(scope).unwrap(), theirs);
     for subject in theirs {
@@ -161,7 +166,7 @@ fn check_holds_its_scope(book: &Book, server: &Server, scope: &Scope) {
     assert!(book.store().changes_not_held(1).unwrap().is_empty());
 }
 
-fn scope(of: &[SiteId]) -> Scope {
+pub(super) fn scope(of: &[SiteId]) -> Scope {
     Scope::Sites(of.iter().copied().collect())
 }
 
@@ -214,6 +219,25 @@ fn what_is_known_of_a_car_is_there_when_it_comes_to_the_next_site_and_its_other_
     assert_eq!(sync(&mut a, &mut server).received, 1);
     check_holds_its_scope(&a, &server, &scope(&[A]));
     check_holds_its_scope(&b, &server, &scope(&[B]));
+}
+
+#[test]
+fn what_came_of_a_car_changed_the_documents_of_the_stay_and_of_the_car() {
+    let mut server = Server::new();
+    let mut there = device(1, &mut server, Role::Operator, None);
+    let mut here = device(2, &mut server, Role::Operator, None);
+    let visit = open(&mut there, "QZQX 204117", A);
+    sync(&mut there, &mut server);
+    sync(&mut here, &mut server);
+    there.append(visit, vec![Draft::of(defect(1, "gland weeps"))], &by()).unwrap();
+    sync(&mut there, &mut server);
+    let touched: BTreeSet<Subject> = sync(&mut here, &mut server).touched.into_iter().collect();
+    assert_eq!(touched, BTreeSet::from([visit, car("QZQX 204117")]));
+    // And by hand.
+    let mut third = device(3, &mut server, Role::Operator, None);
+    let file = there.carry_out(&[visit, car("QZQX 204117")], Vec::new()).unwrap();
+    let carried: BTreeSet<Subject> = third.carry_in(&file).unwrap().touched.into_iter().collect();
+    assert!(carried.is_superset(&touched), "{carried:?}");
 }
 
 #[test]
@@ -294,18 +318,19 @@ fn a_device_gains_a_site_and_loses_another() {
     sync(&mut office, &mut server);
     let (_, told) = sync_told(&mut a, &mut server);
     assert!(told.says("where it is now") && !told.says("after it left"));
-    assert!(subjects(&a).contains(&at_a), "what it holds it keeps");
+    assert!(!subjects(&a).contains(&at_a), "what the office holds of it left");
     check_holds_its_scope(&a, &server, &scope(&[B]));
     // Entries that the device records about the site it lost are still accepted and receipted.
     say(&mut a, at_a, "a last word");
     assert_eq!(sync(&mut a, &mut server).receipted, 1);
     assert!(!sync(&mut a, &mut server).reconciled);
-    // The device gets the office's role and then an operator's role again.
-    for (role, of) in [(Role::Office, None), (Role::Operator, sites(&[A]))] {
+    let office = (Role::Office, None, Scope::Everything); // and then an operator's role again
+    for (role, of, scope) in [office, (Role::Operator, sites(&[A]), scope(&[A]))] {
         certify(&mut server, a.device(), role, of);
         sync(&mut a, &mut server);
+        check_holds_its_scope(&a, &server, &scope);
     }
-    check_holds_its_scope(&a, &server, &Scope::Everything);
+    assert_eq!(subjects(&a), BTreeSet::from([at_a]));
 }
 
 #[test]
@@ -432,6 +457,89 @@ fn an_office_put_back_from_a_copy_is_brought_what_only_a_device_of_another_site_
     assert_eq!(server.store.entries_of(at_a).unwrap().rows.len(), 1);
     assert!(!sync(&mut a, &mut server).reconciled);
     assert!(a.store().changes_not_held(1).unwrap().is_empty());
+}
+
+#[test]
+fn an_office_put_back_without_saying_so_is_brought_what_lies_outside_the_sites_of_the_device_that_has_it() {
+    let mut server = Server::new();
+    let mut a = device(2, &mut server, Role::Operator, sites(&[B])); // what it carries of another site stays
+    let at_a = open(&mut a, "ZZQX 1", A);
+    let backup = server.store.clone();
+    sync(&mut a, &mut server);
+    // An only entry outside of the sites is asked about at every sync, however often it was before.
+    let certified = server.store.clone();
+    for copy in [&backup, &certified, &backup, &backup] {
+        server.store = copy.clone();
+        certify(&mut server, a.device(), Role::Operator, sites(&[B]));
+        sync(&mut a, &mut server);
+        assert_eq!(server.store.entries_of(at_a).unwrap().rows.len(), 1);
+        assert!(a.store().changes_not_held(1).unwrap().is_empty());
+    }
+}
+
+#[test]
+fn an_office_put_back_again_while_records_are_compared_is_asked_again_about_all_it_confirmed() {
+    let mut server = Server::new();
+    let mut a = device(2, &mut server, Role::Operator, sites(&[A]));
+    let mut office = device(1, &mut server, Role::Office, None);
+    let backup = server.store.clone();
+    sync(&mut a, &mut server);
+    let remark = say(&mut a, VISIT, "outside of all sites");
+    let sha256 = Digest([7; 32]);
+    let photo = Write::Photo { sha256, length: 9, media: "image/jpeg", here: true, held: false };
+    a.store_mut().commit(std::slice::from_ref(&photo)).unwrap();
+    server.store = backup.clone();
+    server.epoch = 2;
+    server.store.commit(&[photo]).unwrap();
+    say(&mut office, Subject::Site(A), "the tank of a");
+    sync(&mut office, &mut server);
+    // The entry is sent and the photograph confirmed, then the records are compared: one document differs.
+    let mut session = a.sync_session().unwrap();
+    for _ in 0..2 {
+        let request = a.sync_request(&mut session).unwrap();
+        let reply = server.answer(&request).unwrap().reply;
+        assert_eq!(a.sync_receive(&mut session, &reply).unwrap(), Step::Again);
+    }
+    assert!(server.store.entry(remark).unwrap().is_some());
+    assert!(a.store().photo(sha256).unwrap().unwrap().held);
+    server.store = backup;
+    server.epoch = 3;
+    let done = (0..20).any(|_| {
+        let request = a.sync_request(&mut session).unwrap();
+        let reply = server.answer(&request).unwrap().reply;
+        a.sync_receive(&mut session, &reply).unwrap() == Step::Done
+    });
+    assert!(done, "the rounds come to an end");
+    assert!(server.store.entry(remark).unwrap().is_some(), "the office lacks an entry");
+    assert!(!a.store().photo(sha256).unwrap().unwrap().held, "the photograph is sent again");
+}
+
+#[test]
+fn what_others_bring_while_records_are_compared_is_read_in_all_its_documents() {
+    let mut server = Server::new();
+    let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
+    sync(&mut a, &mut server);
+    server.epoch = 2;
+    let visit = open(&mut b, "ZZQX 1", A);
+    sync(&mut b, &mut server);
+    let mut session = a.sync_session().unwrap();
+    for _ in 0..2 {
+        let request = a.sync_request(&mut session).unwrap();
+        let reply = server.answer(&request).unwrap().reply;
+        assert_eq!(a.sync_receive(&mut session, &reply).unwrap(), Step::Again);
+    }
+    // The entry stands in the document of the visit, which is compared already, and in that of the car.
+    b.append(visit, vec![Draft::of(defect(1, "a bent handle"))], &by()).unwrap();
+    sync(&mut b, &mut server);
+    assert!(server.store.subjects().unwrap().contains(&car("ZZQX 1")));
+    let done = (0..20).any(|_| {
+        let request = a.sync_request(&mut session).unwrap();
+        let reply = server.answer(&request).unwrap().reply;
+        a.sync_receive(&mut session, &reply).unwrap() == Step::Done
+    });
+    assert!(done, "the rounds come to an end");
+    sync(&mut a, &mut server);
+    check_holds_its_scope(&a, &server, &Scope::Everything);
 }
 
 #[test]
@@ -668,19 +776,12 @@ proptest! {
         events.iter().for_each(|event| world.play(event));
         world.make_quiet();
         let claimed = events.iter().any(|event| matches!(event, Event::Claim { .. }));
-        // Known gap: an office that is put back twice without saying so may stay without an entry that another
-        // device claimed for another site. A reply's sums are those of sites, not of single documents.
-        let put_back = events.iter().filter(|event| matches!(event, Event::PutBack)).count();
-        let is_known_gap = claimed && put_back > 1;
         for device in 0..DEVICES {
             let book = &world.books[device];
             // A visit that only this device claims for its own site belongs to another site at the office, so
             // the two may differ.
             if !claimed {
                 check_holds_its_scope(book, &world.server, &world.scope(device));
-            }
-            if is_known_gap {
-                continue;
             }
             for subject in book.store().subjects().unwrap() {
                 for row in book.store().entries_of(subject).unwrap().rows {
@@ -689,8 +790,6 @@ proptest! {
                 }
             }
         }
-        if !is_known_gap {
-            prop_assert_eq!(world.books[0].store().tally().unwrap(), world.server.store.tally().unwrap());
-        }
+        prop_assert_eq!(world.books[0].store().tally().unwrap(), world.server.store.tally().unwrap());
     }
 }

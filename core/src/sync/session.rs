@@ -4,12 +4,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::SyncError;
-use super::answer::{load, writes_of};
-use super::certificates::{Word, scope_of, take_certificate};
+use super::answer::load;
+use super::certificates::{Word, own_certificate, scope_of, take_certificate};
 use super::difference::{
-    REFUSED, differing_subjects, entries_outside, refused_entries, same, send_what_is_lacking,
+    REFUSED, answered_outside, confirmed_outside, differing_subjects, entries_outside, refused_entries, same,
+    send_what_is_lacking,
 };
 use super::keys::{known_up_to, take_statements};
+use super::leaving::{Leaving, leaving, note_given, take_off};
 use super::put_off::PutOff;
 use super::session_report::{Step, SyncReport};
 use super::wire::{
@@ -21,7 +23,7 @@ use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, DeviceKey, OrganisationKeys, PublicKey};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::log::Receipt;
-use crate::store::{Scope, Store, StoreError, Write, organisation_keys};
+use crate::store::{Scope, Store, StoreError, Write, organisation_keys, writes_of};
 use crate::tree::tree_of;
 
 /// The name of the value that holds the cursor.
@@ -71,6 +73,11 @@ struct Peer {
 struct Outstanding {
     digest: [u8; 16],
     asks: Vec<EntryId>,
+    /// How many of `asks`, the last ones, were confirmed before and asked about in passing.
+    in_passing: usize,
+    /// The documents that may leave this device if the server holds all of them. Their entries stand in `asks`
+    /// before those asked about in passing.
+    leaving: Vec<Leaving>,
     sent: Vec<(Subject, Digest, Vec<EntryId>)>,
     photos: Vec<Digest>,
     at: UtcMillis,
@@ -86,6 +93,12 @@ pub struct Session {
     root: PublicKey,
     /// The scope outside of which entries were last asked about during a comparison.
     outside_of: Option<Scope>,
+    /// The epoch of the ledger that the comparison began with.
+    compared_epoch: Option<u64>,
+    /// Whether this session has asked about confirmed entries outside its scope.
+    asked_in_passing: bool,
+    /// Whether documents that may leave this device were asked about in vain.
+    leaving_in_vain: bool,
     /// The number of bytes of changes for the next request.
     budget: usize,
 }
@@ -99,6 +112,9 @@ impl Session {
             report: SyncReport::default(),
             root,
             outside_of: None,
+            compared_epoch: None,
+            asked_in_passing: false,
+            leaving_in_vain: false,
             budget: FIRST_CHANGES,
         }
     }
@@ -128,7 +144,7 @@ impl Session {
         let number = read_u64(store, NUMBER)?.saturating_add(1);
         store.commit(&[Write::Value { key: NUMBER, value: &number.to_be_bytes() }])?;
         let mut bulk = RequestBulk::default();
-        let mut sent = Vec::new();
+        let (mut sent, mut in_passing, mut going) = (Vec::new(), Vec::new(), Vec::new());
         match &mut self.phase {
             Phase::Exchange => {
                 for change in put_off.changes_to_send(store, self.budget)? {
@@ -177,13 +193,27 @@ impl Session {
             bulk.asks = store.entries_without_receipt(refused.len() + later.len() + ASKS_PER_ROUND)?;
             bulk.asks.retain(|id| !refused.contains(id) && !later.contains(id));
             bulk.asks.truncate(ASKS_PER_ROUND);
+            let scope = scope_of(store, &key.public(), &keys)?;
+            if !self.leaving_in_vain {
+                going = leaving(store, &scope)?;
+            }
+            let of_these: BTreeSet<EntryId> = going.iter().flat_map(|l| &l.entries).copied().collect();
+            bulk.asks.extend(&of_these);
+            if !self.asked_in_passing {
+                self.asked_in_passing = true;
+                in_passing = confirmed_outside(store, &scope)?;
+                in_passing.retain(|id| !of_these.contains(id));
+                bulk.asks.extend(&in_passing);
+            }
         }
         let asks = bulk.asks.clone();
         // After the records have drifted apart, the record of which photographs the server holds may be
         // outdated too.
         let doubted = matches!(self.phase, Phase::Survey);
         let photos = store.photos()?;
-        bulk.photos = photos.iter().filter(|p| !p.held || (doubted && p.here)).map(|p| p.sha256).collect();
+        let leaves = |photo: &Digest| going.iter().any(|leaving| leaving.photos.contains(photo));
+        let asked = photos.iter().filter(|p| !p.held || (p.here && (doubted || leaves(&p.sha256))));
+        bulk.photos = asked.map(|p| p.sha256).collect();
         if !bulk.photos.is_empty() || !sent.is_empty() {
             bulk.unsent = Some((store.count_without_receipt()?, bulk.photos.len() as u64));
         }
@@ -202,6 +232,8 @@ impl Session {
         self.outstanding = Some(Outstanding {
             digest: request_digest(&request),
             asks,
+            in_passing: in_passing.len(),
+            leaving: going,
             sent,
             photos,
             at: now,
@@ -247,8 +279,13 @@ impl Session {
         self.report.put_off = PutOff::read(store, now)?.why().map(str::to_owned);
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
+        let before = own_certificate(store, &outstanding.device, &keys)?;
+        if let Some(certificate) = &before {
+            note_given(store, &Scope::of(certificate), Some(certificate))?;
+        }
         take_certificates(store, &bulk, &keys)?;
         let scope = scope_of(store, &outstanding.device, &keys)?;
+        note_given(store, &scope, None)?;
         take_photos(store, &outstanding.photos, &bulk.photos)?;
         if head.revoked {
             self.report.revoked = true;
@@ -256,8 +293,58 @@ impl Session {
         }
         if matches!(self.phase, Phase::Survey) {
             send_what_is_lacking(store, &outstanding.asks, &bulk.lacking)?;
+        } else if outstanding.in_passing > 0 || !outstanding.leaving.is_empty() {
+            let leaving: BTreeSet<&EntryId> = outstanding.leaving.iter().flat_map(|l| &l.entries).collect();
+            let confirmed_before = outstanding.in_passing + leaving.len();
+            let first = outstanding.asks.len().saturating_sub(confirmed_before);
+            let lacking: Vec<u32> = bulk
+                .lacking
+                .iter()
+                .copied()
+                .filter(|at| usize::try_from(*at).is_ok_and(|at| at >= first))
+                .collect();
+            send_what_is_lacking(store, &outstanding.asks, &lacking)?;
+            if outstanding.in_passing > 0 {
+                answered_outside(store, &outstanding.asks)?;
+            }
+            self.take_off_what_is_held(store, &outstanding, &head, &bulk, &scope)?;
         }
         self.next_phase(store, &head, &bulk, &scope, now)
+    }
+
+    /// Takes the documents off this device that may leave it and that the server holds, by this reply, to the last
+    /// entry and photograph. A ledger that is not the one known here is compared first.
+    fn take_off_what_is_held(
+        &mut self,
+        store: &mut dyn Store,
+        outstanding: &Outstanding,
+        head: &ReplyHead,
+        bulk: &ReplyBulk,
+        scope: &Scope,
+    ) -> Result<(), SyncError> {
+        if outstanding.leaving.is_empty() || read_cursor(store)?.is_some_and(|c| c.epoch != head.cursor.epoch)
+        {
+            return Ok(());
+        }
+        let lacking: BTreeSet<&EntryId> =
+            bulk.lacking.iter().filter_map(|at| outstanding.asks.get(usize::try_from(*at).ok()?)).collect();
+        let held: BTreeSet<&Digest> =
+            bulk.photos.iter().filter_map(|at| outstanding.photos.get(usize::try_from(*at).ok()?)).collect();
+        let confirmed = |document: &&Leaving| {
+            document.entries.iter().all(|id| !lacking.contains(id))
+                && document.photos.iter().all(|photo| held.contains(photo))
+        };
+        let confirmed: Vec<Leaving> = outstanding.leaving.iter().filter(confirmed).cloned().collect();
+        let (subjects, photos) = take_off(store, scope, &confirmed)?;
+        self.leaving_in_vain = subjects.is_empty();
+        self.report.left.extend(subjects);
+        self.report.left_photos.extend(photos);
+        Ok(())
+    }
+
+    /// Returns true if documents may leave this device that were not asked about yet.
+    fn more_may_leave(&self, store: &dyn Store, scope: &Scope) -> Result<bool, StoreError> {
+        Ok(!self.leaving_in_vain && !leaving(store, scope)?.is_empty())
     }
 
     /// Records the changes that the server does not accept for now, so that they are not sent again before
@@ -321,7 +408,12 @@ impl Session {
         let all_refused: Vec<u8> = all_refused.iter().flat_map(|id| id.0).collect();
         let sent = outstanding.sent.iter().enumerate().filter(|(at, _)| !later.contains(at));
         let sent: Vec<(Subject, Digest)> = sent.map(|(_, (subject, hash, _))| (*subject, *hash)).collect();
-        let receipt = Receipt { head: head_bytes.to_vec(), entries: held };
+        // A receipt for entries that all have one already would only take up room.
+        let mut is_news = outstanding.in_passing == 0 && outstanding.leaving.is_empty();
+        for id in &held {
+            is_news = is_news || store.entry(*id)?.is_some_and(|entry| !entry.receipted);
+        }
+        let receipt = Receipt { head: head_bytes.to_vec(), entries: if is_news { held } else { Vec::new() } };
         let receipt_bytes = receipt.to_bytes()?;
         let mut writes = vec![Write::ChangesHeld(&sent)];
         if !bulk.refused.is_empty() {
@@ -374,7 +466,8 @@ impl Session {
     ) -> Result<(), StoreError> {
         let new = store.commit(&writes_of(checked, subject, held))?;
         self.report.received += new.len() as u64;
-        if !new.is_empty() && !self.report.touched.contains(&subject) {
+        // An entry of a car stands in the documents of car and visit; it is new in the store only once.
+        if !checked.entries().is_empty() && !self.report.touched.contains(&subject) {
             self.report.touched.push(subject);
         }
         Ok(())
@@ -421,13 +514,15 @@ impl Session {
                 let left =
                     !self.report.differing.is_empty() || (self.report.reconciled && !put_off.is_empty());
                 if same(store, head, scope, &put_off)? || left {
-                    return Ok(Step::Done);
+                    return Ok(if self.more_may_leave(store, scope)? { Step::Again } else { Step::Done });
                 }
                 self.phase = Phase::Survey;
                 Ok(Step::Again)
             }
             Phase::Survey => {
                 self.report.reconciled = true;
+                self.report.differing.clear();
+                self.compared_epoch = Some(head.cursor.epoch);
                 let peers = differing(store, &bulk.survey, scope, &PutOff::read(store, now)?)?;
                 if peers.is_empty() {
                     return self.finish_reconciling(store, head, scope, now);
@@ -437,6 +532,12 @@ impl Session {
             }
             Phase::Reconcile { .. } => {
                 self.take_messages(store, bulk, now)?;
+                if self.compared_epoch != Some(head.cursor.epoch) {
+                    // The server was restored during the comparison. What it answered before, about entries
+                    // outside the scope and about photographs too, it may have lost since.
+                    self.phase = Phase::Survey;
+                    return Ok(Step::Again);
+                }
                 let still = differing_subjects(store, &bulk.survey, scope, &PutOff::read(store, now)?)?;
                 let Phase::Reconcile { peers } = &mut self.phase else { return Ok(Step::Done) };
                 peers.retain(|subject, peer| {
@@ -447,6 +548,13 @@ impl Session {
                     }
                     !settled
                 });
+                // What others brought to the server meanwhile lies before the cursor of this reply. The set
+                // digest would not show all of it: an entry counts there once, though two documents hold it.
+                for subject in still {
+                    if !peers.contains_key(&subject) && !self.report.differing.contains(&subject) {
+                        peers.insert(subject, peer(store, &bulk.survey, scope, subject)?);
+                    }
+                }
                 if peers.is_empty() {
                     return self.finish_reconciling(store, head, scope, now);
                 }
@@ -509,7 +617,9 @@ impl Session {
         }
         store.commit(&[Write::ChangesHeld(&compared)])?;
         self.phase = Phase::Exchange;
-        let done = store.entries_without_receipt(1)?.is_empty() && store.changes_not_held(1)?.is_empty();
+        let done = store.entries_without_receipt(1)?.is_empty()
+            && store.changes_not_held(1)?.is_empty()
+            && !self.more_may_leave(store, scope)?;
         Ok(if done { Step::Done } else { Step::Again })
     }
 }
@@ -553,14 +663,16 @@ fn differing(
 ) -> Result<BTreeMap<Subject, Peer>, SyncError> {
     let mut peers = BTreeMap::new();
     for subject in differing_subjects(store, theirs, scope, put_off)? {
-        // A server accepts changes for documents outside the device's scope but does not list these
-        // documents.
-        let untold = *scope != Scope::Everything && !theirs.iter().any(|s| s.subject == subject);
-        let rounds = if untold { PATIENCE } else { 0 };
-        let document = load(store, subject)?;
-        peers.insert(subject, Peer { document, state: ReconcileState::default(), rounds });
+        peers.insert(subject, peer(store, theirs, scope, subject)?);
     }
     Ok(peers)
+}
+
+fn peer(store: &dyn Store, theirs: &[Surveyed], scope: &Scope, subject: Subject) -> Result<Peer, SyncError> {
+    // A server accepts changes for documents outside the device's scope but does not list these documents.
+    let untold = *scope != Scope::Everything && !theirs.iter().any(|s| s.subject == subject);
+    let rounds = if untold { PATIENCE } else { 0 };
+    Ok(Peer { document: load(store, subject)?, state: ReconcileState::default(), rounds })
 }
 
 fn read_u64(store: &dyn Store, key: &str) -> Result<u64, StoreError> {

@@ -1,6 +1,6 @@
 //! The result types of a sync session: whether to continue, and what the session has done.
 
-use crate::ids::Subject;
+use crate::ids::{Digest, Subject};
 
 /// Whether to continue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +36,11 @@ pub struct SyncReport {
     /// The documents that still differ from the office's after the maximum number of rounds. All other
     /// documents have their receipts; these are compared again at the next sync.
     pub differing: Vec<Subject>,
+    /// The documents that left this device, because its certificate no longer names their sites and the server
+    /// holds all of them.
+    pub left: Vec<Subject>,
+    /// The photographs that left with them. Their bytes are the shell's to delete.
+    pub left_photos: Vec<Digest>,
     /// Whether this device was revoked. The server kept what the device sent but delivers nothing more to it.
     pub revoked: bool,
 }

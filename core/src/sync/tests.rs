@@ -46,7 +46,7 @@ impl Server {
         bytes
     }
 
-    pub(super) fn answer(&mut self, request: &[u8]) -> Result<Answer, Refusal> {
+    pub(super) fn answer(&mut self, request: &[u8]) -> Result<Answer, AnswerError> {
         Answerer::new(&mut self.store, &self.key, self.epoch).answer(request, UtcMillis(1_000_000))
     }
 }
@@ -381,7 +381,7 @@ fn a_stranger_is_refused() {
     let mut elsewhere = Server { key: OrganisationKey::from_secret([9; 32]), ..Server::new() };
     let mut session = a.sync_session().unwrap();
     let request = a.sync_request(&mut session).unwrap();
-    assert!(matches!(elsewhere.answer(&request), Err(Refusal::UnknownDevice)));
+    assert!(matches!(elsewhere.answer(&request), Err(AnswerError::UnknownDevice)));
 }
 
 #[test]

@@ -173,6 +173,13 @@ pub(super) fn short_sum(tally: &SetDigest) -> [u8; 16] {
     short
 }
 
+/// Returns the first four bytes of a set digest's sum.
+pub(super) fn shortest_sum(tally: &SetDigest) -> [u8; 4] {
+    let mut short = [0u8; 4];
+    short.copy_from_slice(&tally.sum[..4]);
+    short
+}
+
 #[derive(Serialize, Deserialize)]
 struct Message {
     #[serde(rename = "h", with = "serde_bytes")]

@@ -16,7 +16,7 @@ pub fn leaf_hash(data: &[u8]) -> Digest {
 }
 
 /// Returns the hash over two subtrees: SHA-256(0x01 || left || right).
-pub(crate) fn node_hash(left: Digest, right: Digest) -> Digest {
+pub fn node_hash(left: Digest, right: Digest) -> Digest {
     Digest(Sha256::new().chain_update([1]).chain_update(left.0).chain_update(right.0).finalize().into())
 }
 

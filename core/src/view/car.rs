@@ -7,11 +7,12 @@
 use chrono::{Datelike, NaiveDate};
 use serde::Serialize;
 
+use super::carried::{self, CarriedView};
 use super::context::{Context, Recorded};
 use super::defects::{self, DefectView};
 use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::clock::UtcMillis;
-use crate::entry::vocabulary::{Fitting, Part, TestDate};
+use crate::entry::vocabulary::{CarEnd, Fitting, GaugingKind, Insulation, Part, TestDate};
 use crate::entry::{Slot, Statement, fitting_set};
 use crate::ids::{Subject, VisitId};
 use crate::units::bounds::table_can_be;
@@ -67,12 +68,18 @@ pub struct WearPoint {
 pub struct CarView {
     /// The shell capacity.
     pub capacity: Option<Attested<Amount>>,
+    /// The insulation of the tank.
+    pub insulation: Option<Attested<Insulation>>,
     /// The inside diameter.
     pub diameter: Option<Attested<Amount>>,
     /// The owner's outage table.
     pub outage_table: Option<Attested<OutageTableView>>,
     /// The valves and openings under the housing.
     pub fittings: Option<Attested<Vec<Fitting>>>,
+    /// The kind of the gauging device.
+    pub gauging: Option<Attested<GaugingKind>>,
+    /// The end of the car on which the vapor valve is.
+    pub vapour_end: Option<Attested<CarEnd>>,
     /// Test dates.
     pub test_dates: Vec<TestDateView>,
     /// The closing efforts over all visits, in order of time.
@@ -81,6 +88,8 @@ pub struct CarView {
     pub threads: Vec<WearPoint>,
     /// The defects over all visits, in order of time.
     pub defects: Vec<DefectView>,
+    /// The notes for the next visit, and the conditions that are not in order.
+    pub carried: Vec<CarriedView>,
 }
 
 impl CarView {
@@ -102,27 +111,33 @@ impl CarView {
             _ => false,
         };
         if differs {
-            let message =
-                "The shell capacity differs from what an earlier visit recorded: read the stencil again.";
+            let message = crate::Message::new("finding-capacity-differs");
             findings.push(Finding::new("capacity_differs", Severity::Check, message));
         }
         self.capacity = own.capacity.or(self.capacity);
+        self.insulation = own.insulation.or(self.insulation);
         self.diameter = own.diameter.or(self.diameter);
         self.outage_table = own.outage_table.or(self.outage_table);
         self.fittings = own.fittings.or(self.fittings);
+        self.gauging = own.gauging.or(self.gauging);
+        self.vapour_end = own.vapour_end.or(self.vapour_end);
         self
     }
 
     pub(super) fn of(ledger: &FoldContext<'_>) -> CarView {
         let amount = |slot: &str| {
             ledger.known(slot, |says| match says {
-                Statement::CarCapacity { capacity } => Some(capacity.clone()),
+                Statement::CarCapacity { capacity, .. } => Some(capacity.clone()),
                 Statement::CarDiameter { diameter } => Some(diameter.clone()),
                 _ => None,
             })
         };
         CarView {
             capacity: amount(&Slot::CAR_CAPACITY),
+            insulation: ledger.known(&Slot::CAR_CAPACITY, |says| match says {
+                Statement::CarCapacity { insulation, .. } => *insulation,
+                _ => None,
+            }),
             diameter: amount(&Slot::CAR_DIAMETER),
             outage_table: ledger.known(&Slot::OUTAGE_TABLE, |says| match says {
                 Statement::OutageTable { name, rows, liquid } => table_can_be(rows)
@@ -130,7 +145,15 @@ impl CarView {
                 _ => None,
             }),
             fittings: ledger.known(&Slot::CAR_FITTINGS, |says| match says {
-                Statement::CarFittings { fittings } => Some(fitting_set(fittings)),
+                Statement::CarFittings { fittings, .. } => Some(fitting_set(fittings)),
+                _ => None,
+            }),
+            gauging: ledger.known(&Slot::CAR_FITTINGS, |says| match says {
+                Statement::CarFittings { gauging, .. } => *gauging,
+                _ => None,
+            }),
+            vapour_end: ledger.known(&Slot::CAR_FITTINGS, |says| match says {
+                Statement::CarFittings { vapour_end, .. } => *vapour_end,
                 _ => None,
             }),
             test_dates: test_dates(ledger),
@@ -143,6 +166,7 @@ impl CarView {
                 _ => None,
             }),
             defects: defects::fold(ledger),
+            carried: carried::fold(ledger),
         }
     }
 }

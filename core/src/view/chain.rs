@@ -10,6 +10,7 @@ use serde::Serialize;
 
 use crate::entry::Entry;
 use crate::ids::{DeviceId, EntryId};
+use crate::{Arg, Message, message};
 
 /// An entry's place in its device's chain. Links are ordered by number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,21 +77,19 @@ impl ChainGap {
     }
 
     /// Returns a sentence for people.
-    pub fn sentence(&self, device_name: &str) -> String {
+    pub fn sentence(&self, device_name: &str) -> Message {
+        let device = Arg::typed(device_name);
         match self {
             ChainGap::Missing { from, to, .. } if from == to => {
-                format!("Entry {from} of {device_name} is not here.")
+                message!("chain-missing-one", entry = *from, device = device)
             }
             ChainGap::Missing { from, to, .. } => {
-                format!("Entries {from} to {to} of {device_name} are not here.")
+                message!("chain-missing", from = *from, to = *to, device = device)
             }
-            ChainGap::Doubled { seq, entries, .. } => format!(
-                "{} different entries of {device_name} carry the number {seq}: the device was copied or put back from a backup.",
-                entries.len()
-            ),
-            ChainGap::Broken { seq, .. } => format!(
-                "Entry {seq} of {device_name} names another entry before it than the one that is here."
-            ),
+            ChainGap::Doubled { seq, entries, .. } => {
+                message!("chain-doubled", count = entries.len(), device = device, entry = *seq)
+            }
+            ChainGap::Broken { seq, .. } => message!("chain-broken", entry = *seq, device = device),
         }
     }
 }

@@ -8,15 +8,17 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::chain::Chains;
+use super::editions::Editions;
 use super::formulas::Formulas;
 use super::near::Brief;
 use super::site::SiteView;
+use crate::Message;
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
 use crate::entry::{Certificate, Entry, Role};
-use crate::ids::{DeviceId, OperatorId};
-use crate::procedure::Procedures;
+use crate::ids::{DeviceId, Digest, OperatorId};
+use crate::procedure::{Procedure, Procedures};
 
 /// An entry with what is known about its transfer to the server.
 #[derive(Clone, Copy, Debug)]
@@ -83,13 +85,14 @@ pub enum Standing {
 
 impl Standing {
     /// Returns a warning for people, or `None` in the ordinary case.
-    pub fn warning(self) -> Option<&'static str> {
-        match self {
-            Standing::Certified | Standing::BeforeRevocation => None,
-            Standing::BeforeEnrolment => Some("before the device was enrolled"),
-            Standing::NotCertified => Some("device not certified"),
-            Standing::NotHeldBeforeRevocation => Some("device revoked"),
-        }
+    pub fn warning(self) -> Option<Message> {
+        let word = match self {
+            Standing::Certified | Standing::BeforeRevocation => return None,
+            Standing::BeforeEnrolment => "before_enrolment",
+            Standing::NotCertified => "not_certified",
+            Standing::NotHeldBeforeRevocation => "revoked",
+        };
+        Some(Message::term("standing", word))
     }
 }
 
@@ -103,12 +106,16 @@ pub struct Context<'a> {
     pub now: UtcMillis,
     /// The known procedures.
     pub procedures: &'a Procedures,
+    /// The editions that the organisation published, from the roster.
+    pub editions: Option<&'a Editions>,
     /// The site, folded from its document. Without it times are shown in UTC.
     pub site: Option<&'a SiteView>,
     /// The authority that judges entries. Without certificates every entry counts.
     pub authority: &'a Authority,
     /// The entries of the car's document, from this visit and others.
     pub car: &'a [Recorded<'a>],
+    /// The entries of other cars at the site on which this stay rests, or could (see `view::is_of_the_track`).
+    pub track: &'a [Recorded<'a>],
     /// Devices by their keys.
     pub devices: &'a BTreeMap<DeviceId, DeviceFacts>,
     /// People by their codes, from the roster.
@@ -134,9 +141,11 @@ impl<'a> Context<'a> {
         Context {
             now,
             procedures,
+            editions: None,
             site: None,
             authority: Authority::nobody(),
             car: &[],
+            track: &[],
             devices: &NO_DEVICES,
             people: &NO_PEOPLE,
             chains: None,
@@ -145,6 +154,11 @@ impl<'a> Context<'a> {
             compute: true,
             formulas: None,
         }
+    }
+
+    /// Returns the procedure with this digest: a built-in one, or an edition of the organisation.
+    pub fn procedure(&self, digest: Digest) -> Option<&'a Procedure> {
+        self.procedures.get(digest).or_else(|| self.editions?.get(digest))
     }
 
     /// Returns the time zone of the site, or UTC.

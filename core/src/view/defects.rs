@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use super::fold_context::{Attested, Attribution, FoldContext};
+use super::order::by_place;
 use crate::clock::UtcMillis;
 use crate::entry::coded::{Coded, Told};
 use crate::entry::vocabulary::{Fitting, PhotoOf};
@@ -141,8 +142,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<DefectView> {
         };
         defects.push((item.place, view));
     }
-    defects.sort_by_key(|(place, _)| *place);
-    defects.into_iter().map(|(_, defect)| defect).collect()
+    by_place(defects)
 }
 
 /// Returns the photographs that state a slot as their subject.
@@ -211,6 +211,5 @@ pub(super) fn holds(ledger: &FoldContext<'_>) -> Vec<HoldView> {
         let view = HoldView { id, because: because.trim().to_owned(), said: ledger.said(item), open, lifted };
         holds.push((item.place, view));
     }
-    holds.sort_by_key(|(place, _)| *place);
-    holds.into_iter().map(|(_, hold)| hold).collect()
+    by_place(holds)
 }

@@ -3,16 +3,20 @@
 use std::collections::BTreeMap;
 
 use super::car::last_day;
+use super::edition_changes::left_out_words;
 use super::fold_context::FoldContext;
 use super::header::Header;
 use super::site::one_name;
+use super::story::{item_message, none};
 use super::watch::{AttendanceView, HandoverView};
-use super::{VisitParts, unused};
+use super::{VisitParts, carried, done, expected, incidents, leaks, leaving, received, track, unused};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumberFinding;
-use crate::entry::vocabulary::{EmptySign, Place, Protection, SealEvent};
+use crate::entry::vocabulary::{EmptySign, Measured, Place, Protection, Purpose, SealEvent};
 use crate::entry::{Reading, Slot, Statement, under};
+use crate::procedure::Threshold;
 use crate::units::{Finding, Severity};
+use crate::{Arg, Message, message};
 
 /// The clock error in milliseconds above which there is a finding (chosen for this program, no source).
 const CLOCK_OFF_MILLIS: i64 = 2 * 60 * 1000;
@@ -20,16 +24,16 @@ const CLOCK_OFF_MILLIS: i64 = 2 * 60 * 1000;
 /// no source).
 const FUTURE_MILLIS: i64 = 10 * 60 * 1000;
 
-struct Found<'f>(&'f mut Vec<Finding>);
+pub(super) struct Found<'f>(&'f mut Vec<Finding>);
 
 impl Found<'_> {
-    fn note(&mut self, code: &str, message: impl Into<String>) {
+    fn note(&mut self, code: &str, message: Message) {
         self.0.push(Finding::new(code, Severity::Note, message));
     }
-    fn check(&mut self, code: &str, message: impl Into<String>) {
+    pub(super) fn check(&mut self, code: &str, message: Message) {
         self.0.push(Finding::new(code, Severity::Check, message));
     }
-    fn alarm(&mut self, code: &str, message: impl Into<String>) {
+    pub(super) fn alarm(&mut self, code: &str, message: Message) {
         self.0.push(Finding::new(code, Severity::Alarm, message));
     }
 }
@@ -45,16 +49,23 @@ pub(super) fn fold(
     unused::findings(ledger, findings);
     let mut found = Found(findings);
     number(header, &mut found);
+    expected::findings(ledger, header, found.0);
     record(ledger, header, &mut found);
     clocks(ledger, header, &mut found);
+    done::findings(ledger, found.0);
     car(ledger, parts, &mut found);
     instruments(ledger, &mut found);
     seals_and_signs(ledger, parts, &mut found);
     training(ledger, header, &mut found);
     people(ledger, handovers, attendance, &mut found);
+    incidents::findings(ledger, parts.incidents, &mut found);
+    leaks::findings(parts.leaks, &mut found);
+    leaving::findings(ledger, parts.leaving, attendance, &mut found);
+    carried::findings(ledger, &parts.car.carried, &mut found);
+    track::findings(ledger, attendance.connected, &mut found);
+    received::findings(ledger, &mut found);
     for item in &parts.tally.unknown {
-        let message =
-            format!("{} came back, but nobody recorded it as taken out: is the name right?", item.item);
+        let message = message!("finding-item-back-unknown", item = item_message(&item.item));
         found.check("item_back_unknown", message);
     }
     if !ledger
@@ -63,7 +74,7 @@ pub(super) fn fold(
         .any(|item| matches!(item.claim, Some(Statement::Protection { set: true, .. })))
         && attendance.connected
     {
-        found.alarm("blue_sign_not_up", "A line is connected and nobody recorded the blue sign as up.");
+        found.alarm("blue_sign_not_up", Message::new("finding-blue-sign-not-up"));
     }
     for item in ledger.slots.items() {
         if let Statement::Check { what, right: false, note } = &item.entry.body.says
@@ -71,23 +82,33 @@ pub(super) fn fold(
         {
             found.check(
                 "check_not_right",
-                format!("Not right: {} {}", what.text().trim(), note.trim()).trim().to_owned(),
+                message!("finding-check-not-right", what = what.message(), note = noted(note)),
             );
         }
     }
 }
 
-/// Returns the sentence that entries are damaged.
-pub(super) fn unreadable(count: usize) -> String {
-    format!(
-        "{count} {} of this record cannot be read here: {} damaged where {} kept. What {} is not shown, and what seems \
-         not to have been done may be in {}.",
-        if count == 1 { "entry" } else { "entries" },
-        if count == 1 { "its row is" } else { "their rows are" },
-        if count == 1 { "it is" } else { "they are" },
-        if count == 1 { "it says" } else { "they say" },
-        if count == 1 { "it" } else { "them" },
-    )
+/// Points out a pressure hold that was shorter than the procedure asks for. A hold is what was read since the last
+/// recovery.
+fn short_hold(ledger: &FoldContext<'_>, found: &mut Found<'_>) {
+    let Some(least) = ledger.threshold(Threshold::Hold) else { return };
+    let at_car = |purpose| Slot::reading(purpose, Measured::Pressure, Place::Car);
+    let recovered = ledger.slots.live(&at_car(Purpose::Recovery)).map(|item| item.claim_at).max();
+    let slot = at_car(Purpose::HoldTest);
+    let held = ledger.slots.live(&slot).map(|item| item.claim_at);
+    let held: Vec<_> = held.filter(|at| recovered.is_none_or(|recovered| *at >= recovered)).collect();
+    let span = held.iter().min().zip(held.iter().max()).filter(|(from, until)| from < until);
+    let Some((from, until)) = span else { return };
+    let minutes = until.since(*from) / 60_000;
+    if minutes < i64::from(least) {
+        let minutes = u64::try_from(minutes).unwrap_or(0);
+        found.check("hold_too_short", message!("finding-hold-too-short", minutes = minutes, least = least));
+    }
+}
+
+/// Returns the message that entries are damaged.
+pub(super) fn unreadable(count: usize) -> Message {
+    message!("finding-unreadable", count = count)
 }
 
 fn number(header: &Header, found: &mut Found<'_>) {
@@ -95,14 +116,11 @@ fn number(header: &Header, found: &mut Found<'_>) {
         match finding {
             CarNumberFinding::UnusualForm => found.check(
                 "car_number_unusual",
-                format!(
-                    "\u{201c}{}\u{201d} is not the usual form of a car number; it is kept as typed.",
-                    header.car
-                ),
+                message!("finding-car-number-unusual", car = Arg::typed(&header.car)),
             ),
             CarNumberFinding::WrongCheckDigit => found.check(
                 "car_number_check_digit",
-                format!("The check digit of {} does not fit: read the number again.", header.car),
+                message!("finding-car-number-check-digit", car = Arg::typed(&header.car)),
             ),
         }
     }
@@ -110,21 +128,25 @@ fn number(header: &Header, found: &mut Found<'_>) {
         && !header.car.is_empty()
         && again.value.normal() != header.car
     {
-        let message = format!(
-            "The number was read as {} and then as {}: which car is this?",
-            header.car,
-            again.value.normal()
+        let message = message!(
+            "finding-car-number-differs",
+            first = Arg::typed(&header.car),
+            again = Arg::typed(again.value.normal()),
         );
         found.alarm("car_number_differs", message);
     }
     if let Some(paper) = &header.paper {
         let on_paper = crate::entry::car_number::CarNumber(paper.value.car.clone()).normal();
         if !on_paper.is_empty() && !header.car.is_empty() && on_paper != header.car {
-            let message = format!("The paper is for {on_paper}, the car is {}.", header.car);
+            let message = message!(
+                "finding-paper-for-another-car",
+                paper = Arg::typed(on_paper),
+                car = Arg::typed(&header.car),
+            );
             found.alarm("paper_for_another_car", message);
         }
         if paper.value.odorised == Some(false) {
-            found.alarm("not_odorised", "The paper says that the product is not odorised.");
+            found.alarm("not_odorised", Message::new("finding-not-odorized"));
         }
     }
 }
@@ -134,32 +156,31 @@ fn record(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
         found.alarm("unreadable_entries", unreadable(ledger.ctx.unreadable));
     }
     if header.procedure.is_some() && !header.procedure_known {
-        found.check(
-            "procedure_unknown",
-            "The procedure this visit followed is not known here; the default is shown in its stead.",
-        );
+        // What the organisation's procedure blocks is not known here, so nothing is signed without a reason.
+        found.alarm("procedure_unknown", Message::new("finding-procedure-unknown"));
     }
+    if let Some(procedure) = ledger.procedure().filter(|_| header.procedure_known) {
+        for message in left_out_words(procedure) {
+            found.note("procedure_leaves_out", message);
+        }
+    }
+    short_hold(ledger, found);
     for item in ledger.slots.items() {
         if item.misfiled {
-            let message =
-                format!("An entry was filed elsewhere than what it says: {}", ledger.sentence(item));
+            let message = message!("finding-entry-misfiled", entry = ledger.sentence(item));
             found.check("entry_misfiled", message);
         }
         if let Statement::Agreement { .. } = item.entry.body.says
             && item.claim.is_none()
         {
-            found.check(
-                "agreement_on_missing",
-                "A disagreement was settled in favour of an entry that is not here.",
-            );
+            found.check("agreement_on_missing", Message::new("finding-agreement-on-missing"));
         }
         if let Statement::Step { step, outcome: crate::entry::vocabulary::StepOutcome::Skipped, note } =
             &item.entry.body.says
             && note.trim().is_empty()
             && item.entry.body.why.trim().is_empty()
         {
-            let message =
-                format!("Step {} was skipped without a reason; it stays open.", ledger.step_title(step));
+            let message = message!("finding-skipped-without-reason", step = ledger.step_title(step));
             found.check("skipped_without_reason", message);
         }
     }
@@ -168,28 +189,26 @@ fn record(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
 fn clocks(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
     for device in &header.devices {
         if let Some(ahead) = device.ahead_millis.filter(|ahead| ahead.saturating_abs() > CLOCK_OFF_MILLIS) {
-            let way = if ahead > 0 { "ahead" } else { "behind" };
-            let message = format!(
-                "The clock of {} is {} {way} of the server's; times are shown corrected, and as claimed beside it.",
-                device.name,
-                duration(ahead.saturating_abs())
+            let way = if ahead > 0 { "fast" } else { "slow" };
+            let message = message!(
+                "finding-clock-off",
+                device = Arg::typed(&device.name),
+                by = duration(ahead.saturating_abs()),
+                way = Arg::typed(way),
             );
             found.note("clock_off", message);
         }
         if let Some(warning) = device.standing.warning() {
-            found.check("device_standing", format!("{}: {warning}.", device.name));
+            found.check(
+                "device_standing",
+                message!("finding-device-standing", device = Arg::typed(&device.name), warning = warning),
+            );
         }
     }
     let limit = UtcMillis(ledger.ctx.now.0.saturating_add(FUTURE_MILLIS));
     let future = ledger.slots.items().iter().filter(|item| item.at > limit).count();
     if future > 0 {
-        found.check(
-            "from_the_future",
-            match future {
-                1 => "1 entry claims a time later than now: a clock is wrong.".to_owned(),
-                _ => format!("{future} entries claim a time later than now: a clock is wrong."),
-            },
-        );
+        found.check("from_the_future", message!("finding-from-the-future", count = future));
     }
     // Within the chain of one device, times should not decrease.
     let mut last: std::collections::BTreeMap<crate::ids::DeviceId, UtcMillis> =
@@ -205,37 +224,40 @@ fn clocks(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
         }
     }
     for device in back {
-        let message = format!("The clock of {} was set back during the visit.", ledger.device_name(device));
+        let message = message!("finding-clock-set-back", device = Arg::typed(ledger.device_name(device)));
         found.note("clock_set_back", message);
     }
 }
 
-fn duration(millis: i64) -> String {
-    let minutes = millis / 60_000;
+/// Returns a span of time in its two largest units.
+pub fn duration(millis: i64) -> Message {
+    let minutes = u64::try_from(millis / 60_000).unwrap_or(0);
     match (minutes / 1440, minutes / 60 % 24, minutes % 60) {
-        (0, 0, minutes) => format!("{minutes} min"),
-        (0, hours, minutes) => format!("{hours} h {minutes} min"),
-        (days, hours, _) => format!("{days} d {hours} h"),
+        (0, 0, minutes) => message!("span-minutes", minutes = minutes),
+        (0, hours, minutes) => message!("span-hours", hours = hours, minutes = minutes),
+        (days, hours, _) => message!("span-days", days = days, hours = hours),
     }
+}
+
+/// The note of an entry as an argument.
+fn noted(note: &str) -> Arg {
+    if note.trim().is_empty() { none() } else { Arg::typed(note.trim()) }
 }
 
 fn car(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
     for date in &parts.car.test_dates {
         match date.overdue {
             Some(true) => {
-                let message = format!(
-                    "{} was due {}: past (49 CFR 173.31(d)(1)(x), read).",
-                    super::story::test_date(date.test),
-                    date.due
-                );
+                let message =
+                    message!("finding-test-overdue", test = date.test.term(), due = Arg::typed(&date.due));
                 found.check("test_overdue", message);
             }
             Some(false) => {}
             None => {
-                let message = format!(
-                    "{} due \u{201c}{}\u{201d} cannot be read as a date.",
-                    super::story::test_date(date.test),
-                    date.due
+                let message = message!(
+                    "finding-test-date-unreadable",
+                    test = date.test.term(),
+                    due = Arg::typed(&date.due)
                 );
                 found.note("test_date_unreadable", message);
             }
@@ -244,34 +266,34 @@ fn car(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) 
     for defect in parts.defects {
         let here = defect.visit.is_none_or(|visit| ledger.visits.contains(&visit));
         if !here && defect.is_open() {
-            let message = format!(
-                "Noted at an earlier visit and not put right as far as is known here: {} ({}).",
-                defect.what,
-                defect.said.signature()
+            let message = message!(
+                "finding-known-defect",
+                defect = Arg::typed(&defect.what),
+                who = defect.said.signature(),
             );
             let severity = if defect.needs_authority { Severity::Alarm } else { Severity::Check };
             found.0.push(Finding::new("known_defect", severity, message));
         }
         if let Some(authority) = &defect.authority {
             if authority.value.overdue {
-                let message = format!(
-                    "The approval for \u{201c}{}\u{201d} was spoken and is not confirmed in writing; that was due {} (two weeks, 49 CFR 174.50, read).",
-                    defect.what,
-                    authority.value.written_due_shown.as_deref().unwrap_or("?")
+                let message = message!(
+                    "finding-written-approval-overdue",
+                    defect = Arg::typed(&defect.what),
+                    due = Arg::typed(authority.value.written_due_shown.as_deref().unwrap_or("?")),
                 );
                 found.check("written_approval_overdue", message);
             }
             if authority.value.reference.is_empty() {
                 found.note(
                     "approval_without_reference",
-                    format!("The approval for \u{201c}{}\u{201d} has no reference.", defect.what),
+                    message!("finding-approval-without-reference", defect = Arg::typed(&defect.what)),
                 );
             }
         }
         if here && defect.is_open() && defect.forwarded.is_empty() {
             found.check(
                 "defect_not_forwarded",
-                format!("Nobody reported \u{201c}{}\u{201d} up yet.", defect.what),
+                message!("finding-defect-not-reported", defect = Arg::typed(&defect.what)),
             );
         }
     }
@@ -295,14 +317,18 @@ fn instruments(ledger: &FoldContext<'_>, found: &mut Found<'_>) {
     for name in named {
         match ledger.instrument(name) {
             None if !site.instruments.is_empty() => {
-                found.note("instrument_unknown", format!("{name} is not among the site's instruments."));
+                found.note(
+                    "instrument_unknown",
+                    message!("finding-instrument-unknown", name = Arg::typed(name)),
+                );
             }
             Some(instrument) => {
                 let due = last_day(&instrument.calibration_due);
                 if due.zip(today).is_some_and(|(due, today)| today > due) {
-                    let message = format!(
-                        "The calibration of {} was due {}.",
-                        instrument.name, instrument.calibration_due
+                    let message = message!(
+                        "finding-calibration-overdue",
+                        name = Arg::typed(&instrument.name),
+                        due = Arg::typed(&instrument.calibration_due),
                     );
                     found.check("calibration_overdue", message);
                 }
@@ -326,14 +352,18 @@ fn instruments(ledger: &FoldContext<'_>, found: &mut Found<'_>) {
     for name in hoses {
         match site_hoses.get(&one_name(name)) {
             None if !site.hoses.is_empty() => {
-                found.check("hose_unknown", format!("Hose {name} is not among the site's hoses."));
+                found.check("hose_unknown", message!("finding-hose-unknown", name = Arg::typed(name)));
             }
             Some(hose) => {
                 let due = last_day(&hose.test_due);
                 if due.zip(today).is_some_and(|(due, today)| today > due) {
                     found.check(
                         "hose_test_overdue",
-                        format!("The test of hose {} was due {}.", hose.name, hose.test_due),
+                        message!(
+                            "finding-hose-test-overdue",
+                            name = Arg::typed(&hose.name),
+                            due = Arg::typed(&hose.test_due),
+                        ),
                     );
                 }
             }
@@ -348,7 +378,7 @@ fn seals_and_signs(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut
         for seal in parts.seals.iter().filter_map(|seal| seal.now.as_ref()) {
             let number = seal.value.number.trim();
             if seal.value.event == SealEvent::Applied && !number.is_empty() && !site.holds_seal(number) {
-                let message = format!("Seal {number} is not among those issued to this site.");
+                let message = message!("finding-seal-not-from-stock", number = Arg::typed(number));
                 found.note("seal_not_from_stock", message);
             }
         }
@@ -358,7 +388,7 @@ fn seals_and_signs(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut
         .live(&Slot::empty_sign(EmptySign::FrostRing))
         .any(|item| matches!(item.claim, Some(Statement::EmptySign { seen: true, .. })));
     if frost {
-        let message = "A frost ring stands on the shell: liquid boils inside, or the shell cools where it should not. Stop and find out.";
+        let message = Message::new("finding-frost-ring");
         found.alarm("frost_ring", message);
     }
 }
@@ -370,10 +400,7 @@ fn training(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
         let trained = ledger.ctx.people.get(&person.operator).and_then(|known| last_day(&known.trained_on));
         let due = trained.and_then(|day| day.checked_add_months(chrono::Months::new(36)));
         if due.is_some_and(|due| today > due) {
-            let message = format!(
-                "The last training of {} on record is more than three years old (49 CFR 172.704, from memory).",
-                person.name
-            );
+            let message = message!("finding-training-overdue", person = Arg::typed(&person.name));
             found.check("training_overdue", message);
         }
     }
@@ -386,23 +413,29 @@ fn people(
     found: &mut Found<'_>,
 ) {
     for handover in handovers.iter().filter(|handover| handover.one_sided) {
-        let message = format!(
-            "The handover from {} to {} is signed by {} only.",
-            ledger.name(&handover.from),
-            ledger.name(&handover.to),
-            if handover.given.is_some() { ledger.name(&handover.from) } else { ledger.name(&handover.to) }
+        let message = message!(
+            "finding-handover-one-sided",
+            from = Arg::typed(ledger.name(&handover.from)),
+            to = Arg::typed(ledger.name(&handover.to)),
+            by =
+                Arg::typed(ledger.name(if handover.given.is_some() { &handover.from } else { &handover.to })),
         );
         found.check("handover_one_sided", message);
     }
     for gap in &attendance.gaps {
-        let valves = if gap.valves_shut { "valves recorded shut" } else { "a valve recorded open" };
-        let message = format!(
-            "{} min without a sign of attendance while a line was connected, {valves}: {}{}.",
-            gap.minutes,
-            gap.shown,
-            if gap.said_away { ", and somebody wrote that they left" } else { "" }
+        let message = message!(
+            "finding-attendance-gap",
+            minutes = Arg::Count(u64::try_from(gap.minutes).unwrap_or(0)),
+            shown = gap.shown.clone(),
+            valves = Arg::typed(if gap.valves_shut { "closed" } else { "open" }),
+            left = Arg::typed(if gap.said_away { "yes" } else { "no" }),
         );
-        let severity = if gap.valves_shut { Severity::Check } else { Severity::Alarm };
+        // Inside a declared period a gap is in the entries and not in the attendance.
+        let severity = match gap.valves_shut {
+            _ if gap.declared => Severity::Note,
+            true => Severity::Check,
+            false => Severity::Alarm,
+        };
         found.0.push(Finding::new("attendance_gap", severity, message));
     }
 }

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::car::{CarView, WearPoint};
 use super::fold_context::{Attested, FoldContext};
+use super::rounds::{Round, last_round_of};
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
 use crate::entry::{Slot, Statement};
 use crate::ids::DefectId;
@@ -99,11 +100,12 @@ pub(super) fn last_place(
 }
 
 /// Returns true if somebody listened after the valve was last recorded as shut.
-pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
+pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots) -> bool {
     let shut = last_place(ledger, &slots.valve, |says| {
         matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
     });
     let listened = last_place(ledger, &slots.listen, |says| matches!(says, Statement::Listen { .. }));
+    let listened = listened.max(last_round_of(ledger, fitting).map(|round| round.place));
     match (shut, listened) {
         (Some(shut), Some(listened)) => listened > shut,
         _ => false,
@@ -113,6 +115,26 @@ pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, slots: &FittingSlots
 /// Returns true if a line was connected to the fitting at any time in this visit.
 pub(super) fn ever_connected(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     last_place(ledger, &slots.line, |says| matches!(says, Statement::Line { connected: true, .. })).is_some()
+}
+
+/// Returns the value of a slot, or what a later round of all closures said of it.
+fn or_by_round<'a, T>(
+    ledger: &FoldContext<'a>,
+    (slot, round): (&Slot, Option<&Round<'a>>),
+    by_round: T,
+    read: impl Fn(&'a Statement) -> Option<T>,
+) -> Option<Attested<T>> {
+    let later = |round: &&Round<'_>| ledger.slots.live(slot).all(|item| item.claim_place < round.place);
+    match round.filter(later) {
+        Some(round) => Some(Attested {
+            value: by_round,
+            said: ledger.said(&round.item),
+            kept: None,
+            also: 0,
+            disputed: false,
+        }),
+        None => ledger.known(slot, read),
+    }
 }
 
 /// Returns the state of the counting fittings, and of the relief device if anything was recorded about it.
@@ -128,22 +150,36 @@ pub(super) fn fold(ledger: &FoldContext<'_>, counting: &[Fitting], car: &CarView
         .chain(relief)
         .map(|fitting| {
             let slots = FittingSlots::of(fitting);
+            let round = last_round_of(ledger, fitting);
+            let round = round.as_ref();
             FittingView {
                 fitting,
                 name: fitting.name(),
-                valve: ledger.known(&slots.valve, |says| match says {
-                    Statement::Valve { position, .. } => Some(*position),
-                    _ => None,
+                valve: or_by_round(
+                    ledger,
+                    (&slots.valve, round.filter(|_| fitting.has_valve())),
+                    ValvePosition::Shut,
+                    |says| match says {
+                        Statement::Valve { position, .. } => Some(*position),
+                        _ => None,
+                    },
+                ),
+                closure: or_by_round(ledger, (&slots.closure, round), ClosureState::ToolTight, |says| {
+                    match says {
+                        Statement::Closure { state, .. } => Some(*state),
+                        _ => None,
+                    }
                 }),
-                closure: ledger.known(&slots.closure, |says| match says {
-                    Statement::Closure { state, .. } => Some(*state),
-                    _ => None,
-                }),
-                listen: ledger.known(&slots.listen, |says| match says {
-                    Statement::Listen { heard, .. } => Some(*heard),
-                    _ => None,
-                }),
-                listened_since_shut: listened_since_shut(ledger, &slots),
+                listen: or_by_round(
+                    ledger,
+                    (&slots.listen, round.filter(|_| fitting.has_valve())),
+                    Heard::Quiet,
+                    |says| match says {
+                        Statement::Listen { heard, .. } => Some(*heard),
+                        _ => None,
+                    },
+                ),
+                listened_since_shut: listened_since_shut(ledger, fitting, &slots),
                 line: ledger.known(&slots.line, |says| match says {
                     Statement::Line { connected, hose, .. } => {
                         Some(LineState { connected: *connected, hose: hose.trim().to_owned() })

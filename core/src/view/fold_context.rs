@@ -3,22 +3,25 @@
 //! Every part of the view reads through [`FoldContext`]; the meaning of records is not decided here.
 
 use std::cell::OnceCell;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::context::{Context, Recorded, Standing};
+use super::done::stated_done;
 use super::site::one_name;
 use super::slots::{Item, Slots};
+use super::track::Track;
 use crate::authority::{Judged, Named};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Instrument;
 use crate::entry::vocabulary::{Position, Receiver};
 use crate::entry::{Slot, Statement};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
-use crate::procedure::Procedure;
+use crate::procedure::{Procedure, Threshold};
 use crate::text;
+use crate::{Arg, Message, message};
 
 /// The attribution of an entry: who made it, when, and on which device.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -42,6 +45,15 @@ pub struct Attribution {
     pub claimed: UtcMillis,
     /// The claimed time, corrected by the known clock difference, in the site's zone.
     pub shown: String,
+    /// When the thing was done, by the device's clock, if the entry states it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub done: Option<UtcMillis>,
+    /// The same time, corrected as the claimed time is, in the site's zone: its time of day, with the date if it is
+    /// another day than the entry's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub done_shown: Option<String>,
     /// The claimed time as the device displayed it, with its offset from UTC.
     pub device_time: String,
     /// The known difference of the device's clock to the server's, in milliseconds; positive if it is ahead.
@@ -60,13 +72,29 @@ pub struct Attribution {
 
 impl Attribution {
     /// Returns "Name, 2026-11-24 14:05 CST", with a warning if the device was revoked.
-    pub fn signature(&self) -> String {
-        match self.standing {
-            Standing::NotHeldBeforeRevocation => {
-                format!("{}, {} (device revoked)", self.name, self.shown)
+    pub fn signature(&self) -> Message {
+        let signature = match self.standing {
+            Standing::NotHeldBeforeRevocation => Message::new("attribution-revoked"),
+            _ => Message::new("attribution"),
+        };
+        signature.with("name", Arg::typed(&self.name)).with("time", self.time())
+    }
+
+    /// Returns the time of the entry or, if the entry states when the thing was done, both.
+    pub fn time(&self) -> Message {
+        match &self.done_shown {
+            Some(done) => {
+                message!("attribution-done", done = Arg::typed(done), entered = Arg::typed(&self.shown))
             }
-            _ => format!("{}, {}", self.name, self.shown),
+            None => Message::typed(&self.shown),
         }
+    }
+
+    /// Returns the corrected time at which the thing was done, as far as the entry states it; otherwise that of the
+    /// entry.
+    pub fn done_at(&self) -> UtcMillis {
+        let claimed = self.done.map_or(self.claimed, |done| done.min(self.claimed));
+        UtcMillis(claimed.0.saturating_sub(self.ahead_millis.unwrap_or(0)))
     }
 }
 
@@ -104,13 +132,17 @@ pub(super) struct FoldContext<'a> {
     said: Vec<OnceCell<Attribution>>,
     /// A short form of each entry's claim, for quotation. One entry may be quoted by all others, so it is
     /// computed once.
-    quotes: Vec<OnceCell<String>>,
+    quotes: Vec<OnceCell<Message>>,
     /// A short form of each entry's own sentence.
-    briefs: Vec<OnceCell<String>>,
+    briefs: Vec<OnceCell<Message>>,
     /// A short form of the reason in each entry.
     reasons: Vec<OnceCell<String>>,
     photos_about: OnceCell<HashMap<&'a str, Vec<Digest>>>,
     instruments: OnceCell<HashMap<String, &'a Instrument>>,
+    /// The other cars on the track.
+    pub track: Track<'a>,
+    /// The entries whose ground on another car ended, each with the time.
+    pub ended: BTreeMap<usize, UtcMillis>,
 }
 
 /// The longest text repeated beside another one, in characters. The full text is shown with its own entry.
@@ -128,9 +160,22 @@ pub(super) fn briefly(text: &str) -> String {
 }
 
 impl<'a> FoldContext<'a> {
-    /// Builds the ledger of a stay.
-    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
-        FoldContext::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
+    /// Builds the ledger of a stay. `looking_back`: what came after its last entry is not looked at.
+    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>, looking_back: bool) -> FoldContext<'a> {
+        let judged = ctx.authority.stay(entries.iter().map(Recorded::received));
+        let stay = entries.iter().filter_map(|recorded| match recorded.entry.body.about {
+            Subject::Visit(visit) => Some(visit),
+            _ => None,
+        });
+        let track = Track::read(ctx, &stay.collect());
+        let mut ledger = FoldContext::new(track.judge(ctx, judged), entries, ctx);
+        let last = || ledger.slots.items().iter().map(|item| item.at).max();
+        let released = ledger.slots.latest(&Slot::RELEASED).map(|item| item.at);
+        let until = if looking_back { last() } else { released }.unwrap_or(ctx.now);
+        let ended = track.ended(ctx, ledger.procedure(), &ledger.slots, until);
+        ended.iter().for_each(|(place, _)| ledger.slots.end(*place));
+        (ledger.track, ledger.ended) = (track, ended.into_iter().collect());
+        ledger
     }
 
     /// Builds the ledger of a car.
@@ -153,7 +198,8 @@ impl<'a> FoldContext<'a> {
         }
         let said = slots.items().iter().map(|_| OnceCell::new()).collect();
         let none = || vec![OnceCell::new(); slots.items().len()];
-        let (quotes, briefs, reasons) = (none(), none(), none());
+        let messages = || vec![OnceCell::new(); slots.items().len()];
+        let (quotes, briefs, reasons) = (messages(), messages(), none());
         let mut visits: Vec<VisitId> = slots
             .items()
             .iter()
@@ -190,21 +236,23 @@ impl<'a> FoldContext<'a> {
             reasons,
             photos_about,
             instruments,
+            track: Track::default(),
+            ended: BTreeMap::new(),
         }
     }
 
     /// Returns a short form of an entry's claim.
-    pub fn quote(&self, item: &Item<'a>) -> Option<&str> {
+    pub fn quote(&self, item: &Item<'a>) -> Option<&Message> {
         let claim = item.claim?;
         let cell = self.quotes.get(item.claim_place)?;
-        Some(cell.get_or_init(|| briefly(&self.says(claim))))
+        Some(cell.get_or_init(|| self.says(claim).briefly(REPEATED)))
     }
 
     /// Returns a short form of an entry's sentence.
-    pub fn sentence_briefly(&self, item: &Item<'a>) -> String {
+    pub fn sentence_briefly(&self, item: &Item<'a>) -> Message {
         match self.briefs.get(item.place).filter(|_| item.verdict.counts()) {
-            Some(cell) => cell.get_or_init(|| briefly(&self.sentence(item))).clone(),
-            None => briefly(&self.sentence(item)),
+            Some(cell) => cell.get_or_init(|| self.sentence(item).briefly(REPEATED)).clone(),
+            None => self.sentence(item).briefly(REPEATED),
         }
     }
 
@@ -219,6 +267,7 @@ impl<'a> FoldContext<'a> {
                     name: said.name.clone(),
                     device_name: said.device_name.clone(),
                     shown: said.shown.clone(),
+                    done_shown: said.done_shown.clone(),
                     device_time: said.device_time.clone(),
                     ..*said
                 }
@@ -281,6 +330,8 @@ impl<'a> FoldContext<'a> {
             named: self.named.get(&entry.id).copied().unwrap_or_default(),
             claimed: entry.body.when.at,
             shown: self.shown(item.at),
+            done: entry.body.done,
+            done_shown: stated_done(item).map(|done| done.shown_beside(item.at, self.zone)),
             device_time: entry.body.when.local(),
             ahead_millis: item.ahead_millis,
             ahead_from_neighbour: item.ahead_from_neighbour,
@@ -292,12 +343,18 @@ impl<'a> FoldContext<'a> {
 
     /// Returns the procedure that the visit names, or the default one if that text is not known here.
     pub fn procedure(&self) -> Option<&'a Procedure> {
-        let own = self.procedure_named.and_then(|digest| self.ctx.procedures.get(digest));
+        let own = self.procedure_named.and_then(|digest| self.ctx.procedure(digest));
         own.or_else(|| self.ctx.procedures.default_procedure())
     }
 
+    /// Returns a number that the visit's own procedure sets.
+    pub fn threshold(&self, threshold: Threshold) -> Option<u32> {
+        let own = self.procedure_named.and_then(|digest| self.ctx.procedure(digest))?;
+        own.thresholds.get(threshold)
+    }
+
     pub fn procedure_is_the_visits_own(&self) -> bool {
-        self.procedure_named.is_some_and(|digest| self.ctx.procedures.get(digest).is_some())
+        self.procedure_named.is_some_and(|digest| self.ctx.procedure(digest).is_some())
     }
 
     pub fn receipt(&self, item: &Item<'_>) -> (bool, Option<UtcMillis>) {
@@ -323,7 +380,7 @@ impl<'a> FoldContext<'a> {
     pub fn device_name(&self, device: DeviceId) -> String {
         match self.ctx.devices.get(&device) {
             Some(facts) if !facts.name.trim().is_empty() => text::on_one_line(&facts.name).into_owned(),
-            _ => format!("device {}", device.short()),
+            _ => device.short().to_string(),
         }
     }
 

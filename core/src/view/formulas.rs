@@ -15,7 +15,7 @@ use crate::ids::Digest;
 #[derive(Debug, Default)]
 pub struct Formulas {
     made: Remembered<Made>,
-    weighed: Remembered<Option<Result<Weighed, String>>>,
+    weighed: Remembered<Option<Result<Weighed, crate::Message>>>,
 }
 
 type Remembered<T> = Mutex<HashMap<Digest, Arc<T>>>;
@@ -33,8 +33,8 @@ impl Formulas {
     pub(super) fn weighed(
         &self,
         inputs: Option<Digest>,
-        weigh: impl Fn() -> Option<Result<Weighed, String>>,
-    ) -> Option<Result<Weighed, String>> {
+        weigh: impl Fn() -> Option<Result<Weighed, crate::Message>>,
+    ) -> Option<Result<Weighed, crate::Message>> {
         Option::clone(&remember(&self.weighed, inputs, weigh))
     }
 

@@ -8,13 +8,16 @@
 use serde::{Serialize, Serializer};
 
 use super::VisitView;
-use super::gate::{Blocker, BlockerKind};
+use super::check_in::CheckIn;
+use super::expected::ExpectedCar;
+use super::gate::Blocker;
+use super::together::StepsTogether;
 use crate::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Measured, Part, Place, Presence, Protection, Purpose,
     SealEvent, TestDate, ValvePosition,
 };
 use crate::entry::{Slot, under};
-use crate::procedure::Record;
+use crate::procedure::{BlockerKind, Procedure, Procedures, Record, Threshold};
 use crate::units::Unit;
 
 /// Something that can be recorded, with its fitting: enough for a shell to present the right keys or form.
@@ -49,6 +52,14 @@ impl Ask {
             ["fitting", fitting, what] => (at_fitting(what)?, Some(Fitting::read(fitting)?)),
             ["series", "effort", fitting, part] => {
                 (Record::Effort { part: Part::read(part)? }, Some(Fitting::read(fitting)?))
+            }
+            ["series", what @ ("feel" | "plug" | "hose_pressure"), fitting] => {
+                let record = match *what {
+                    "feel" => Record::ValveFeel {},
+                    "plug" => Record::PlugCondition {},
+                    _ => Record::HosePressure {},
+                };
+                (record, Some(Fitting::read(fitting)?))
             }
             ["reading" | "series", purpose, measured, place] => {
                 (reading(Measured::read(measured)?, Place::read(place)?, Purpose::read(purpose)?), None)
@@ -86,11 +97,16 @@ fn reading(measured: Measured, place: Place, purpose: Purpose) -> Record {
 fn without_fitting(slot: &str, parts: &[&str]) -> Option<Record> {
     Some(match parts {
         ["opened"] => Record::Opened {},
+        ["last_round"] => Record::LastRound {},
         ["cover"] => Record::Cover {},
         ["paper"] => Record::Paper {},
         ["car_number", "again"] => Record::CarNumberAgain {},
         ["series", "weather"] => Record::Weather {},
         ["series", "truck_load"] => Record::TruckLoad {},
+        ["series", "tank_gauged"] => Record::TankGauged {},
+        ["series", "recovery_planned"] => Record::RecoveryPlanned {},
+        ["series", "inspection"] => Record::Inspection {},
+        ["series", "cover_part", _] => Record::CoverCondition {},
         ["series", "attendance"] => Record::Attendance { presence: Presence::Here },
         ["protection", what] => Record::Protection { what: Protection::read(what)?, set: true },
         ["empty", "decision"] => Record::EmptyDecision {},
@@ -98,6 +114,9 @@ fn without_fitting(slot: &str, parts: &[&str]) -> Option<Record> {
         ["clock", event] => Record::Clock { event: ClockEvent::read(event)? },
         ["seal", _] => Record::Seal { event: SealEvent::Applied },
         ["seal", _, event] => Record::Seal { event: SealEvent::read(event)? },
+        ["outcome"] => Record::Outcome {},
+        ["series", "car_left"] => Record::CarLeft {},
+        ["series", "car_moved"] => Record::CarMoved {},
         ["car", "fittings"] => Record::CarFittings {},
         ["car", "capacity"] => Record::CarCapacity {},
         ["car", "diameter"] => Record::CarDiameter {},
@@ -128,6 +147,8 @@ pub struct StepAsks {
     pub records: Vec<StepAsk>,
     /// What the step may record in addition.
     pub may_record: Vec<Ask>,
+    /// What can be recorded now, while an answer to the step holds the job.
+    pub now: Vec<Ask>,
 }
 
 /// The place in a shell where a blocker is cleared.
@@ -156,7 +177,7 @@ pub enum Lead {
         /// The event to record.
         event: SealEvent,
     },
-    /// The screen on which holds are lifted.
+    /// The screen with what stops the job: holds to be lifted, leaks to be checked again, incidents to be closed.
     Holds,
     /// The screen with defects and their approvals.
     Defects,
@@ -170,14 +191,33 @@ pub enum Lead {
 }
 
 impl Lead {
+    fn of_ask(blocker: &Blocker) -> Lead {
+        match Ask::of_slot(&blocker.slot) {
+            Some(ask) => Lead::Ask { slot: ask.slot },
+            None => Lead::Step,
+        }
+    }
+
     /// Returns where this blocker is cleared.
     pub fn of(blocker: &Blocker) -> Lead {
         match blocker.kind {
             BlockerKind::Disagreement => Lead::Disagreement { slot: blocker.slot.clone() },
             BlockerKind::EmptyNotAccepted | BlockerKind::EmptyContradicted => Lead::EmptyProof,
-            BlockerKind::FinalPressureMissing | BlockerKind::BlueSignDownEarly => {
-                Lead::Ask { slot: blocker.slot.clone() }
+            BlockerKind::FinalPressureMissing
+            | BlockerKind::FinalPressureDoubtful
+            | BlockerKind::BlueSignDownEarly
+            | BlockerKind::NumberNotChecked
+            | BlockerKind::PaperNotCompared
+            | BlockerKind::ProductNotTaken
+            | BlockerKind::ProtectionNotSet
+            | BlockerKind::ReadingMissing
+            | BlockerKind::CheckMissing
+            | BlockerKind::CheckNotRight
+            | BlockerKind::OutcomeUnexplained => Lead::of_ask(blocker),
+            BlockerKind::NotRecordedAsFound if blocker.slot.starts_with(under::SEALS) => {
+                Lead::Seal { event: SealEvent::Found }
             }
+            BlockerKind::NotRecordedAsFound => Lead::of_ask(blocker),
             BlockerKind::ItemOut => Lead::Tally,
             BlockerKind::CoverNotClosed | BlockerKind::CoverNotPinned | BlockerKind::CoverBolts => {
                 Lead::Cover
@@ -185,7 +225,7 @@ impl Lead {
             BlockerKind::SealMissing | BlockerKind::SealIncomplete => {
                 Lead::Seal { event: SealEvent::Applied }
             }
-            BlockerKind::HoldOpen => Lead::Holds,
+            BlockerKind::HoldOpen | BlockerKind::IncidentOpen | BlockerKind::LeakOpen => Lead::Holds,
             BlockerKind::AuthorityMissing => Lead::Defects,
             BlockerKind::LineConnected
             | BlockerKind::ValveNotShut
@@ -194,7 +234,15 @@ impl Lead {
             | BlockerKind::ClosureNotToolTight
             | BlockerKind::ThreadsOneOrLess
             | BlockerKind::UnreadableEntries
-            | BlockerKind::NotOpened => {
+            | BlockerKind::NotOpened
+            | BlockerKind::Alarm
+            | BlockerKind::Doubt
+            | BlockerKind::ProtectionOutOfOrder
+            | BlockerKind::StepOpen
+            | BlockerKind::StepNotRight
+            | BlockerKind::PhotoMissing
+            | BlockerKind::LastRoundMissing
+            | BlockerKind::SignDownWhileConnected => {
                 blocker.fitting.map_or(Lead::Step, |fitting| Lead::Fitting { fitting })
             }
         }
@@ -212,7 +260,7 @@ pub struct BlockerLead {
 }
 
 /// What a shell needs in addition to the record.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Guide {
     /// The asks of the steps, in order, without steps that ask for nothing.
@@ -226,6 +274,22 @@ pub struct Guide {
     #[serde(serialize_with = "by_code")]
     #[cfg_attr(test, ts(as = "std::collections::BTreeMap<String, BlockerLead>"))]
     pub leads: Vec<(String, BlockerLead)>,
+    /// The minutes that a pressure hold lasts, if the procedure sets them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub hold_minutes: Option<u32>,
+    /// How the word that all is well stands now, while somebody has the car and the procedure asks for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub check_in: Option<CheckIn>,
+    /// The steps that one key records now.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub together: Option<StepsTogether>,
+    /// The paper that the office sent for this stay, as long as the stay takes it for its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub office_paper: Option<ExpectedCar>,
 }
 
 // These lists are serialised as maps because shells look up a slot or a code, while the core only passes them
@@ -239,13 +303,13 @@ fn by_code<S: Serializer>(leads: &[(String, BlockerLead)], serializer: S) -> Res
 }
 
 impl Guide {
-    /// Builds the guide of a record.
-    pub fn of(view: &VisitView) -> Guide {
+    /// Builds the guide of a record that follows this procedure.
+    pub fn of(view: &VisitView, procedure: Option<&Procedure>) -> Guide {
         let steps: Vec<StepAsks> = view
             .steps
             .steps
             .iter()
-            .filter(|step| !step.records.is_empty() || !step.may_record.is_empty())
+            .filter(|step| !(step.records.is_empty() && step.may_record.is_empty() && step.now.is_empty()))
             .map(|step| StepAsks {
                 id: step.id.clone(),
                 records: step
@@ -257,27 +321,39 @@ impl Guide {
                     })
                     .collect(),
                 may_record: step.may_record.iter().map(|record| Ask::new(record, step.fitting)).collect(),
+                now: step.now.iter().map(|record| Ask::new(record, step.fitting)).collect(),
             })
             .collect();
-        let leads = view
+        let mut leads: Vec<(String, BlockerLead)> = view
+            .unloading
             .blockers
             .iter()
+            .chain(&view.blockers)
             .map(|blocker| {
                 (blocker.code.clone(), BlockerLead { kind: blocker.kind, lead: Lead::of(blocker) })
             })
             .collect();
-        Guide { asks: asks(view), steps, leads }
+        // An item that is open at both gates, such as a hold, is cleared once.
+        leads.sort_by(|a, b| a.0.cmp(&b.0));
+        leads.dedup_by(|a, b| a.0 == b.0);
+        let together = procedure.and_then(|procedure| StepsTogether::of(view, procedure));
+        let hold_minutes = procedure.and_then(|procedure| procedure.thresholds.get(Threshold::Hold));
+        let check_in = view.check_in.as_ref().map(|check_in| check_in.at(view.folded_at));
+        Guide { asks: asks(view), steps, leads, hold_minutes, check_in, together, office_paper: None }
     }
 }
 
 /// Returns the slots that can be recorded at any time.
-fn anywhere() -> [Slot; 6] {
+fn anywhere() -> [Slot; 9] {
     [
         Slot::ATTENDANCE,
         Slot::TRUCK_LOADS,
         Slot::CAR_CAPACITY,
         Slot::CAR_DIAMETER,
         Slot::FINAL_PRESSURE,
+        Slot::OUTCOME,
+        Slot::CAR_LEFT,
+        Slot::CAR_MOVED,
         Slot::reading(Purpose::HoldTest, Measured::Pressure, Place::Car),
     ]
 }
@@ -300,6 +376,11 @@ fn asks(view: &VisitView) -> Vec<Ask> {
     for slot in view.history.iter().map(|line| &line.slot).chain(view.disagreements.iter().map(|d| &d.slot)) {
         Ask::of_slot(slot).into_iter().for_each(&mut put);
     }
+    for blocker in view.unloading.blockers.iter().chain(&view.blockers) {
+        if let Lead::Ask { slot } = Lead::of(blocker) {
+            Ask::of_slot(&slot).into_iter().for_each(&mut put);
+        }
+    }
     for fitting in view.fittings.iter().map(|view| view.fitting) {
         let records = [
             Record::Valve { position: ValvePosition::Shut },
@@ -307,6 +388,7 @@ fn asks(view: &VisitView) -> Vec<Ask> {
             Record::Listen {},
             Record::Line { connected: false },
             Record::Threads {},
+            Record::HosePressure {},
             Record::Effort { part: Part::Valve },
             Record::Effort { part: Part::Closure },
         ];
@@ -315,7 +397,7 @@ fn asks(view: &VisitView) -> Vec<Ask> {
         }
     }
     for step in &view.steps.steps {
-        for record in step.records.iter().chain(&step.may_record) {
+        for record in step.records.iter().chain(&step.may_record).chain(&step.now) {
             put(Ask::new(record, step.fitting));
         }
     }
@@ -333,8 +415,17 @@ pub struct GuidedVisit {
     pub guide: Guide,
 }
 
-impl From<VisitView> for GuidedVisit {
-    fn from(view: VisitView) -> GuidedVisit {
-        GuidedVisit { guide: Guide::of(&view), view }
+impl GuidedVisit {
+    /// Adds the guide to a record; its procedure is found by its digest, as the record's fold finds it.
+    pub fn of(view: VisitView, procedures: &Procedures) -> GuidedVisit {
+        let own = view.header.procedure.and_then(|digest| procedures.get(digest));
+        let procedure = own.or_else(|| procedures.default_procedure());
+        GuidedVisit { guide: Guide::of(&view, procedure), view }
+    }
+
+    /// Adds the paper that the office sent for this stay.
+    pub fn with_paper(mut self, paper: Option<ExpectedCar>) -> GuidedVisit {
+        self.guide.office_paper = paper;
+        self
     }
 }

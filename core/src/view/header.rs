@@ -13,6 +13,7 @@ use crate::entry::car_number::{CarNumber, CarNumberFinding};
 use crate::entry::vocabulary::Receiver;
 use crate::entry::{Opened, Paper, Slot, Statement};
 use crate::ids::{CarId, DeviceId, Digest, OperatorId, SiteId, VisitId};
+use crate::{Arg, Message, message};
 
 /// A person in this visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -66,7 +67,7 @@ pub struct Header {
     pub zone: String,
     /// The local code and owner's instructions that take precedence, from the site's document.
     pub local_rules: String,
-    /// The track or spot.
+    /// The track or spot, where it was last moved to during its stay if somebody said.
     pub spot: String,
     /// What receives the cargo.
     pub receiver: Option<Receiver>,
@@ -79,9 +80,9 @@ pub struct Header {
     /// The digest of the procedure followed.
     pub procedure: Option<Digest>,
     /// The procedure's title and edition.
-    pub procedure_title: String,
+    pub procedure_title: Message,
     /// The note above the procedure's steps.
-    pub procedure_note: String,
+    pub procedure_note: Message,
     /// Whether the exact text is known here; otherwise the default procedure is shown instead.
     pub procedure_known: bool,
     /// Everybody who made an entry.
@@ -133,7 +134,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Head
         site_name: ledger.ctx.site.map_or(String::new(), |site| site.name.clone()),
         zone: ledger.zone.name().to_owned(),
         local_rules: ledger.ctx.site.map_or(String::new(), |site| site.local_rules.clone()),
-        spot: opened.as_ref().map_or(String::new(), |known| known.value.spot.trim().to_owned()),
+        spot: spot(ledger, opened.as_ref()),
         receiver: ledger.receiver,
         product,
         emergency: paper
@@ -141,8 +142,10 @@ pub(super) fn fold(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Head
             .and_then(|known| Product::read(&known.value.un_number))
             .map(Product::emergency_guide),
         procedure: opened.as_ref().map(|known| known.value.procedure),
-        procedure_title: procedure.map_or(String::new(), |p| format!("{}, edition {}", p.title, p.edition)),
-        procedure_note: procedure.map_or(String::new(), |p| p.note.clone()),
+        procedure_title: procedure.map_or_else(Message::default, |p| {
+            message!("step-procedure", title = p.title.clone(), edition = Arg::typed(&p.edition))
+        }),
+        procedure_note: procedure.map_or_else(Message::default, |p| p.note.clone()),
         procedure_known: ledger.procedure_is_the_visits_own(),
         people: people(ledger),
         devices: devices(ledger),
@@ -152,6 +155,19 @@ pub(super) fn fold(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Head
         latest,
         opened,
         paper,
+    }
+}
+
+/// Returns where the car stands: where it was last moved to, as far as somebody said, or where it was opened.
+fn spot(ledger: &FoldContext<'_>, opened: Option<&Attested<Opened>>) -> String {
+    let slot = Slot::CAR_MOVED;
+    let moved = ledger.slots.stood(&slot).filter_map(|item| match item.claim {
+        Some(Statement::CarMoved(moved)) => Some((item.claim_place, moved.to.trim())),
+        _ => None,
+    });
+    match moved.filter(|(_, to)| !to.is_empty()).max() {
+        Some((_, to)) => to.to_owned(),
+        None => opened.map_or(String::new(), |known| known.value.spot.trim().to_owned()),
     }
 }
 

@@ -8,13 +8,14 @@ use serde::Serialize;
 use super::reading_uncertainty::ReadingUncertainty;
 use super::{Point, Quantity, VisitView};
 use crate::units::{Finding, Severity};
+use crate::{Message, message};
 
 /// A consequence of a draft.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Meant {
     /// A sentence for people.
-    pub message: String,
+    pub message: Message,
     /// Whether the person should check it before going on.
     pub hot: bool,
 }
@@ -46,7 +47,7 @@ impl Meaning {
             .collect();
         let mut findings: Vec<Meant> = Vec::new();
         let mut add =
-            |message: String, hot: bool| match findings.iter_mut().find(|one| one.message == message) {
+            |message: Message, hot: bool| match findings.iter_mut().find(|one| one.message == message) {
                 Some(known) => known.hot = hot,
                 None => findings.push(Meant { message, hot }),
             };
@@ -54,22 +55,22 @@ impl Meaning {
         for blocker in then.blockers.iter().filter(|blocker| !stood(&blocker.code)) {
             add(blocker.missing.clone(), true);
         }
-        let known = |message: &str| pointed_out(now, true).any(|finding| finding.message == message);
+        let known = |message: &Message| pointed_out(now, true).any(|finding| finding.message == *message);
         for finding in pointed_out(then, false) {
             // That steps were done in another order concerns the record and not this draft.
             if !known(&finding.message) && finding.code != "steps_out_of_order" {
                 add(finding.message.clone(), finding.severity != Severity::Note);
             }
         }
-        let by = worth.as_ref().map(|worth| worth.by.as_str()).filter(|by| !by.is_empty());
+        let by = worth.as_ref().map(|worth| &worth.by).filter(|by| !by.is_empty());
         for one in &then.computed {
-            let Some(missing) = one.missing.as_deref().filter(|missing| !missing.is_empty()) else {
+            let Some(missing) = one.missing.as_ref().filter(|missing| !missing.is_empty()) else {
                 continue;
             };
-            let lacked = was(one).and_then(|was| was.missing.as_deref());
+            let lacked = was(one).and_then(|was| was.missing.as_ref());
             // Input that the reading itself was already reported to lack is not reported again.
-            if lacked != Some(missing) && !by.is_some_and(|by| missing.ends_with(by)) {
-                add(format!("{}: {missing}", one.title), false);
+            if lacked != Some(missing) && by != Some(missing) {
+                add(message!("quantity-missing", title = one.title.clone(), why = missing.clone()), false);
             }
         }
         Meaning { worth, figures, findings }

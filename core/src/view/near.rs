@@ -12,6 +12,7 @@ use super::fold_context::briefly;
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{SiteId, VisitId};
+use crate::{Arg, Message, message};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 
@@ -58,7 +59,7 @@ pub struct Offer {
     /// The reason for the offer.
     pub likeness: Likeness,
     /// A sentence for people.
-    pub sentence: String,
+    pub sentence: Message,
 }
 
 /// Returns the offers for one visit. The times of two visits count as overlapping if they come within a day
@@ -72,22 +73,21 @@ pub fn offers(this: &Brief, others: &[Brief]) -> Vec<Offer> {
         .filter(|other| this.site.is_some() && this.site == other.site && days_overlap(this, other))
         .filter(|other| other.visit != this.visit && !joined.contains(&other.visit))
         .filter(|other| !other.joined.iter().any(|visit| joined.contains(visit)))
-        .filter(|other| !std::iter::once(&other.visit).chain(&other.joined).any(|visit| declined.contains(visit)))
+        .filter(|other| {
+            !std::iter::once(&other.visit).chain(&other.joined).any(|visit| declined.contains(visit))
+        })
         .filter(|other| !other.not_joined.iter().any(|visit| *visit == this.visit || joined.contains(visit)))
         .filter_map(|other| {
             let theirs = other.car.normal();
             let (likeness, sentence) = if number == theirs {
-                (
-                    Likeness::SameCar,
-                    format!("Another record of {} at this site in these days: is it the same stay?", briefly(&theirs)),
-                )
+                (Likeness::SameCar, message!("near-same-car", car = Arg::typed(briefly(&theirs))))
             } else if this.car.is_near(&other.car) {
                 (
                     Likeness::NearNumber,
-                    format!(
-                        "{} is at this site in these days too, one slip away from {}: is one of the numbers mistyped?",
-                        briefly(&theirs),
-                        briefly(&number)
+                    message!(
+                        "near-number",
+                        theirs = Arg::typed(briefly(&theirs)),
+                        ours = Arg::typed(briefly(&number)),
                     ),
                 )
             } else {

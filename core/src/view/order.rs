@@ -24,6 +24,17 @@ pub struct Placed<'a> {
     pub ahead_from_neighbour: bool,
 }
 
+/// Returns things in the order of the places that they come with. Things of one place keep their order.
+///
+/// Numbers are sorted in place of things: sorting is compiled anew for each type.
+pub(super) fn by_place<T>(things: Vec<(usize, T)>) -> Vec<T> {
+    let mut order: Vec<(usize, usize)> =
+        things.iter().enumerate().map(|(at, (place, _))| (*place, at)).collect();
+    order.sort_unstable();
+    let mut things: Vec<Option<T>> = things.into_iter().map(|(_, thing)| Some(thing)).collect();
+    order.into_iter().filter_map(|(_, at)| things[at].take()).collect()
+}
+
 /// Returns the entries without duplicates in causal order, and otherwise in order of claimed time.
 pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<'a>> {
     let mut given: Vec<&Entry> = entries.into_iter().collect();

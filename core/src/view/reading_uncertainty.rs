@@ -12,10 +12,11 @@ use super::fold_context::FoldContext;
 use crate::calc::error::CalcError;
 use crate::calc::instrument::{Gauge, GaugeGrade, Limited, presumed_gauge};
 use crate::calc::uncertainty::Measured;
-use crate::entry::Reading;
 use crate::entry::site_facts::Instrument;
 use crate::entry::vocabulary::Measured as What;
-use crate::units::Unit;
+use crate::entry::{Reading, Statement, under};
+use crate::units::{Amount, Unit};
+use crate::{Arg, Message, message};
 
 /// The ± of a reading.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -24,18 +25,18 @@ pub struct ReadingUncertainty {
     /// The expanded uncertainty at about 95 %, in the unit of the reading; `None` if it is not known.
     pub plus_minus: Option<f64>,
     /// The basis in words: the instrument's grade and span or what was presumed, or why there is no ±.
-    pub by: String,
+    pub by: Message,
 }
 
 impl ReadingUncertainty {
-    fn none(why: impl ToString) -> ReadingUncertainty {
-        ReadingUncertainty { plus_minus: None, by: why.to_string() }
+    fn none(why: Message) -> ReadingUncertainty {
+        ReadingUncertainty { plus_minus: None, by: why }
     }
 
-    fn of(measured: Result<Measured, CalcError>, unit: Unit, by: String) -> ReadingUncertainty {
+    fn of(measured: Result<Measured, CalcError>, unit: Unit, by: Message) -> ReadingUncertainty {
         match measured.and_then(|measured| measured.to(unit)) {
             Ok(measured) => ReadingUncertainty { plus_minus: Some(measured.plus_minus()), by },
-            Err(error) => ReadingUncertainty::none(error),
+            Err(error) => ReadingUncertainty::none(error.message()),
         }
     }
 }
@@ -43,9 +44,16 @@ impl ReadingUncertainty {
 /// Returns the uncertainty of a reading, from the site's record of its instruments.
 pub(super) fn of(reading: &Reading, ledger: &FoldContext<'_>) -> ReadingUncertainty {
     let amount = &reading.amount;
-    let Some(value) = amount.value else { return ReadingUncertainty::none("not a number") };
+    let Some(value) = amount.value else {
+        return ReadingUncertainty::none(Message::new("uncertainty-not-a-number"));
+    };
     let limited = |limits: Limited, name: &str| {
-        let by = format!("\u{b1}{} {} presumed", limits.half_width, limits.unit);
+        let half_width = Arg::Figure {
+            value: limits.half_width.to_string(),
+            plus_minus: None,
+            unit: limits.unit.word().to_owned(),
+        };
+        let by = message!("uncertainty-presumed", half_width = half_width);
         ReadingUncertainty::of(
             limits.measured(name, value, amount.unit).map(|(measured, _)| measured),
             amount.unit,
@@ -56,17 +64,27 @@ pub(super) fn of(reading: &Reading, ledger: &FoldContext<'_>) -> ReadingUncertai
         What::Pressure => {
             let known = ledger.instrument(&reading.instrument);
             let Some((gauge, presumed)) = gauge_of(reading, known, ledger.today) else {
-                return ReadingUncertainty::none("\u{b1} of an absolute pressure gauge is not known");
+                return ReadingUncertainty::none(Message::new("uncertainty-absolute-gauge"));
             };
-            let word = if presumed { "a usual gauge presumed, " } else { "" };
-            let by = format!("{word}grade {}, span {} {}", gauge.grade.mark(), gauge.span, gauge.unit);
+            let span = Arg::Figure {
+                value: gauge.span.to_string(),
+                plus_minus: None,
+                unit: gauge.unit.word().to_owned(),
+            };
+            let grade = Arg::typed(gauge.grade.mark());
+            let by = match presumed {
+                true => message!("uncertainty-usual-gauge", grade = grade, span = span),
+                false => message!("uncertainty-gauge", grade = grade, span = span),
+            };
             let measured = gauge.measured("pressure", value, amount.unit).map(|(measured, _)| measured);
             ReadingUncertainty::of(measured, amount.unit, by)
         }
         What::Temperature => limited(Limited::THERMOMETER, "temperature"),
         What::Outage => limited(Limited::GAUGE_ROD, "outage"),
         What::RelativeDensity => limited(Limited::HYDROMETER, "relative density"),
-        What::Level | What::Volume | What::Rate => ReadingUncertainty::none("\u{b1} not known"),
+        What::Level | What::Volume | What::Rate => {
+            ReadingUncertainty::none(Message::new("uncertainty-not-known"))
+        }
     }
 }
 
@@ -89,4 +107,48 @@ pub(super) fn gauge_of(
         Some(gauge) => Some((gauge, false)),
         None => Some((presumed_gauge(reading.amount.value_in(Unit::PsiGauge)?), true)),
     }
+}
+
+/// The most readings of one slot that are compared with each other; more of them disagree if any two differ.
+const COMPARED: usize = 12;
+
+/// Two readings of one truth that differ by less than their combined ± (the root of the sum of the squares) do not
+/// disagree: nobody could tell them apart. A ± that is only presumed settles nothing between two people.
+pub(super) fn agree_within(ledger: &mut FoldContext<'_>) {
+    let agreeing: Vec<String> = ledger
+        .slots
+        .disagreements()
+        .filter(|slot| slot.starts_with(under::READINGS))
+        .filter(|slot| all_agree(ledger, slot))
+        .map(str::to_owned)
+        .collect();
+    agreeing.iter().for_each(|slot| ledger.slots.agree(slot));
+}
+
+/// Returns true unless the ± rests on the site's record of the instrument.
+fn is_presumed(reading: &Reading, ledger: &FoldContext<'_>) -> bool {
+    let known = ledger.instrument(&reading.instrument);
+    reading.measured != What::Pressure
+        || gauge_of(reading, known, ledger.today).is_none_or(|(_, presumed)| presumed)
+}
+
+fn all_agree(ledger: &FoldContext<'_>, slot: &str) -> bool {
+    let mut read: Vec<(f64, f64)> = Vec::new();
+    let mut unit = None;
+    for item in ledger.slots.live(slot) {
+        let Some(Statement::Reading(reading)) = item.claim else { return false };
+        if is_presumed(reading, ledger) {
+            return false;
+        }
+        let amount = &reading.amount;
+        let unit = *unit.get_or_insert(amount.unit);
+        let Some(plus_minus) = of(reading, ledger).plus_minus else { return false };
+        let Some(upper) = amount.value.map(|value| Amount::of(value + plus_minus, amount.unit)) else {
+            return false;
+        };
+        let (Some(value), Some(upper)) = (amount.value_in(unit), upper.value_in(unit)) else { return false };
+        read.push((value, upper - value));
+    }
+    let apart = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).abs() >= a.1.hypot(b.1);
+    read.len() <= COMPARED && read.iter().enumerate().all(|(n, a)| read[n + 1..].iter().all(|b| !apart(a, b)))
 }

@@ -8,6 +8,7 @@ use super::fold_context::{Attested, Attribution, FoldContext};
 use super::reading_uncertainty::{self, ReadingUncertainty};
 use super::slots::{Fate, Item};
 use super::story;
+use crate::Message;
 use crate::entry::vocabulary::{Measured, Place, Purpose};
 use crate::entry::{Reading, Statement, under};
 use crate::units::Amount;
@@ -27,7 +28,7 @@ pub struct Point {
     /// The fate of the entry.
     pub fate: Fate,
     /// The reason for the correction, in the words of the person who made it.
-    pub why_gone: String,
+    pub why_gone: Message,
 }
 
 /// A reading with a single true value.
@@ -37,7 +38,7 @@ pub struct ReadingView {
     /// Its slot.
     pub slot: String,
     /// The title, such as "Final pressure at the car".
-    pub title: String,
+    pub title: Message,
     /// The measured quantity.
     pub measured: Measured,
     /// The place.
@@ -57,14 +58,14 @@ pub struct SeriesView {
     /// Its slot.
     pub slot: String,
     /// The title, such as "Transfer pressure at the car".
-    pub title: String,
+    pub title: Message,
     /// The measured quantity.
     pub measured: Measured,
     /// The place.
     pub place: Place,
     /// The purpose.
     pub purpose: Purpose,
-    /// The standing points, by corrected time.
+    /// The standing points, by the corrected time at which they were read.
     pub points: Vec<Point>,
     /// The points that were corrected or withdrawn.
     pub struck: Vec<Point>,
@@ -92,7 +93,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> (Vec<ReadingView>, Vec<SeriesVie
             })
             .collect();
         let (measured, place, purpose) = (sample.measured, sample.place, sample.purpose);
-        let (slot, title) = (slot.to_owned(), story::reading_title(sample));
+        let (slot, title) = (slot.to_owned(), story::reading_title(purpose, measured, place));
         if purpose.has_one_truth() {
             let current = ledger.known(&slot, |says| match says {
                 Statement::Reading(reading) => Some(reading.clone()),
@@ -101,7 +102,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> (Vec<ReadingView>, Vec<SeriesVie
             let history = points(ledger, &read);
             readings.insert(key, ReadingView { slot, title, measured, place, purpose, current, history });
         } else {
-            read.sort_by_key(|(item, _)| (item.at, item.place));
+            read.sort_by_key(|(item, _)| (item.done_at, item.place));
             let (standing, struck): (Vec<_>, Vec<_>) =
                 read.into_iter().partition(|(item, _)| matches!(item.fate, Fate::Live | Fate::MovedOn));
             let (points, struck) = (points(ledger, &standing), points(ledger, &struck));
@@ -119,7 +120,7 @@ fn points<'a>(ledger: &FoldContext<'a>, read: &[(&Item<'a>, &Reading)]) -> Vec<P
             worth: reading_uncertainty::of(reading, ledger),
             said: ledger.said(item),
             fate: item.fate,
-            why_gone: ledger.why_gone(item),
+            why_gone: Message::typed(ledger.why_gone(item)),
         })
         .collect()
 }

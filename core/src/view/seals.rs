@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::defects::photos_about;
 use super::fold_context::{Attested, Attribution, FoldContext};
+use crate::Message;
 use crate::entry::vocabulary::{PhotoOf, PhotoRef, Protection, SealEvent, SealPlace};
 use crate::entry::{Seal, Slot, Statement};
 use crate::ids::Digest;
@@ -21,7 +22,7 @@ pub struct SealView {
     /// The photographs that belong to it.
     pub photos: Vec<Digest>,
     /// What the record of an applied seal still lacks, in words.
-    pub lacks: Vec<&'static str>,
+    pub lacks: Vec<Message>,
     /// Whether the seal found was replaced by another one here.
     pub replaced: bool,
 }
@@ -108,7 +109,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<SealView> {
 }
 
 /// Returns what the record of an applied seal still lacks. Entries that agree complete each other.
-fn lacks(ledger: &FoldContext<'_>, slot: &str) -> Vec<&'static str> {
+fn lacks(ledger: &FoldContext<'_>, slot: &str) -> Vec<Message> {
     let applied: Vec<&Seal> = ledger
         .slots
         .live(slot)
@@ -122,24 +123,41 @@ fn lacks(ledger: &FoldContext<'_>, slot: &str) -> Vec<&'static str> {
         return lacks;
     }
     if !applied.iter().any(|seal| !seal.number.trim().is_empty()) {
-        lacks.push("its number");
+        lacks.push(Message::new("seal-lacks-number"));
     }
     if !applied.iter().any(|seal| seal.kind.is_some()) {
-        lacks.push("its kind");
+        lacks.push(Message::new("seal-lacks-kind"));
     }
     let noted = applied.iter().any(|seal| !seal.note.text().trim().is_empty());
     if applied.iter().any(|seal| seal.place == SealPlace::Elsewhere) && !noted {
-        lacks.push("its place in words");
+        lacks.push(Message::new("seal-lacks-place"));
     }
-    let photographed =
-        applied.iter().any(|seal| seal.photo.is_some()) || !photos_about(ledger, slot).is_empty();
+    let photographed = applied.iter().any(|seal| seal.photo.is_some()) || photographed_since(ledger, slot);
     if !photographed && !noted {
-        lacks.push("a photograph of it in place, or the reason why there is none");
+        lacks.push(Message::new("seal-lacks-photo"));
     }
     if applied.iter().any(|seal| !seal.intact) {
-        lacks.push("being whole");
+        lacks.push(Message::new("seal-lacks-intact"));
     }
     lacks
+}
+
+/// Returns true if the seal's place was photographed after the last word about the seal before: the picture of the
+/// seal as found, or of the place while it was open, says nothing of the seal applied later.
+fn photographed_since(ledger: &FoldContext<'_>, slot: &str) -> bool {
+    let is_applied =
+        |says: &Statement| matches!(says, Statement::Seal(seal) if seal.event == SealEvent::Applied);
+    let found_slot = format!("{slot}/found");
+    let before = [slot, &found_slot]
+        .into_iter()
+        .flat_map(|slot| ledger.slots.stood(slot))
+        .filter(|item| item.claim.is_some_and(|says| !is_applied(says)))
+        .map(|item| item.claim_place)
+        .max();
+    ledger.slots.stood(&Slot::PHOTOS).any(|item| {
+        matches!(item.claim, Some(Statement::Photo { about, .. }) if about == slot)
+            && before.is_none_or(|before| item.claim_place > before)
+    })
 }
 
 pub(super) fn photos(ledger: &FoldContext<'_>) -> Vec<PhotoView> {

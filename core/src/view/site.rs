@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use super::expected::{ExpectedCar, PapersSent};
 use super::slots::Slots;
 use crate::authority::Judged;
 use crate::calc::product::{EmergencyGuide, Product};
@@ -45,6 +46,13 @@ pub struct SiteView {
     pub emergency: Option<EmergencyGuide>,
     /// The slots in which entries disagree.
     pub disputed: Vec<String>,
+    /// The cars that are expected, as far as whoever hands the view out says: see
+    /// [`Snapshot::site_now`](crate::book::Snapshot::site_now). The fold of the site's entries alone leaves it empty.
+    pub expected: Vec<ExpectedCar>,
+    /// The papers that the office sent to the site.
+    #[serde(skip)]
+    #[cfg_attr(test, ts(skip))]
+    pub papers: PapersSent,
 }
 
 impl SiteView {
@@ -78,6 +86,7 @@ impl SiteView {
                 _ => {}
             }
         }
+        site.papers = PapersSent::fold(&slots);
         site.disputed = slots.disagreements().map(str::to_owned).collect();
         site
     }

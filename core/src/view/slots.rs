@@ -65,6 +65,9 @@ pub struct Item<'a> {
     pub claim_place: usize,
     /// The claimed time of that entry.
     pub claim_at: UtcMillis,
+    /// When the thing that it tells of was done: the time stated in that entry, corrected as the claimed time is, or
+    /// the claimed time. A stated time after the entry's own counts for nothing. Places keep to the entry.
+    pub done_at: UtcMillis,
     /// Whether the entry states another slot than its statement determines.
     pub misfiled: bool,
     /// Whether the entry counts.
@@ -268,6 +271,7 @@ impl<'a> Slots<'a> {
                 self.items[place].claim = Some(&self.items[here].entry.body.says);
                 self.items[place].claim_place = here;
                 self.items[place].claim_at = self.items[here].at;
+                self.items[place].done_at = self.items[here].done_at;
             }
         }
     }
@@ -309,13 +313,13 @@ impl<'a> Slots<'a> {
     }
 
     /// Returns every entry of a slot in order, whatever its fate.
-    pub fn all(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
+    pub fn all(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> + use<'_, 'a> {
         self.places(slot).iter().map(|place| &self.items[*place])
     }
 
     /// Returns the entries of a slot, in order, that are live or moved on, that is, those that nobody called
     /// wrong.
-    pub fn stood(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
+    pub fn stood(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> + use<'_, 'a> {
         self.all(slot).filter(|item| matches!(item.fate, Fate::Live | Fate::MovedOn))
     }
 
@@ -335,6 +339,22 @@ impl<'a> Slots<'a> {
     /// Returns true if two live entries of the slot have different claims.
     pub fn is_disputed(&self, slot: &str) -> bool {
         self.slots.get(slot).is_some_and(|s| s.disputed)
+    }
+
+    /// Says of a live entry that what it says has ended, without an entry here that says so.
+    pub(super) fn end(&mut self, place: usize) {
+        let Some(item) = self.items.get_mut(place) else { return };
+        item.fate = Fate::MovedOn;
+        for slot in self.slots.values_mut() {
+            slot.live.retain(|live| *live != place);
+        }
+    }
+
+    /// Takes a disagreement for none: the claims differ by less than anybody could tell them apart.
+    pub(super) fn agree(&mut self, slot: &str) {
+        if let Some(slot) = self.slots.get_mut(slot) {
+            slot.disputed = false;
+        }
     }
 
     /// Returns the current value, if there is one and it is undisputed.
@@ -431,10 +451,16 @@ fn item<'a>(place: usize, p: &Placed<'a>, misfiled: bool) -> Item<'a> {
         claim: None,
         claim_place: place,
         claim_at: p.at,
+        done_at: done_of(p).map_or(p.at, |done| done.min(p.at)),
         misfiled,
         verdict: Verdict::Counts,
         credible: true,
     }
+}
+
+/// Returns the time at which the thing was done, as stated in the entry, minus the known clock difference.
+fn done_of(p: &Placed<'_>) -> Option<UtcMillis> {
+    p.entry.body.done.map(|done| UtcMillis(done.0.saturating_sub(p.ahead_millis.unwrap_or(0))))
 }
 
 fn stronger(a: Fate, b: Fate) -> Fate {

@@ -19,12 +19,12 @@ pub fn opened_of<'a>(
     opened_and_released(authority, entries).0
 }
 
-/// Returns the present statement of how the stay was opened, and whether the car was released. Only entries
-/// that count are considered.
+/// Returns the present statement of how the stay was opened, and when the car was released, if it was. Only
+/// entries that count are considered.
 pub fn opened_and_released<'a>(
     authority: &Authority,
     entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
-) -> (Option<Opened>, bool) {
+) -> (Option<Opened>, Option<UtcMillis>) {
     // The statement decides; for agreements and withdrawals, which may concern either slot, the stated slot
     // does.
     let of_these = |entry: &Entry| match &entry.body.says {
@@ -36,7 +36,7 @@ pub fn opened_and_released<'a>(
         Some(Statement::Opened(opened)) => Some(opened.clone()),
         _ => None,
     };
-    (opened, slots.latest(&Slot::RELEASED).is_some())
+    (opened, slots.latest(&Slot::RELEASED).map(|item| item.at))
 }
 
 /// Returns the visits that a visit's own document joins to it. `opened` tells how another visit was opened,

@@ -4,58 +4,19 @@
 //! A step is closed by its own entry (done, not right, or skipped with a reason) or by the records that it
 //! asks for. Steps never block a release; that is the task of `view::gate`.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::fittings::{self, FittingSlots};
 use super::fold_context::{Attribution, FoldContext};
+use super::leaving::leaving;
+use super::step_standing::{Anchors, Closed, StepStatus, close, mark_unused};
 use crate::clock::UtcMillis;
-use crate::entry::vocabulary::{Fitting, StepOutcome, ValvePosition};
-use crate::entry::{Slot, Statement, under};
+use crate::entry::vocabulary::Fitting;
+use crate::entry::{Slot, under};
 use crate::procedure::{AskedBy, OrderRule, Procedure, Record, Since, Stage, StepAt};
 use crate::units::{Finding, Severity};
-
-/// The status of a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum StepStatus {
-    /// Nothing was recorded yet.
-    Open,
-    /// Some of the records that the step asks for are present.
-    Partly,
-    /// All records that the step asks for are present.
-    Recorded,
-    /// The step was acknowledged as done.
-    Done,
-    /// The step was done and something was not right.
-    NotRight,
-    /// The step was skipped, with a reason.
-    Skipped,
-    /// The line of the step was not used.
-    NotUsed,
-}
-
-impl StepStatus {
-    /// Returns true if nothing more is expected.
-    pub fn is_closed(self) -> bool {
-        !matches!(self, StepStatus::Open | StepStatus::Partly)
-    }
-
-    /// Returns the status for people.
-    pub fn spoken(self) -> &'static str {
-        match self {
-            StepStatus::Open => "open",
-            StepStatus::Partly => "partly recorded",
-            StepStatus::Recorded => "recorded",
-            StepStatus::Done => "done",
-            StepStatus::NotRight => "NOT right",
-            StepStatus::Skipped => "skipped",
-            StepStatus::NotUsed => "line not used",
-        }
-    }
-}
+use crate::{Arg, Message, message};
 
 /// One step of this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -66,17 +27,17 @@ pub struct StepView {
     /// The stage of the job.
     pub stage: Stage,
     /// A title of a few words.
-    pub title: String,
+    pub title: Message,
     /// The instruction, in a sentence or two.
-    pub what_to_do: String,
+    pub what_to_do: Message,
     /// The reason for the step.
-    pub why: String,
+    pub why: Message,
     /// Who asks for the step, given this receiver.
     pub asked_by: AskedBy,
     /// The source, in words.
-    pub source: String,
+    pub source: Message,
     /// The dangers at this step.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Message>,
     /// The fitting, if the step has one.
     pub fitting: Option<Fitting>,
     /// What the step records, that is, the forms to present. If this is empty, the step is only acknowledged.
@@ -91,6 +52,18 @@ pub struct StepView {
     pub said: Option<Attribution>,
     /// The note in that entry; for a skipped step the reason.
     pub note: String,
+    /// If an answer holds the job: which, one sentence each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<Message>>"))]
+    pub reasons: Vec<Message>,
+    /// If an answer holds the job: what to do now.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub what_now: Option<Message>,
+    /// If an answer holds the job: what can be recorded now.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<Record>>"))]
+    pub now: Vec<Record>,
     /// The interval of repetition, in minutes.
     pub repeat_minutes: Option<u32>,
     /// The time when the step is due again.
@@ -119,14 +92,20 @@ pub struct StepsView {
     pub stage: Stage,
     /// The progress of each stage.
     pub stages: Vec<StageProgress>,
-    /// The ids of the next steps: the first open steps of the stage, and those that are due again.
+    /// The ids of the next steps: what holds the job, what is asked again, what is due again, the decision about the
+    /// liquid if the car is being closed up without it, and the first open steps of the stage.
     pub next: Vec<String>,
+    /// The ids of the steps that are asked again because the car was moved, or left with nobody at it: they come
+    /// before anything else that is next, until the car is closed up.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<String>>"))]
+    pub again: Vec<String>,
     /// The ids of open steps of earlier stages.
     pub left_behind: Vec<String>,
     /// Every step in order.
     pub steps: Vec<StepView>,
     /// Sentences about step entries whose step is not in the procedure.
-    pub unknown: Vec<String>,
+    pub unknown: Vec<Message>,
 }
 
 impl StepsView {
@@ -139,16 +118,6 @@ impl StepsView {
 /// The number of open steps shown as next.
 const NEXT: usize = 3;
 
-struct Closed {
-    status: StepStatus,
-    /// The place of the entry that closed the step.
-    place: Option<usize>,
-    missing: Vec<Record>,
-    said: Option<Attribution>,
-    note: String,
-    last: Option<UtcMillis>,
-}
-
 pub(super) fn fold(
     ledger: &FoldContext<'_>,
     procedure: Option<&Procedure>,
@@ -160,21 +129,28 @@ pub(super) fn fold(
             stage: Stage::Receive,
             stages: Vec::new(),
             next: Vec::new(),
+            again: Vec::new(),
             left_behind: Vec::new(),
             steps: Vec::new(),
             unknown: Vec::new(),
         };
     };
-    let at = procedure.expand(ledger.receiver, counting);
+    let at = procedure.expand(ledger.receiver, leaving(ledger), counting);
     let anchors = Anchors::of(ledger);
-    let mut closed: Vec<Closed> = at.iter().map(|step| close(ledger, &anchors, step)).collect();
+    let mut closed: Vec<Closed> =
+        at.iter().map(|step| close(ledger, &anchors, step, procedure.not_right_holds)).collect();
     mark_unused(ledger, &at, &mut closed);
-    let stage = stage_of(ledger, &at, &closed);
+    let reached = reached(&at, &closed, &anchors);
+    let stage = stage_of(ledger, &at, &closed, reached);
     order_findings(procedure, &at, &closed, findings);
     for (step, closed) in at.iter().zip(&closed) {
         if closed.status == StepStatus::NotRight {
-            let message = format!("Not right: {}. {}", step.title(), closed.note);
-            findings.push(Finding::new("step_not_right", Severity::Check, message.trim()));
+            let note = match closed.note.trim() {
+                "" => super::story::none(),
+                note => Arg::typed(note),
+            };
+            let message = message!("finding-step-not-right", step = step.title(), note = note);
+            findings.push(Finding::new("step_not_right", Severity::Check, message));
         }
     }
     let stages = Stage::ALL
@@ -191,7 +167,7 @@ pub(super) fn fold(
             StageProgress { stage: *stage, closed: done, of }
         })
         .collect();
-    let known: std::collections::BTreeSet<&str> = at.iter().map(|step| step.id.as_str()).collect();
+    let known: BTreeSet<&str> = at.iter().map(|step| step.id.as_str()).collect();
     let unknown = ledger
         .slots
         .names_under(under::STEPS)
@@ -200,162 +176,106 @@ pub(super) fn fold(
         .map(|item| ledger.sentence(item))
         .collect();
     let steps: Vec<StepView> =
-        at.iter().zip(closed).map(|(step, closed)| view(ledger, step, closed, stage)).collect();
+        at.iter().zip(closed).map(|(step, closed)| view(ledger, step, closed, reached)).collect();
     let released = ledger.slots.latest(&Slot::RELEASED).is_some();
     let open = |step: &&StepView| !step.status.is_closed() && !step.optional;
+    let since_moved: BTreeSet<&str> = at
+        .iter()
+        .filter(|step| step.step.since == Some(Since::MovedOrLeft))
+        .map(|step| step.id.as_str())
+        .collect();
+    let again: Vec<String> = steps
+        .iter()
+        .filter(|step| step.stage < stage && stage < Stage::Close && anchors.was_moved_or_left())
+        .filter(open)
+        .filter(|step| since_moved.contains(step.id.as_str()))
+        .map(|step| step.id.clone())
+        .collect();
     let mut next: Vec<String> = Vec::new();
     if !released {
         let due = steps.iter().filter(|step| step.due.is_some_and(|due| due <= ledger.ctx.now));
+        let held = steps.iter().filter(|step| step.status == StepStatus::Held);
+        next.extend(held.map(|step| step.id.clone()));
+        next.extend(again.iter().cloned());
         next.extend(due.map(|step| step.id.clone()));
+        // What nobody decided of the liquid is asked before the car is closed up.
+        let undecided = steps.iter().filter(|step| step.stage < stage && stage >= Stage::FinalPressure);
+        let undecided =
+            undecided.filter(open).filter(|step| step.missing.contains(&Record::EmptyDecision {}));
+        next.extend(undecided.map(|step| step.id.clone()));
         let first_open = steps.iter().filter(|step| step.stage == stage).filter(open).take(NEXT);
         next.extend(first_open.map(|step| step.id.clone()));
-        next.dedup();
+        let mut seen = BTreeSet::new();
+        next.retain(|id| seen.insert(id.clone()));
     }
     let left_behind =
         steps.iter().filter(|step| step.stage < stage).filter(open).map(|step| step.id.clone()).collect();
-    StepsView { stage, stages, next, left_behind, steps, unknown }
+    StepsView { stage, stages, next, again, left_behind, steps, unknown }
 }
 
-/// The places of the entries to which `since` refers.
-struct Anchors {
-    fittings: BTreeMap<Fitting, [Option<usize>; 3]>,
-    empty_decision: Option<usize>,
-}
-
-impl Anchors {
-    fn of(ledger: &FoldContext<'_>) -> Anchors {
-        let fittings = Fitting::ALL
-            .iter()
-            .map(|fitting| {
-                let slots = FittingSlots::of(*fitting);
-                let connected = fittings::last_place(ledger, &slots.line, |says| {
-                    matches!(says, Statement::Line { connected: true, .. })
-                });
-                let later = |place: Option<usize>| place.filter(|p| connected.is_some_and(|c| *p > c));
-                let shut = later(fittings::last_place(ledger, &slots.valve, |says| {
-                    matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
-                }));
-                let off = later(fittings::last_place(ledger, &slots.line, |says| {
-                    matches!(says, Statement::Line { connected: false, .. })
-                }));
-                (*fitting, [connected, shut, off])
-            })
-            .collect();
-        let empty_decision = fittings::last_place(ledger, &Slot::EMPTY_DECISION, |says| {
-            matches!(says, Statement::EmptyDecision { accepted: true, .. })
-        });
-        Anchors { fittings, empty_decision }
-    }
-
-    fn place(&self, since: Since, fitting: Option<Fitting>) -> Option<usize> {
-        let of_fitting = |n: usize| fitting.and_then(|f| self.fittings.get(&f)).and_then(|places| places[n]);
-        match since {
-            Since::Connected => of_fitting(0),
-            Since::Shut => of_fitting(1),
-            Since::LineOff => of_fitting(2),
-            Since::EmptyDecision => self.empty_decision,
-        }
-    }
-}
-
-fn close(ledger: &FoldContext<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
-    let anchor = step.step.since.map(|since| anchors.place(since, step.fitting));
-    let counts = |place: usize| match anchor {
-        None => true,
-        Some(anchor) => anchor.is_some_and(|anchor| place > anchor),
+/// Returns the latest stage in which somebody closed a step. A line that came off before the transfer was over leads
+/// back to connecting, and from there to the transfer: what was done after it counts.
+///
+/// A valve shut in the middle of the transfer does not end it: at a line, what is recorded of a valve or heard there
+/// reaches the stage only when a step that belongs before it is closed, when somebody said that a step is done, or when
+/// all lines are off.
+fn reached(at: &[StepAt<'_>], closed: &[Closed], anchors: &Anchors) -> Stage {
+    let is_closed = |id: &String, fitting: Option<Fitting>| {
+        at.iter().zip(closed).any(|(step, closed)| {
+            step.step.id == *id
+                && (step.fitting.is_none() || fitting.is_none() || step.fitting == fitting)
+                && closed.place.is_some()
+        })
     };
-    let records = step.records();
-    let mut missing = Vec::new();
-    let mut place = None;
-    let mut last = None;
-    for record in &records {
-        let met: Vec<_> = record
-            .slots(step.fitting)
-            .iter()
-            .flat_map(|slot| ledger.slots.stood(slot))
-            .filter(|item| {
-                counts(item.claim_place) && item.claim.is_some_and(|claim| record.is_met_by(claim))
-            })
-            .map(|item| (item.claim_place, item.claim_at))
-            .collect();
-        match met.iter().map(|(place, _)| *place).min() {
-            Some(first) => {
-                place = place.max(Some(first));
-                last = last.max(met.iter().map(|(_, at)| *at).max());
-            }
-            None => missing.push(record.clone()),
-        }
-    }
-    let own = ledger.slots.latest(&Slot::step(&step.id)).and_then(|item| match item.claim {
-        Some(Statement::Step { outcome, note, .. }) => {
-            let valid = match outcome {
-                StepOutcome::Skipped => !note.trim().is_empty() || !item.entry.body.why.trim().is_empty(),
-                _ => anchor.flatten().is_none_or(|anchor| item.claim_place > anchor),
-            };
-            valid.then_some((item, *outcome, note))
-        }
-        _ => None,
-    });
-    let by_records = !records.is_empty() && missing.is_empty();
-    let (status, note) = match &own {
-        Some((_, StepOutcome::NotRight, note)) => (StepStatus::NotRight, note.trim()),
-        Some((_, StepOutcome::Done, note)) if missing.is_empty() => (StepStatus::Done, note.trim()),
-        Some((item, StepOutcome::Skipped, note)) if !by_records => {
-            let reason = if note.trim().is_empty() { item.entry.body.why.trim() } else { note.trim() };
-            (StepStatus::Skipped, reason)
-        }
-        _ if by_records => (StepStatus::Recorded, ""),
-        // A step acknowledged as done while its records are missing counts as partly done, because the
-        // records decide.
-        Some((_, StepOutcome::Done, note)) => (StepStatus::Partly, note.trim()),
-        _ if missing.len() < records.len() => (StepStatus::Partly, ""),
-        _ => (StepStatus::Open, ""),
+    let belongs = |id: &String| at.iter().any(|step| step.step.id == *id);
+    let of_a_line = |step: &StepAt<'_>| {
+        let alone = |record: &Record| {
+            matches!(record, Record::Valve { .. } | Record::Listen {} | Record::Line { connected: false })
+        };
+        step.step.stage > Stage::Transfer
+            && !step.step.records.is_empty()
+            && step.step.records.iter().all(alone)
     };
-    let place = own.as_ref().map(|(item, ..)| item.claim_place).or(place).filter(|_| status.is_closed());
-    let said = place.and_then(|place| ledger.slots.items().get(place)).map(|item| ledger.said(item));
-    Closed { status, place, missing, said, note: note.to_owned(), last }
-}
-
-/// Marks the steps of unused lines. As soon as a step of a stage after connecting is closed, a line that was
-/// never connected counts as unused.
-fn mark_unused(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
-    let past_connecting = at.iter().zip(closed.iter()).any(|(step, closed)| {
-        step.step.stage > Stage::Connect && closed.place.is_some() && closed.status.is_closed()
+    let begun = at.iter().zip(closed).filter(|(step, closed)| {
+        let before = &step.step.after;
+        closed.place.is_some()
+            && (closed.own
+                || !of_a_line(step)
+                || anchors.all_lines_off()
+                || !before.iter().any(belongs)
+                || closed.place > anchors.transfer_over().or(Some(usize::MAX))
+                || before.iter().any(|id| is_closed(id, step.fitting)))
     });
-    if !past_connecting {
-        return;
-    }
-    for (step, closed) in at.iter().zip(closed) {
-        let Some(fitting) = step.fitting.filter(|fitting| fitting.is_line()) else { continue };
-        let connects = step.step.stage >= Stage::Connect && step.step.stage <= Stage::Disconnect;
-        if connects
-            && !closed.status.is_closed()
-            && !fittings::ever_connected(ledger, &FittingSlots::of(fitting))
-        {
-            closed.status = StepStatus::NotUsed;
-            closed.missing.clear();
+    let latest = |begun: &mut dyn Iterator<Item = (&StepAt<'_>, &Closed)>| {
+        begun.map(|(step, _)| step.step.stage).max().unwrap_or(Stage::Receive)
+    };
+    let mut begun = begun;
+    let Some(again) = anchors.taken_up_again() else { return latest(&mut begun) };
+    let reached = latest(&mut begun.filter(|(step, closed)| {
+        let takes_off = step.step.stage == Stage::Disconnect && anchors.is_off_early(step.fitting);
+        closed.place.is_some_and(|place| place > again) && !takes_off
+    }));
+    match reached {
+        Stage::Receive | Stage::Gauge | Stage::Connect if is_complete(at, closed, Stage::Connect) => {
+            Stage::Transfer
         }
+        reached => reached.max(Stage::Connect),
     }
 }
 
-/// Returns the latest stage in which somebody closed a step, or the next stage if that one is complete.
-fn stage_of(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
+fn is_complete(at: &[StepAt<'_>], closed: &[Closed], stage: Stage) -> bool {
+    at.iter()
+        .zip(closed)
+        .filter(|(step, _)| step.step.stage == stage && !step.step.optional)
+        .all(|(_, closed)| closed.status.is_closed())
+}
+
+/// Returns the stage that was reached, or the next stage if that one is complete.
+fn stage_of(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &[Closed], reached: Stage) -> Stage {
     if ledger.slots.latest(&Slot::RELEASED).is_some() {
         return Stage::Release;
     }
-    let reached = at
-        .iter()
-        .zip(closed)
-        .filter(|(_, closed)| closed.place.is_some())
-        .map(|(step, _)| step.step.stage)
-        .max()
-        .unwrap_or(Stage::Receive);
-    let complete = |stage: Stage| {
-        at.iter()
-            .zip(closed)
-            .filter(|(step, _)| step.step.stage == stage && !step.step.optional)
-            .all(|(_, closed)| closed.status.is_closed())
-    };
+    let complete = |stage: Stage| is_complete(at, closed, stage);
     Stage::ALL.iter().copied().find(|stage| *stage >= reached && !complete(*stage)).unwrap_or(Stage::Release)
 }
 
@@ -375,11 +295,8 @@ fn order_findings(procedure: &Procedure, at: &[StepAt<'_>], closed: &[Closed], f
             });
             for (other, theirs) in earlier {
                 if theirs.place.is_some_and(|theirs| theirs > place) {
-                    let message = format!(
-                        "\u{201c}{}\u{201d} was recorded before \u{201c}{}\u{201d}.",
-                        step.title(),
-                        other.title()
-                    );
+                    let message =
+                        message!("finding-out-of-order", later = step.title(), earlier = other.title());
                     findings.push(Finding::new("steps_out_of_order", Severity::Note, message));
                 }
             }
@@ -398,36 +315,35 @@ fn order_findings(procedure: &Procedure, at: &[StepAt<'_>], closed: &[Closed], f
                 for (a, begin_a, end_a) in &stretches {
                     for (b, begin_b, _) in &stretches {
                         if a != b && begin_a < begin_b && begin_b < end_a {
-                            let message = format!(
-                                "The {} was opened while the {} was not closed yet: one line at a time.",
-                                b.name(),
-                                a.name()
-                            );
+                            let message =
+                                message!("finding-two-lines-open", second = b.term(), first = a.term());
                             findings.push(Finding::new("two_lines_open", Severity::Check, message));
                         }
                     }
                 }
             }
-            OrderRule::VapourLast { step } => {
+            OrderRule::VapourLast { step, note } => {
                 let (liquid, vapour): (Vec<Fitting>, Vec<Fitting>) =
                     Fitting::LINES.iter().copied().partition(|f| f.is_liquid());
                 let last_liquid = liquid.iter().filter_map(|f| place_of(step, Some(*f))).max();
                 let first_vapour = vapour.iter().filter_map(|f| place_of(step, Some(*f))).min();
                 if last_liquid.zip(first_vapour).is_some_and(|(liquid, vapour)| vapour < liquid) {
-                    let message =
-                        "The vapour line was taken off before the last liquid line; it belongs last.";
-                    findings.push(Finding::new("vapour_not_last", Severity::Check, message));
+                    let message = Message::new("finding-vapor-not-last");
+                    let severity = if *note { Severity::Note } else { Severity::Check };
+                    findings.push(Finding::new("vapour_not_last", severity, message));
                 }
             }
         }
     }
 }
 
-fn view(ledger: &FoldContext<'_>, step: &StepAt<'_>, closed: Closed, stage: Stage) -> StepView {
+/// A reading is due again until a step of a later stage was done: a transfer whose steps are all recorded still goes on.
+fn view(ledger: &FoldContext<'_>, step: &StepAt<'_>, closed: Closed, reached: Stage) -> StepView {
     let basis = step.basis(ledger.receiver);
+    let held = closed.status == StepStatus::Held;
     let due = step.step.repeat_minutes.zip(closed.last).and_then(|(minutes, last)| {
         let due = UtcMillis(last.0.saturating_add(i64::from(minutes).saturating_mul(60_000)));
-        (step.step.stage == stage).then_some(due)
+        (step.step.stage == reached).then_some(due)
     });
     StepView {
         id: step.id.clone(),
@@ -436,7 +352,7 @@ fn view(ledger: &FoldContext<'_>, step: &StepAt<'_>, closed: Closed, stage: Stag
         what_to_do: step.step.what_to_do.clone(),
         why: step.step.why.clone(),
         asked_by: basis.asked_by,
-        source: basis.source.shown(),
+        source: basis.source.message(),
         cautions: step.step.cautions.clone(),
         fitting: step.fitting,
         records: step.records(),
@@ -445,6 +361,9 @@ fn view(ledger: &FoldContext<'_>, step: &StepAt<'_>, closed: Closed, stage: Stag
         status: closed.status,
         said: closed.said,
         note: closed.note,
+        what_now: step.step.what_now.clone().filter(|_| held),
+        now: if held { step.now() } else { Vec::new() },
+        reasons: closed.reasons,
         repeat_minutes: step.step.repeat_minutes,
         due,
         optional: step.step.optional,

@@ -3,6 +3,8 @@
 use serde::Serialize;
 
 use super::fold_context::{Attested, Attribution, FoldContext};
+use super::order::by_place;
+use crate::Message;
 use crate::calc::empty_proof::{Outcome, Weighed};
 use crate::entry::vocabulary::{EmptySign, Fitting};
 use crate::entry::{Slot, Statement, under};
@@ -68,12 +70,12 @@ pub struct EmptyView {
     /// The evidence, weighed piece by piece. It is the result of a model and never a decision.
     pub weighed: Option<Weighed>,
     /// The reason why the evidence could not be weighed.
-    pub not_weighed: Option<String>,
+    pub not_weighed: Option<Message>,
 }
 
 impl EmptyView {
     /// Stores the result of weighing, and adds a finding if the decision contradicts it.
-    pub(super) fn weigh(&mut self, weighed: Option<Result<Weighed, String>>, findings: &mut Vec<Finding>) {
+    pub(super) fn weigh(&mut self, weighed: Option<Result<Weighed, Message>>, findings: &mut Vec<Finding>) {
         match weighed {
             Some(Ok(weighed)) => {
                 let accepted = self.decision.as_ref().is_some_and(|decision| decision.value.accepted);
@@ -81,7 +83,7 @@ impl EmptyView {
                     findings.push(Finding::new(
                         "empty_against_evidence",
                         Severity::Alarm,
-                        "The car was taken as empty of liquid, and what was recorded shows liquid.",
+                        Message::new("finding-empty-against-evidence"),
                     ));
                 }
                 self.weighed = Some(weighed);
@@ -155,8 +157,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> TallyView {
             (None, None) => {}
         }
     }
-    out.sort_by_key(|(place, _)| *place);
-    tally.out = out.into_iter().map(|(_, item)| item).collect();
+    tally.out = by_place(out);
     tally
 }
 
@@ -165,11 +166,10 @@ pub(super) fn trucks(ledger: &FoldContext<'_>) -> TrucksView {
         .slots
         .stood(&Slot::TRUCK_LOADS)
         .filter_map(|item| match item.claim {
-            Some(Statement::TruckLoad { truck, amount }) => Some(TruckView {
-                truck: truck.trim().to_owned(),
-                amount: amount.clone(),
-                said: ledger.said(item),
-            }),
+            Some(Statement::TruckLoad(load)) => {
+                let (truck, amount) = (load.truck.trim().to_owned(), load.amount.clone());
+                Some(TruckView { truck, amount, said: ledger.said(item) })
+            }
             _ => None,
         })
         .collect();

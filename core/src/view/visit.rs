@@ -1,6 +1,5 @@
 //! The fold of a visit, and the structure that it returns.
 
-use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use serde::Serialize;
@@ -12,27 +11,32 @@ use super::fold_context::{Attested, Attribution, FoldContext};
 use super::near::{Brief, Offer};
 use super::quantity::Quantity;
 use super::slots::{Fate, Item};
+use super::track::{self, TrackOffer};
 use super::{
-    AttendanceView, Blocker, ClockView, CoverState, DefectView, EmptyView, FittingView, HandoverView, Header,
-    HoldView, PassedOver, PhotoView, ProtectionView, ReadingView, ReleaseView, SealView, SeriesView,
-    StepsView, TallyView, TrucksView, VisitParts,
+    AttendanceView, Blocker, CheckInView, ClockView, CoverState, DefectView, EmptyView, FittingView,
+    HandoverView, Header, HoldView, HousingPlan, IncidentView, LeakView, LeavingView, PassedOver, PhotoView,
+    ProtectionView, ReadingView, ReleaseView, SealView, SeriesView, StepsView, TallyView, TrucksView,
+    UnloadingView, VisitParts,
 };
 use super::{
-    computed, defects, findings, fittings, gate, header, near, readings, seals, steps, story, tally, watch,
+    check_in, computed, defects, findings, fittings, gate, header, incidents, leaks, leaving, near, plan,
+    reading_uncertainty, readings, seals, steps, story, tally, watch,
 };
+use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumber;
+use crate::entry::vocabulary::{Fitting, Gate};
 use crate::entry::{Slot, Statement, under};
 use crate::ids::{EntryId, Subject, VisitId};
-use crate::procedure::Stage;
-use crate::text;
+use crate::procedure::{GateRule, Stage};
 use crate::units::{Finding, Severity};
+use crate::{Arg, Joint, Message, message};
 
 /// One side of a disagreement.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Claim {
     /// A sentence with the claim.
-    pub sentence: String,
+    pub sentence: Message,
     /// The attribution of the claim.
     pub said: Attribution,
 }
@@ -44,7 +48,7 @@ pub struct Disagreement {
     /// The slot. A settlement is an agreement in this slot that replaces `entries`.
     pub slot: String,
     /// The slot in words.
-    pub about: String,
+    pub about: Message,
     /// The claims in order.
     pub claims: Vec<Claim>,
     /// The live entries.
@@ -61,7 +65,7 @@ pub struct EndedDisagreement {
     /// The slot.
     pub slot: String,
     /// The slot in words.
-    pub about: String,
+    pub about: Message,
     /// The claims.
     pub claims: Vec<Claim>,
     /// The claim that ended it.
@@ -83,12 +87,12 @@ pub struct HistoryLine {
     /// The slot of the entry.
     pub slot: String,
     /// The sentence.
-    pub sentence: String,
+    pub sentence: Message,
     /// The fate of the entry.
     pub fate: Fate,
     /// The reason why the entry no longer stands, in the words of the person who corrected it, or why it does
     /// not count.
-    pub why_gone: String,
+    pub why_gone: Message,
     /// Whether the statement binds the person, in which case the degree of confirmation matters.
     pub binds: bool,
     /// The attribution.
@@ -103,7 +107,7 @@ pub struct ChainGapView {
     #[serde(flatten)]
     pub gap: ChainGap,
     /// The sentence.
-    pub sentence: String,
+    pub sentence: Message,
 }
 
 /// A check with a free name.
@@ -111,7 +115,7 @@ pub struct ChainGapView {
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CheckView {
     /// The name of the check.
-    pub what: String,
+    pub what: Message,
     /// Whether the result was right.
     pub right: Attested<bool>,
     /// A note of what was seen.
@@ -130,6 +134,8 @@ pub struct VisitView {
     pub steps: StepsView,
     /// The fittings.
     pub fittings: Vec<FittingView>,
+    /// The plan of the fittings as a drawing; empty in a list.
+    pub plan: HousingPlan,
     /// The protections.
     pub protections: Vec<ProtectionView>,
     /// The housing cover.
@@ -156,22 +162,34 @@ pub struct VisitView {
     pub defects: Vec<DefectView>,
     /// Holds.
     pub holds: Vec<HoldView>,
+    /// Incidents, with what is reported of them.
+    pub incidents: Vec<IncidentView>,
+    /// The leaks that were found.
+    pub leaks: Vec<LeakView>,
+    /// How the car is left, and how it goes away.
+    pub leaving: LeavingView,
     /// Handovers.
     pub handovers: Vec<HandoverView>,
     /// Attendance.
     pub attendance: AttendanceView,
+    /// The last word that all is well, while somebody has the car and the procedure asks for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub check_in: Option<CheckInView>,
     /// The events that matter for the car's detention.
     pub clock: Vec<ClockView>,
     /// Checks with a free name.
     pub checks: Vec<CheckView>,
     /// The weather recorded last, as a sentence.
-    pub weather: Option<Attested<String>>,
+    pub weather: Option<Attested<Message>>,
     /// What is known about the car, including this visit.
     pub car: CarView,
     /// The unsettled disagreements.
     pub disagreements: Vec<Disagreement>,
     /// The ended disagreements.
     pub ended_disagreements: Vec<EndedDisagreement>,
+    /// The gate before unloading, with its items.
+    pub unloading: UnloadingView,
     /// The blockers of release.
     pub blockers: Vec<Blocker>,
     /// All entries that pass over a blocker.
@@ -190,6 +208,14 @@ pub struct VisitView {
     pub unrecognised: Vec<HistoryLine>,
     /// Every entry as a sentence, in causal order and otherwise by claimed time.
     pub history: Vec<HistoryLine>,
+    /// The present time of the fold.
+    #[serde(skip)]
+    #[cfg_attr(test, ts(skip))]
+    pub folded_at: UtcMillis,
+    /// What can be taken over from other cars on the track; only shells use it.
+    #[serde(skip)]
+    #[cfg_attr(test, ts(skip))]
+    pub track: Vec<TrackOffer>,
     /// The number of entries.
     pub entries: usize,
     /// The number of entries without a receipt.
@@ -198,7 +224,33 @@ pub struct VisitView {
 
 /// Folds the entries of a stay, including joined visits. The fold is pure and total.
 pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
-    let ledger = FoldContext::of_stay(entries, ctx);
+    fold_of(entries, ctx, false)
+}
+
+/// Returns what stands at the gate before unloading. Once unloading began, that is how the record stood before its
+/// first entry: what is undone at the end of the job does not open the gate again.
+fn before_unloading(
+    entries: &[Recorded<'_>],
+    ledger: &FoldContext<'_>,
+    rules: &[GateRule],
+    facts: &gate::Facts<'_>,
+    looking_back: bool,
+) -> gate::AtGate {
+    let Some(began) = gate::began(ledger).filter(|_| !looking_back) else {
+        return gate::at_gate(Gate::Unload, rules, ledger, facts);
+    };
+    let is_later = |entry: EntryId| ledger.slots.item(entry).is_some_and(|item| item.place >= began);
+    let before: Vec<Recorded<'_>> =
+        entries.iter().filter(|recorded| !is_later(recorded.entry.id)).copied().collect();
+    let then = fold_of(&before, ledger.ctx, true);
+    gate::AtGate { blockers: then.unloading.blockers, met: then.unloading.met }
+}
+
+/// `looking_back`: the entries are those before unloading began, and only what stands at that gate is asked.
+fn fold_of(entries: &[Recorded<'_>], ctx: &Context<'_>, looking_back: bool) -> VisitView {
+    let mut ledger = FoldContext::of_stay(entries, ctx, looking_back);
+    reading_uncertainty::agree_within(&mut ledger);
+    let ledger = ledger;
     let mut found = Vec::new();
     // Entries about the car that were made during this stay count exactly if they count in the stay.
     let during_this_stay = |r: &&Recorded<'_>| match r.entry.body.about {
@@ -217,6 +269,8 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let holds = defects::holds(&ledger);
     let seals = seals::fold(&ledger);
     let tally = tally::fold(&ledger);
+    let (incidents, leaks, leaving) =
+        (incidents::fold(&ledger), leaks::fold(&ledger), leaving::fold(&ledger));
     let visit_defects = with_photos(&ledger, &car.defects);
     let handovers = watch::handovers(&ledger);
     let attendance = watch::attendance(&ledger);
@@ -228,29 +282,22 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         holds: &holds,
         seals: &seals,
         tally: &tally,
+        incidents: &incidents,
+        leaks: &leaks,
+        leaving: &leaving,
     };
     findings::fold(&ledger, &parts, &header, &handovers, &attendance, &mut found);
     let steps = steps::fold(&ledger, ledger.procedure(), &counting, &mut found);
-    let (mut blockers, passed_over) = gate::fold(&ledger, &parts);
-    let release = gate::release(&ledger, &blockers, &mut found);
-    for word in passed_over.iter().filter(|word| word.blocks_still && !word.stands) {
-        let why = word.fallen.unwrap_or("it does not stand");
-        let message = format!("\u{201c}{}\u{201d} was passed over, but {why}.", word.spoken);
-        found.push(Finding::new("passed_over_fell", Severity::Check, message));
-    }
-    found.extend(kept_finding(&ledger));
-    let (readings, series) = readings::fold(&ledger);
-    let gaps = chain_gaps(&ledger);
-    if !gaps.is_empty() {
-        let sentences: Vec<&str> = gaps.iter().map(|gap| gap.sentence.as_str()).collect();
-        found.push(Finding::new("chain_gaps", Severity::Check, sentences.join(" ")));
-    }
-    let fittings = fittings::fold(&ledger, &counting, &car);
-    let brief = brief(&ledger, &header, release.released.is_some());
+    let released = ledger.slots.latest(&Slot::RELEASED).is_some();
+    let shows_figures = ctx.compute || looking_back;
+    let rules: &[GateRule] = ledger.procedure().map_or(&[], |procedure| &procedure.gates);
+    let has_unloading = rules.iter().any(|rule| rule.gates.contains(&Gate::Unload));
     let mut empty = tally::empty(&ledger);
     let (mut quantities, mut advice) = (Vec::new(), Vec::new());
     let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
-    if ctx.compute {
+    // In a list formulas are asked only while a gate waits for them.
+    let at_the_first_gate = has_unloading && !released && gate::began(&ledger).is_none();
+    if shows_figures || at_the_first_gate {
         let made = match ctx.formulas {
             Some(formulas) => formulas.made(inputs.key(), || computed::make(&inputs)),
             None => computed::make(&inputs).into(),
@@ -258,7 +305,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         quantities = made.quantities.clone();
         advice = made.advice.clone();
         empty.weigh(made.weighed.clone(), &mut found);
-    } else if release.released.is_none() && empty.decision.as_ref().is_some_and(|d| d.value.accepted) {
+    } else if !released && empty.decision.as_ref().is_some_and(|d| d.value.accepted) {
         // This is the only alarm that formulas can raise in a list, where it counts as long as the car
         // stands.
         let weighed = match ctx.formulas {
@@ -267,21 +314,63 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         };
         empty.weigh(weighed, &mut found);
     }
+    let of_figures = quantities.iter().flat_map(Quantity::findings);
+    let facing = gate::facing_gates(found.iter().chain(&advice).chain(of_figures));
+    let facts = gate::Facts { parts: &parts, findings: &facing, steps: &steps };
+    let at_unloading = (has_unloading && (ctx.compute || looking_back || !released))
+        .then(|| before_unloading(entries, &ledger, rules, &facts, looking_back));
+    let unload_items = at_unloading.as_ref().map_or(&[][..], |at_gate| &at_gate.blockers);
+    // Whether an alarm about unloading stands is known only once its gate was gone through.
+    let words = gate::passed_over(&ledger, &[(Gate::Unload, unload_items)]);
+    let unloading = at_unloading
+        .map_or_else(UnloadingView::default, |at_gate| gate::unloading(&ledger, at_gate, &words, &mut found));
+    let of_figures = quantities.iter().flat_map(Quantity::findings);
+    let facing = gate::facing_gates(found.iter().chain(&advice).chain(of_figures));
+    let facts = gate::Facts { parts: &parts, findings: &facing, steps: &steps };
+    if !shows_figures {
+        (quantities, advice) = (Vec::new(), Vec::new());
+    }
+    let gate::AtGate { mut blockers, met } = gate::at_gate(Gate::Release, rules, &ledger, &facts);
+    let passed_over =
+        gate::passed_over(&ledger, &[(Gate::Unload, &unloading.blockers), (Gate::Release, &blockers)]);
+    gate::answer(Gate::Release, &mut blockers, &passed_over);
+    let release = gate::release(&ledger, &blockers, met, &mut found);
+    for word in passed_over.iter().filter(|word| word.blocks_still && !word.stands) {
+        let why = word.fallen.clone().unwrap_or_default();
+        let message = message!("finding-override-fell", item = word.spoken.clone(), why = why);
+        found.push(Finding::new("passed_over_fell", Severity::Check, message));
+    }
+    found.extend(kept_finding(&ledger));
+    let (readings, series) = readings::fold(&ledger);
+    let gaps = chain_gaps(&ledger);
+    if !gaps.is_empty() {
+        let sentences = Arg::list(Joint::Sentences, gaps.iter().map(|gap| gap.sentence.clone()));
+        found.push(Finding::new(
+            "chain_gaps",
+            Severity::Check,
+            message!("finding-chain-gaps", gaps = sentences),
+        ));
+    }
+    let fittings = fittings::fold(&ledger, &counting, &car);
+    let (cover, disagreements) = (seals::cover(&ledger), disagreements(&ledger));
+    let is_disputed = |of: Fitting| {
+        let slot = format!("fitting/{of}/");
+        disagreements.iter().any(|one| one.slot.starts_with(&slot))
+    };
+    let plan = match ctx.compute {
+        true => plan::draw(&fittings, cover.as_ref().map(|known| known.value), is_disputed),
+        false => HousingPlan::default(),
+    };
+    let brief = brief(&ledger, &header, release.released.is_some());
     found.sort_by(|a, b| {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
     });
     found.dedup();
-    let own = |message: &mut String| {
-        if let Cow::Owned(its_own) = text::own(message) {
-            *message = its_own;
-        }
-    };
-    found.iter_mut().for_each(|finding| own(&mut finding.message));
-    blockers.iter_mut().for_each(|blocker| own(&mut blocker.missing));
     VisitView {
         stage: steps.stage,
         protections: seals::protections(&ledger),
-        cover: seals::cover(&ledger),
+        cover,
+        plan,
         readings,
         series,
         computed: quantities,
@@ -295,13 +384,15 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
             Statement::Weather { .. } => Some(ledger.says(says)),
             _ => None,
         }),
-        disagreements: disagreements(&ledger),
+        disagreements,
         ended_disagreements: ended(&ledger),
         offers: brief.as_ref().map_or(Vec::new(), |brief| near::offers(brief, ctx.others)),
         brief,
         unrecognised: unrecognised(&ledger),
         entries: ledger.slots.items().len() + ledger.slots.kept().len(),
         unreceipted: all_items(&ledger).filter(|item| !ledger.receipt(item).0).count(),
+        folded_at: ctx.now,
+        track: if released { Vec::new() } else { track::offers(&ledger) },
         chain_gaps: gaps,
         findings: found,
         header,
@@ -311,12 +402,17 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         tally,
         defects: visit_defects,
         holds,
+        incidents,
+        leaks,
+        leaving,
         handovers,
         attendance,
+        check_in: check_in::fold(&ledger),
         car,
         blockers,
         passed_over,
         release,
+        unloading,
         history: history(ledger),
     }
 }
@@ -380,8 +476,8 @@ fn line<'a>(ledger: &FoldContext<'a>, item: &Item<'a>, said: Attribution) -> His
         sentence: ledger.sentence(item),
         fate: item.fate,
         why_gone: match item.verdict.reason() {
-            Some(reason) => reason.to_owned(),
-            None => ledger.why_gone(item),
+            Some(reason) => reason,
+            None => Message::typed(ledger.why_gone(item)),
         },
         binds: item.entry.body.says.binds(),
         said,
@@ -407,21 +503,22 @@ fn history(mut ledger: FoldContext<'_>) -> Vec<HistoryLine> {
 /// Returns a finding about entries that are kept without counting, because somebody tried to record what the
 /// record does not follow.
 fn kept_finding(ledger: &FoldContext<'_>) -> Option<Finding> {
-    let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut reasons: BTreeMap<Message, usize> = BTreeMap::new();
     for item in ledger.slots.kept() {
         *reasons.entry(item.verdict.reason().unwrap_or_default()).or_default() += 1;
     }
     if reasons.is_empty() {
         return None;
     }
-    let told: Vec<String> = reasons
+    let told = reasons
         .into_iter()
-        .map(|(reason, count)| match count {
-            1 => format!("1 entry is {reason}."),
-            count => format!("{count} entries are {reason}."),
-        })
-        .collect();
-    Some(Finding::new("entries_not_counted", Severity::Check, told.join(" ")))
+        .map(|(reason, count)| message!("finding-entries-not-counted-for", count = count, reason = reason));
+    let reasons = Arg::list(Joint::Sentences, told);
+    Some(Finding::new(
+        "entries_not_counted",
+        Severity::Check,
+        message!("finding-entries-not-counted", reasons = reasons),
+    ))
 }
 
 fn unrecognised(ledger: &FoldContext<'_>) -> Vec<HistoryLine> {
@@ -437,11 +534,11 @@ fn checks(ledger: &FoldContext<'_>) -> Vec<CheckView> {
         .names_under(under::CHECKS)
         .filter_map(|slot| {
             let known = ledger.known(slot, |says| match says {
-                Statement::Check { what, right, note } => Some((what.text(), *right, note.trim())),
+                Statement::Check { what, right, note } => Some((what.message(), *right, note.trim())),
                 _ => None,
             })?;
             let (what, right, note) = known.value;
-            let (what, note) = (what.trim().to_owned(), note.to_owned());
+            let note = note.to_owned();
             let Attested { said, kept, also, disputed, .. } = known;
             Some(CheckView { what, right: Attested { value: right, said, kept, also, disputed }, note })
         })
@@ -458,7 +555,7 @@ fn disagreements(ledger: &FoldContext<'_>) -> Vec<Disagreement> {
         .disagreements()
         .map(|slot| Disagreement {
             slot: slot.to_owned(),
-            about: text::own(&story::spoken_slot(slot)).into_owned(),
+            about: story::slot_message(slot),
             claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
             entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
             reopened: reopened(ledger, slot),
@@ -490,7 +587,7 @@ fn ended(ledger: &FoldContext<'_>) -> Vec<EndedDisagreement> {
         .filter_map(|ended| {
             let by = items.get(ended.by)?;
             Some(EndedDisagreement {
-                about: text::own(&story::spoken_slot(&ended.slot)).into_owned(),
+                about: story::slot_message(&ended.slot),
                 claims: ended
                     .between
                     .iter()

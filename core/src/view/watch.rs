@@ -7,9 +7,11 @@ use serde::Serialize;
 use super::fold_context::{Attested, Attribution, FoldContext};
 use super::slots::Item;
 use crate::clock::UtcMillis;
-use crate::entry::vocabulary::{ClockEvent, Fitting, Presence, ValvePosition};
+use crate::entry::vocabulary::{ClockEvent, Fitting, LeftCondition, Presence, ValvePosition};
 use crate::entry::{Role, Slot, Statement};
 use crate::ids::OperatorId;
+use crate::procedure::Threshold;
+use crate::{Arg, Message, message};
 
 /// The minutes without a sign of attendance after which a gap is reported if the site has not stated another
 /// limit (chosen for this program, no source).
@@ -40,11 +42,13 @@ pub struct GapView {
     /// The end.
     pub until: UtcMillis,
     /// Beginning and end in the site's zone.
-    pub shown: String,
+    pub shown: Message,
     /// The length in minutes.
     pub minutes: i64,
     /// Whether somebody had recorded that they left.
     pub said_away: bool,
+    /// Whether somebody had declared to have the car, and neither left nor handed it over.
+    pub declared: bool,
     /// Whether every valve with a connected line was recorded as shut when the period began.
     pub valves_shut: bool,
     /// Whether the period has not ended yet.
@@ -57,7 +61,7 @@ pub struct GapView {
 pub struct AttendanceView {
     /// The minutes without a sign after which a gap is reported.
     pub threshold_minutes: u32,
-    /// Whether the site stated this limit; otherwise it is the program's default.
+    /// Whether the site or its procedure stated this limit; otherwise it is the program's default.
     pub threshold_from_site: bool,
     /// Whether a line is connected now.
     pub connected: bool,
@@ -151,7 +155,8 @@ pub(super) fn clock(ledger: &FoldContext<'_>) -> Vec<ClockView> {
 /// Folds attendance. Every entry made at the car is a sign of attendance unless it states that its author
 /// left. Entries made at the office are no such sign.
 pub(super) fn attendance(ledger: &FoldContext<'_>) -> AttendanceView {
-    let from_site = ledger.ctx.site.and_then(|site| site.attendance_gap_minutes);
+    let of_procedure = ledger.threshold(Threshold::AttendanceGap);
+    let from_site = of_procedure.or(ledger.ctx.site.and_then(|site| site.attendance_gap_minutes));
     let threshold = from_site.unwrap_or(USUAL_GAP_MINUTES);
     let mut at_the_car: Vec<&Item<'_>> = ledger
         .slots
@@ -187,6 +192,8 @@ struct Watch {
     valves_open: [bool; Fitting::ALL.len()],
     last_sign: Option<UtcMillis>,
     away: bool,
+    /// Whether somebody declared to have the car: from that entry until they leave, hand it over, or it ends.
+    declared: bool,
 }
 
 impl Watch {
@@ -212,9 +219,14 @@ impl Watch {
             gaps.push(GapView {
                 from,
                 until: at,
-                shown: format!("{} to {}", ledger.shown(from), ledger.shown(at)),
+                shown: message!(
+                    "span-between",
+                    from = Arg::Typed(ledger.shown(from)),
+                    until = Arg::Typed(ledger.shown(at)),
+                ),
                 minutes: length / 60_000,
                 said_away: self.away,
+                declared: self.declared,
                 valves_shut: !open_behind_a_line,
                 open,
             });
@@ -236,11 +248,24 @@ impl Watch {
                         *valve = *position == ValvePosition::Open;
                     }
                 }
+                Statement::Attendance { presence } => self.declared = *presence == Presence::Here,
+                Statement::HandoverTaken { .. } => self.declared = true,
+                Statement::HandoverGiven { .. } | Statement::Released { .. } => self.declared = false,
+                Statement::CarLeft(left) => {
+                    self.declared = false;
+                    // Said at the car when it was left, as an entry for each valve would be.
+                    if left.conditions.contains(&LeftCondition::ValvesClosed) {
+                        self.valves_open.fill(false);
+                    }
+                }
                 _ => {}
             }
         }
         self.last_sign = Some(item.claim_at);
-        self.away =
-            stands && matches!(item.entry.body.says, Statement::Attendance { presence: Presence::Away });
+        let leaves = matches!(
+            item.entry.body.says,
+            Statement::Attendance { presence: Presence::Away } | Statement::CarLeft(_)
+        );
+        self.away = stands && leaves;
     }
 }

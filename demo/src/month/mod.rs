@@ -15,17 +15,17 @@ use std::path::Path;
 use farsiding_core::book::{Book, BookParts, Draft, OpenVisit};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
 use farsiding_core::entry::site_facts::{Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
-use farsiding_core::entry::vocabulary::Receiver;
+use farsiding_core::entry::vocabulary::{BilledBy, Receiver};
 use farsiding_core::entry::{DeviceKey, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{OperatorId, Randomness as _, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::{MemoryStore, Write, group_commit};
+use farsiding_core::store::{MemoryStore, Write};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_office::data_folder::{DataFolder, organisation_id};
 use farsiding_office::enrolment::{self, Invitation};
 use farsiding_office::grants::Grant;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger, epoch_of};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger, epoch_of};
 use farsiding_office::office_database::{OfficeDatabase, Seen};
 
 use crate::DemoError;
@@ -84,7 +84,7 @@ struct Phone {
 }
 
 struct Office {
-    ledger: SqliteLedger,
+    ledger: OfficeLedger,
     database: OfficeDatabase,
     key: OrganisationKey,
     epoch: u64,
@@ -99,7 +99,7 @@ impl Office {
         let folder = DataFolder::open_or_make(folder).map_err(failed)?;
         let key = folder.organisation_key(dice).map_err(failed)?;
         let database = OfficeDatabase::open(&folder.database_file()).map_err(failed)?;
-        let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
+        let mut ledger = OfficeLedger::open(&folder.ledger_place())?;
         let epoch = epoch_of(ledger.store_mut(), 0, dice)?;
         Ok(Office { ledger, database, key, epoch })
     }
@@ -135,11 +135,8 @@ impl Office {
         let mut session = phone.book.sync_session()?;
         for _ in 0..500 {
             let request = phone.book.sync_request(&mut session)?;
-            let store = self.ledger.store_mut();
-            let answer = group_commit(store, |store| {
-                Answerer::new(store, &self.key, self.epoch).answer(&request, now)
-            });
-            let answer = answer.map_err(failed)?.map_err(failed)?;
+            let mut answerer = Answerer::new(self.ledger.rounds_mut(), &self.key, self.epoch);
+            let answer = answerer.answer(&request, now).map_err(failed)?;
             let position = self.ledger.store().newest_position()?;
             let (device, ahead_millis) = (answer.device, answer.device_ahead_millis);
             let seen = Seen { device, at: now, ahead_millis, unsent: answer.unsent };
@@ -350,13 +347,13 @@ fn write_down(
                     .find(|pair| pair[0] == pair[1])
                     .map_or(String::new(), |pair| pair[0].to_owned())
             }
-            Fault::LostEntry => lost.as_ref().map_or(String::new(), |(device, _)| format!("device {device}")),
+            Fault::LostEntry => lost.as_ref().map_or(String::new(), |(device, _)| device.clone()),
             Fault::SwappedNumber => {
                 let swapped = world.cars.iter().find(|car| car.opened_as != car.number);
                 swapped.map_or(String::new(), |car| car.opened_as.clone())
             }
             Fault::Overfilled => {
-                let fullest = world.cars.iter().max_by(|a, b| a.billed.total_cmp(&b.billed));
+                let fullest = world.cars.iter().max_by(|a, b| a.liquid.total_cmp(&b.liquid));
                 fullest.map_or(String::new(), |car| car.number.clone())
             }
         };
@@ -371,15 +368,24 @@ fn write_down(
     for car in &world.cars {
         let shipped = UtcMillis(begins.0 + car.placed * MINUTE - 4 * 24 * 60 * MINUTE).rfc3339();
         papers.push_str(&format!(
-            "{},{},{},{},{} gal,{:.4}\n",
+            "{},{},{},{},{} {},{:.4}\n",
             stay::paper_number(car),
             car.number,
             world.shippers[car.shipper].name,
             shipped.get(..10).unwrap_or(""),
             car.billed,
+            unit_of(world.shippers[car.shipper].by),
             car.density
         ));
     }
     fs::write(folder.join("papers.csv"), papers)?;
     Ok(())
+}
+
+/// The unit in which a shipper bills.
+pub(crate) fn unit_of(by: BilledBy) -> Unit {
+    match by {
+        BilledBy::Scale => Unit::Pound,
+        BilledBy::Table | BilledBy::Meter => Unit::Gallon,
+    }
 }

@@ -5,8 +5,9 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::vocabulary::{
-    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, Part, Place, Precipitation, Presence,
-    Protection, Purpose, SealEvent, SealKind, SealPlace, StepOutcome, TestDate, ValvePosition,
+    ClockEvent, ClosureState, EmptySign, Fitting, Gate, Heard, Insulation, Measured, Part, Place,
+    Precipitation, Presence, Protection, Purpose, SealEvent, SealKind, SealPlace, StepOutcome, TestDate,
+    ValvePosition,
 };
 use farsiding_core::entry::{Paper, Reading, Seal};
 use farsiding_core::units::{Amount, Unit};
@@ -44,6 +45,7 @@ fn seal(event: SealEvent, number: &str, kind: SealKind) -> Draft {
         intact: true,
         photo: None,
         note: "no camera in this demonstration".into(),
+        because: String::new(),
     }))
 }
 
@@ -96,15 +98,19 @@ pub fn acts(world: &World, car: &Car, placed: UtcMillis) -> Vec<Act> {
 
 fn received(world: &World, car: &Car, placed: UtcMillis) -> Vec<Draft> {
     let shipper = &world.shippers[car.shipper];
+    let unit = super::unit_of(shipper.by);
     let paper = Paper {
         number: paper_number(car),
         car: car.number.clone(),
         shipper: shipper.name.to_owned(),
         un_number: "UN1978".to_owned(),
         product: "Propane".to_owned(),
-        billed: Some(amount(&format!("{} gal", car.billed), Unit::Gallon)),
+        billed: Some(amount(&format!("{} {unit}", car.billed), unit)),
+        billed_by: Some(shipper.by),
         relative_density: Some(amount(&format!("{:.4}", car.density), Unit::One)),
         odorised: Some(true),
+        winter_fill: Some(false),
+        ..Paper::default()
     };
     let mut drafts = vec![
         Draft::of(Statement::CarNumberAgain { car: CarNumber(car.opened_as.clone()) }),
@@ -124,12 +130,17 @@ fn received(world: &World, car: &Car, placed: UtcMillis) -> Vec<Draft> {
     }
     drafts.push(Draft::of(Statement::CarCapacity {
         capacity: amount(&format!("{} gal", car.shell), Unit::Gallon),
+        insulation: Some(Insulation::None),
     }));
     drafts
         .push(Draft::of(Statement::CarDiameter { diameter: amount(&format!("{DIAMETER} in"), Unit::Inch) }));
     drafts.push(seal(SealEvent::Found, &car.found_seal, SealKind::Plastic));
     drafts.push(seal(SealEvent::Removed, &car.found_seal, SealKind::Plastic));
-    drafts.push(Draft::of(Statement::CarFittings { fittings: Fitting::USUAL.to_vec() }));
+    drafts.push(Draft::of(Statement::CarFittings {
+        fittings: Fitting::USUAL.to_vec(),
+        gauging: None,
+        vapour_end: None,
+    }));
     drafts
 }
 
@@ -153,7 +164,16 @@ fn gauged(site: &Site, car: &Car) -> Vec<Draft> {
         arrival(Measured::Outage, &format!("{:.2} in", car.outage), Unit::Inch, &site.rods[car.rod].0),
         check("odorant"),
         step("against_paper"),
+        overridden(Gate::Unload, &["not_recorded_as_found.housing", "reading_missing.tank_level"]),
+        Draft::of(Statement::FitToUnload {}),
     ]
+}
+
+/// A month records what is reconciled; what the gates ask for beside it is overridden, and the record says so.
+fn overridden(gate: Gate, items: &[&str]) -> Draft {
+    let items = items.iter().map(|item| (*item).to_owned()).collect();
+    let reason = "an invented month records what is reconciled".into();
+    Draft::of(Statement::Overridden { gate, items, seen: Vec::new(), reason })
 }
 
 fn connected(site: &Site) -> Vec<Draft> {
@@ -236,7 +256,7 @@ fn closing(site: &Site, car: &Car) -> Vec<Draft> {
             &site.thermometer.0,
         ),
     ];
-    for fitting in [Fitting::GaugingDevice, Fitting::ThermometerWell, Fitting::SampleLine] {
+    for fitting in Fitting::USUAL {
         drafts.extend(closed(fitting));
     }
     drafts.push(check("no tools under the housing"));
@@ -247,9 +267,11 @@ fn closing(site: &Site, car: &Car) -> Vec<Draft> {
         bolts_required: 4,
     }));
     drafts.push(seal(SealEvent::Applied, &car.seal, SealKind::Cable));
-    for what in ["lines clear of the car", "residue paper made out", "placards in place"] {
+    let checks = ["plant_closed", "platform_up", "lines clear of the car", "residue paper made out"];
+    for what in checks.into_iter().chain(["placards in place", "outside of the car, before it is offered"]) {
         drafts.push(check(what));
     }
+    drafts.push(overridden(Gate::Release, &["photo_missing.car_number"]));
     for what in [Protection::Chocks, Protection::TrackSecured, Protection::BlueSign] {
         drafts.push(Draft::of(Statement::Protection { what, set: false }));
     }

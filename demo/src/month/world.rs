@@ -9,11 +9,15 @@ use farsiding_core::calc::quantity::{Expansion, Load, PROPYLENE_LIMIT, quantity}
 use farsiding_core::calc::residue;
 use farsiding_core::calc::tank::{Heads, outage_volume};
 use farsiding_core::calc::uncertainty::Measured;
+use farsiding_core::entry::vocabulary::BilledBy;
 use farsiding_core::units::Unit;
 
 use super::Fault;
 use super::dice::Dice;
 use crate::DemoError;
+
+/// The weight of a gallon of water at 60 °F in vacuum, lb (ASTM D1250).
+const POUNDS_A_GALLON: f64 = 8.337_19;
 
 /// Cars of a site in the month.
 pub const CARS_A_SITE: usize = 60;
@@ -54,6 +58,8 @@ pub struct Shipper {
     pub name: &'static str,
     /// What its measure is off.
     pub off: f64,
+    /// How it measures what it bills.
+    pub by: BilledBy,
 }
 
 /// What is written of a car, and what is true of it.
@@ -83,7 +89,9 @@ pub struct Car {
     pub temperature: f64,
     /// Relative density on the paper.
     pub density: f64,
-    /// Billed, gal.
+    /// Liquid in it on arrival, net gal.
+    pub liquid: f64,
+    /// Billed, in gal, or in lb where the shipper bills by scale.
     pub billed: f64,
     /// Pressure on arrival, psi.
     pub pressure: f64,
@@ -162,7 +170,7 @@ impl Formulas {
                     pressure: None,
                     elevation: exact(elevation, Unit::Foot),
                 };
-                values.push(quantity(&load).map_err(wrong)?.net_gallons.value / gross);
+                values.push(quantity(&load).map_err(wrong)?.liquid_gallons.value / gross);
             }
             *slot = middle(&values);
         }
@@ -186,7 +194,7 @@ impl Formulas {
         Ok(Formulas { net, left })
     }
 
-    /// Net at 60 °F of a gross volume. A shell of another size changes only the vapour, by a gallon or two.
+    /// Net at 60 °F of a gross volume of liquid.
     fn net_of(&self, gross: f64, fahrenheit: f64, rd60: f64) -> f64 {
         let (y, z) = ((rd60 - 0.504) / 0.006, (gross - 28_500.0) / 3_000.0);
         let at = |place: usize| {
@@ -217,7 +225,9 @@ impl World {
             site(dice, "Tallow Spur (invented)", "Etc/GMT+7", -420, 4_020.0, "T", ["sedge", "tarn"]),
         ];
         let shippers = ["North Terminal (invented)", "Gravel Pit Plant (invented)", "Far Cavern (invented)"];
-        let shippers = shippers.map(|name| Shipper { name, off: dice.within(0.001) }).into_iter().collect();
+        let by = [BilledBy::Table, BilledBy::Meter, BilledBy::Scale];
+        let shippers = std::iter::zip(shippers, by);
+        let shippers = shippers.map(|(name, by)| Shipper { name, off: dice.within(0.001), by }).collect();
         let mut world = World { sites, shippers, cars: Vec::new() };
         if faults.contains(&Fault::BiasedGauge)
             && let Some(rod) = world.sites[1].rods.get_mut(1)
@@ -248,11 +258,12 @@ impl World {
         let shell = 33_500.0 + 100.0 * dice.below(5) as f64;
         let (fahrenheit, rd60) = (dice.between(40.0, 60.0), dice.between(0.5045, 0.5095));
         let aim = if overfilled { 31_350.0 } else { dice.between(28_700.0, 29_400.0) };
-        let net = |outage: f64| -> Result<f64, DemoError> {
+        let gross = |outage: f64| -> Result<f64, DemoError> {
             let (outage, diameter) = (exact(outage, Unit::Inch), exact(DIAMETER, Unit::Inch));
             let gross = outage_volume(&outage, &diameter, &exact(shell, Unit::Gallon), Heads::TwoToOne);
-            Ok(formulas.net_of(gross.map_err(wrong)?.value, fahrenheit, rd60))
+            Ok(gross.map_err(wrong)?.value)
         };
+        let net = |outage: f64| Ok::<f64, DemoError>(formulas.net_of(gross(outage)?, fahrenheit, rd60));
         let (mut low, mut high) = (2.0, 60.0);
         for _ in 0..40 {
             let middle = 0.5 * (low + high);
@@ -262,9 +273,19 @@ impl World {
         let truth = net(outage)?;
         let shipper = dice.below(self.shippers.len());
         let rod = dice.below(place.rods.len());
-        let billed = truth * (1.0 + self.shippers[shipper].off + 0.0003 * dice.normal());
+        let off = 1.0 + self.shippers[shipper].off + 0.0003 * dice.normal();
         let (last_pressure, last_temperature) = (dice.between(36.0, 40.0), dice.between(40.0, 56.0));
         let left = formulas.left_over(shell, last_pressure, last_temperature);
+        // Propane saturates at about 67 psig at 40 °F and 93 at 60 °F; the car stands a little below its liquid.
+        let saturated = 66.0 + 1.25 * (fahrenheit - 40.0);
+        let billed = match self.shippers[shipper].by {
+            BilledBy::Table | BilledBy::Meter => truth,
+            // A scale weighs the vapor with the liquid, and the heel that came back before the car was loaded.
+            BilledBy::Scale => {
+                let vapour = formulas.left_over(shell - gross(outage)?, saturated, fahrenheit);
+                (truth + vapour - left) * rd60 * POUNDS_A_GALLON
+            }
+        } * off;
         let metered = (truth - left) * (1.0 + place.meter.1 + dice.within(0.0008));
         let number =
             if site == 0 { format!("ZZQX {}", 40_100 + at) } else { format!("ZYLX {}", 71_200 + at) };
@@ -272,8 +293,7 @@ impl World {
         let placed = (day as i64) * 1_440 + 330 + 150 * (at % 2) as i64 + dice.below(45) as i64;
         let stood = if dice.part() < 0.15 { dice.between(50.0, 100.0) } else { dice.between(9.0, 22.0) };
         let effort = || dice.between(23.0, 37.0).round();
-        // Propane saturates at about 67 psig at 40 °F and 93 at 60 °F; the car stands a little below its liquid.
-        let pressure = 66.0 + 1.25 * (fahrenheit - 40.0) + dice.within(2.0);
+        let pressure = saturated + dice.within(2.0);
         Ok(Car {
             opened_as: number.clone(),
             number,
@@ -287,6 +307,7 @@ impl World {
             outage: rounded(outage + place.rods[rod].1 + dice.within(0.045), 20.0),
             temperature: rounded(fahrenheit + place.thermometer.1 + dice.within(0.3), 10.0),
             density: rounded(rd60 + dice.within(0.0004), 10_000.0),
+            liquid: truth,
             billed: billed.round(),
             pressure: pressure.round(),
             metered: metered.round(),

@@ -63,6 +63,12 @@ pub trait Surrounding {
     fn defect(&self, text: &str) -> Result<String, DeviceError>;
     /// Returns the hold whose id begins with `text`.
     fn hold(&self, text: &str) -> Result<String, DeviceError>;
+    /// Returns the incident whose id begins with `text`.
+    fn incident(&self, text: &str) -> Result<String, DeviceError>;
+    /// Returns the leak whose id begins with `text`.
+    fn leak(&self, text: &str) -> Result<String, DeviceError>;
+    /// Returns the note for the next visit whose id begins with `text`.
+    fn note(&self, text: &str) -> Result<String, DeviceError>;
     /// Returns the photograph whose digest begins with `text`.
     fn photo(&self, text: &str) -> Result<String, DeviceError>;
     /// Returns a new random id of sixteen bytes.
@@ -130,15 +136,20 @@ pub fn fill(
             .map_err(|error| DeviceError::Refused(format!("{}: {error}", field.name)))?;
         values.insert(field.name.to_owned(), value);
     }
-    // A defect or a hold that the words do not name is a new one.
+    // A defect, a hold or the like that the words do not name is a new one.
     for field in form.fields.iter().filter(|field| !field.must) {
-        if matches!(field.shape, Shape::Defect | Shape::Hold) && !values.contains_key(field.name) {
+        if is_id(field.shape) && !values.contains_key(field.name) {
             values.insert(field.name.to_owned(), around.new_id().into());
         }
     }
     let says = serde_json::from_value(json!({ form.kind: values }))
         .map_err(|error| DeviceError::Refused(format!("{}: {error}", form.kind)))?;
     Ok(Filled { says, remarks })
+}
+
+/// Returns true if the field holds the id of something that a statement can begin.
+fn is_id(shape: Shape) -> bool {
+    matches!(shape, Shape::Defect | Shape::Hold | Shape::Incident | Shape::Leak | Shape::Note)
 }
 
 fn missing(form: &Form, field: &Field) -> DeviceError {
@@ -220,6 +231,9 @@ fn read_field(
         Shape::Time => json!(shapes::time(text, around.here())?),
         Shape::Defect => around.defect(text)?.into(),
         Shape::Hold => around.hold(text)?.into(),
+        Shape::Incident => around.incident(text)?.into(),
+        Shape::Leak => around.leak(text)?.into(),
+        Shape::Note => around.note(text)?.into(),
         Shape::Photo => around.photo(text)?.into(),
         Shape::Table => {
             let file = std::fs::read_to_string(text)
@@ -233,9 +247,13 @@ fn read_field(
         | Shape::Site
         | Shape::Entry
         | Shape::Entries
+        | Shape::Items
         | Shape::LastEntry
         | Shape::Key
         | Shape::Procedure
+        | Shape::File
+        | Shape::Sites
+        | Shape::ProcedureText
         | Shape::Nonce => text.into(),
     })
 }
@@ -264,7 +282,7 @@ pub fn help_of(forms: Forms) -> String {
     let mut text = String::from(
         "Fields are given in order, or as name=value, or as --name value. What is typed as an amount may carry \
          its unit (\"12 psi\").\n--replaces ENTRY --why REASON makes it a correction: fields not given stay as \
-         they were.\n\nKinds:\n",
+         they were. --done TIME says when it was done, where that was earlier than now.\n\nKinds:\n",
     );
     for form in forms.iter() {
         text.push_str(&format!("  {}\n", usage(form)));
@@ -293,6 +311,15 @@ mod tests {
         }
         fn hold(&self, _: &str) -> Result<String, DeviceError> {
             Ok("22".repeat(16))
+        }
+        fn incident(&self, _: &str) -> Result<String, DeviceError> {
+            Ok("44".repeat(16))
+        }
+        fn leak(&self, _: &str) -> Result<String, DeviceError> {
+            Ok("55".repeat(16))
+        }
+        fn note(&self, _: &str) -> Result<String, DeviceError> {
+            Ok("66".repeat(16))
         }
         fn photo(&self, _: &str) -> Result<String, DeviceError> {
             Ok("33".repeat(32))

@@ -27,7 +27,7 @@ const LONGEST_WAIT: Duration = Duration::from_secs(30);
 
 /// An answer without success, or no answer.
 #[derive(Debug)]
-pub struct Refused {
+pub struct OfficeCallError {
     /// The HTTP status, or 0 when nothing came back.
     pub status: u16,
     /// The server's short code, if the answer came from a farsiding server.
@@ -38,7 +38,7 @@ pub struct Refused {
     pub server_time: Option<i64>,
 }
 
-impl Refused {
+impl OfficeCallError {
     /// Returns whether trying again may help: nothing came back, or the server asked to try later.
     pub fn may_pass(&self) -> bool {
         self.status == 0
@@ -49,8 +49,8 @@ impl Refused {
     }
 }
 
-impl From<Refused> for DeviceError {
-    fn from(refused: Refused) -> Self {
+impl From<OfficeCallError> for DeviceError {
+    fn from(refused: OfficeCallError) -> Self {
         match refused.code.as_str() {
             "unknown_device" | "revoked" => DeviceError::NotEnrolled(refused.message),
             "wrong_code" | "expired_code" | "used_code" | "already_enrolled" | "name_taken"
@@ -113,20 +113,20 @@ impl OfficeClient {
     /// Sends one round of sync and returns the reply.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn sync(&self, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn sync(&self, request: Vec<u8>) -> Result<Vec<u8>, OfficeCallError> {
         self.cbor("v1/sync", request).await
     }
 
     /// Sends one request about the office's log and returns the reply.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn log(&self, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn log(&self, request: Vec<u8>) -> Result<Vec<u8>, OfficeCallError> {
         self.cbor("v1/log", request).await
     }
 
-    async fn cbor(&self, path: &str, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
+    async fn cbor(&self, path: &str, request: Vec<u8>) -> Result<Vec<u8>, OfficeCallError> {
         let sent =
             self.client.post(format!("{}/{path}", self.url)).header("content-type", "application/cbor");
         let length = request.len();
@@ -137,8 +137,8 @@ impl OfficeClient {
     /// Returns who answers at the address: the organisation's key and the server's time.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn who(&self) -> Result<Value, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn who(&self) -> Result<Value, OfficeCallError> {
         let asked = self.client.get(format!("{}/v1/enrol", self.url));
         read_json(checked(patiently(asked, 0).await).await?).await
     }
@@ -147,8 +147,8 @@ impl OfficeClient {
     /// server's time.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn enrol(&self, request: Vec<u8>) -> Result<Value, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn enrol(&self, request: Vec<u8>) -> Result<Value, OfficeCallError> {
         let sent =
             self.client.post(format!("{}/v1/enrol", self.url)).header("content-type", "application/cbor");
         let length = request.len();
@@ -159,8 +159,8 @@ impl OfficeClient {
     /// Returns an upload token for photographs.
     ///
     /// # Errors
-    /// Returns [`Refused`], with the server's time when the time in the request was too far off.
-    pub async fn pass(&self, request: Vec<u8>) -> Result<String, Refused> {
+    /// Returns [`OfficeCallError`], with the server's time when the time in the request was too far off.
+    pub async fn pass(&self, request: Vec<u8>) -> Result<String, OfficeCallError> {
         let length = request.len();
         let sent = patiently(self.client.post(format!("{}/v1/pass", self.url)).body(request), length).await;
         let answer = read_json(checked(sent).await?).await?;
@@ -174,8 +174,8 @@ impl OfficeClient {
     /// Announces a photograph to the server.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn announce(&self, pass: &str, photo: &PhotoToSend) -> Result<(), Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn announce(&self, pass: &str, photo: &PhotoToSend) -> Result<(), OfficeCallError> {
         use base64::Engine as _;
         let encode = |text: &str| base64::engine::general_purpose::STANDARD.encode(text);
         let metadata = format!("sha256 {},media {}", encode(&photo.sha256), encode(&photo.media));
@@ -192,8 +192,8 @@ impl OfficeClient {
     /// Returns how many bytes of a photograph the server has.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn offset(&self, pass: &str, sha256: &str) -> Result<u64, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn offset(&self, pass: &str, sha256: &str) -> Result<u64, OfficeCallError> {
         let sent = self
             .client
             .head(format!("{}/v1/photos/{sha256}", self.url))
@@ -205,8 +205,14 @@ impl OfficeClient {
     /// Sends a piece of a photograph and returns how many bytes the server has afterwards.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn piece(&self, pass: &str, sha256: &str, offset: u64, bytes: Vec<u8>) -> Result<u64, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn piece(
+        &self,
+        pass: &str,
+        sha256: &str,
+        offset: u64,
+        bytes: Vec<u8>,
+    ) -> Result<u64, OfficeCallError> {
         use base64::Engine as _;
         let digest = farsiding_core::ids::Digest::of(&bytes);
         let digest = base64::engine::general_purpose::STANDARD.encode(digest.0);
@@ -225,8 +231,8 @@ impl OfficeClient {
     /// Fetches a photograph of `length` bytes.
     ///
     /// # Errors
-    /// Returns [`Refused`] when the office was not reached or its answer was not a success.
-    pub async fn photo(&self, pass: &str, sha256: &str, length: u64) -> Result<Vec<u8>, Refused> {
+    /// Returns [`OfficeCallError`] when the office was not reached or its answer was not a success.
+    pub async fn photo(&self, pass: &str, sha256: &str, length: u64) -> Result<Vec<u8>, OfficeCallError> {
         let sent = self.client.get(format!("{}/v1/photos/{sha256}", self.url)).bearer_auth(pass);
         whole(checked(patiently(sent, 0).await).await?, length).await
     }
@@ -243,35 +249,35 @@ pub struct PhotoToSend {
     pub media: String,
 }
 
-fn lost(error: reqwest::Error) -> Refused {
+fn lost(error: reqwest::Error) -> OfficeCallError {
     // The outermost message of a client error seldom names the cause; the innermost one does.
     let mut cause: &dyn std::error::Error = &error;
     while let Some(inner) = cause.source() {
         cause = inner;
     }
-    Refused { status: 0, code: String::new(), message: cause.to_string(), server_time: None }
+    OfficeCallError { status: 0, code: String::new(), message: cause.to_string(), server_time: None }
 }
 
-fn other_server(why: &str) -> Refused {
+fn other_server(why: &str) -> OfficeCallError {
     let message = format!("the answer is not from an office server ({why}): a login page in between?");
-    Refused { status: 200, code: "other_server".to_owned(), message, server_time: None }
+    OfficeCallError { status: 200, code: "other_server".to_owned(), message, server_time: None }
 }
 
-fn silence() -> Refused {
+fn silence() -> OfficeCallError {
     let message = "nothing was heard for too long".to_owned();
-    Refused { status: 0, code: String::new(), message, server_time: None }
+    OfficeCallError { status: 0, code: String::new(), message, server_time: None }
 }
 
 /// Sends a request and waits for the head of its answer. The client's own timeouts count from the first byte
 /// sent, and would abort every body that takes more than a minute.
-async fn patiently(request: reqwest::RequestBuilder, length: usize) -> Result<Response, Refused> {
+async fn patiently(request: reqwest::RequestBuilder, length: usize) -> Result<Response, OfficeCallError> {
     let body = Duration::from_secs(length as u64 / SLOWEST_LINE);
     tokio::time::timeout(PATIENCE + body, request.send()).await.map_err(|_| silence())?.map_err(lost)
 }
 
 /// Returns the whole body of an answer of at most `most` bytes, as long as bytes keep arriving. The limit is
 /// needed because the login page of a public network may be endless.
-async fn whole(mut answer: Response, most: u64) -> Result<Vec<u8>, Refused> {
+async fn whole(mut answer: Response, most: u64) -> Result<Vec<u8>, OfficeCallError> {
     let began = tokio::time::Instant::now();
     let mut bytes = Vec::new();
     loop {
@@ -285,7 +291,7 @@ async fn whole(mut answer: Response, most: u64) -> Result<Vec<u8>, Refused> {
     }
 }
 
-async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
+async fn checked(sent: Result<Response, OfficeCallError>) -> Result<Response, OfficeCallError> {
     let answer = sent?;
     let status = answer.status();
     if status.is_success() {
@@ -300,7 +306,7 @@ async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
         .and_then(|b| serde_json::from_slice(&b).ok())
         .unwrap_or_default();
     let text = |name: &str| body.get(name).and_then(Value::as_str).map(str::to_owned);
-    Err(Refused {
+    Err(OfficeCallError {
         status: status.as_u16(),
         code: text("error").unwrap_or_default(),
         message: text("message").unwrap_or_else(|| format!("it answered {status}")),
@@ -308,12 +314,12 @@ async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
     })
 }
 
-async fn read_json(answer: Response) -> Result<Value, Refused> {
+async fn read_json(answer: Response) -> Result<Value, OfficeCallError> {
     let bytes = whole(answer, LARGEST_ANSWER).await?;
     serde_json::from_slice(&bytes).map_err(|_| other_server("it is no JSON"))
 }
 
-fn offset_in(answer: &Response) -> Result<u64, Refused> {
+fn offset_in(answer: &Response) -> Result<u64, OfficeCallError> {
     let offset = answer.headers().get("upload-offset").and_then(|value| value.to_str().ok()?.parse().ok());
     offset.ok_or_else(|| other_server("it says no offset"))
 }

@@ -14,6 +14,7 @@ use super::shapes::FormContext;
 use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
 use farsiding_host::ProcessClock;
+use farsiding_words::english;
 
 /// Returns the procedures that are built into this version.
 ///
@@ -107,7 +108,7 @@ fn said(
     let mut text = String::new();
     for id in made {
         let line = view.history.iter().find(|line| line.said.entry == *id);
-        let sentence = line.map_or("recorded", |line| line.sentence.as_str());
+        let sentence = line.map_or_else(|| "recorded".to_owned(), |line| english(&line.sentence));
         text.push_str(&format!("[{}] {sentence}\n", id.short()));
     }
     for remark in remarks {
@@ -119,17 +120,22 @@ fn said(
         .filter(|now| !before.disagreements.iter().any(|then| then.slot == now.slot))
         .collect();
     for disagreement in &new_disagreements {
-        text.push_str(&format!("  disagreement: {}\n", disagreement.about));
+        text.push_str(&format!("  disagreement: {}\n", english(&disagreement.about)));
         for (id, claim) in disagreement.entries.iter().zip(&disagreement.claims) {
-            text.push_str(&format!("    [{}] {} ({})\n", id.short(), claim.sentence, claim.said.signature()));
+            text.push_str(&format!(
+                "    [{}] {} ({})\n",
+                id.short(),
+                english(&claim.sentence),
+                english(&claim.said.signature())
+            ));
         }
         text.push_str("    settle it: farsiding device settle VISIT --keep ENTRY --why REASON\n");
     }
-    let new_findings: Vec<&str> = view
+    let new_findings: Vec<String> = view
         .findings
         .iter()
         .filter(|now| !before.findings.contains(now))
-        .map(|now| now.message.as_str())
+        .map(|now| english(&now.message))
         .collect();
     for finding in &new_findings {
         text.push_str(&format!("  look: {finding}\n"));
@@ -149,6 +155,9 @@ pub struct FoldCache {
     here: FormContext,
     defects: Vec<String>,
     holds: Vec<String>,
+    incidents: Vec<String>,
+    leaks: Vec<String>,
+    notes: Vec<String>,
     photos: Vec<String>,
     new_id: String,
 }
@@ -163,9 +172,13 @@ impl FoldCache {
         let (now, offset_minutes) = clock.now();
         let text = |ids: Vec<Value>| ids.iter().filter_map(|id| id.as_str().map(str::to_owned)).collect();
         let (mut defects, mut holds) = (Vec::new(), Vec::new());
+        let (mut incidents, mut leaks, mut notes) = (Vec::new(), Vec::new(), Vec::new());
         if let Some(view) = view {
             defects.extend(view.defects.iter().map(|defect| json!(defect.id)));
             holds.extend(view.holds.iter().map(|hold| json!(hold.id)));
+            incidents.extend(view.incidents.iter().map(|incident| json!(incident.id)));
+            leaks.extend(view.leaks.iter().map(|leak| json!(leak.id)));
+            notes.extend(view.car.carried.iter().filter_map(|one| one.note).map(|note| json!(note)));
         }
         let photos = folder.read().store().photos()?;
         let mut photos: Vec<String> = photos.iter().map(|photo| photo.sha256.to_string()).collect();
@@ -178,6 +191,9 @@ impl FoldCache {
             here: FormContext { now, offset_minutes },
             defects: text(defects),
             holds: text(holds),
+            incidents: text(incidents),
+            leaks: text(leaks),
+            notes: text(notes),
             photos,
             new_id,
         })
@@ -217,6 +233,27 @@ impl Surrounding for FoldCache {
             return Ok(one.clone());
         }
         begun(&self.holds, text, "hold").cloned()
+    }
+
+    fn incident(&self, text: &str) -> Result<String, DeviceError> {
+        if let ([one], "it") = (self.incidents.as_slice(), text.trim()) {
+            return Ok(one.clone());
+        }
+        begun(&self.incidents, text, "incident").cloned()
+    }
+
+    fn leak(&self, text: &str) -> Result<String, DeviceError> {
+        if let ([one], "it") = (self.leaks.as_slice(), text.trim()) {
+            return Ok(one.clone());
+        }
+        begun(&self.leaks, text, "leak").cloned()
+    }
+
+    fn note(&self, text: &str) -> Result<String, DeviceError> {
+        if let ([one], "it") = (self.notes.as_slice(), text.trim()) {
+            return Ok(one.clone());
+        }
+        begun(&self.notes, text, "note").cloned()
     }
 
     fn photo(&self, text: &str) -> Result<String, DeviceError> {

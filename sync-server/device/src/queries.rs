@@ -5,7 +5,7 @@ use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::VisitId;
 use farsiding_core::procedure::Record;
 use farsiding_core::store::Write;
-use farsiding_core::view::{self, CarLikeness, Fate, Sought, StepView, VisitView};
+use farsiding_core::view::{CarLikeness, Fate, Sought, StepView, VisitView};
 use serde_json::{Value, json};
 
 use super::DeviceError;
@@ -14,9 +14,13 @@ use super::forms;
 use super::office_log;
 use super::open_stay::{OpenStay, procedures};
 use farsiding_host::CommandOutput;
+use farsiding_words::{Words, english};
 
+/// Returns a value as JSON; beside each message inside stands its English text.
 fn as_json(value: &impl serde::Serialize) -> Result<Value, DeviceError> {
-    serde_json::to_value(value).map_err(|e| DeviceError::Failed(e.to_string()))
+    let mut json = serde_json::to_value(value).map_err(|e| DeviceError::Failed(e.to_string()))?;
+    Words::english().fill(&mut json);
+    Ok(json)
 }
 
 /// Returns the numbers of entries and photographs on this device that the office is not known to hold.
@@ -119,14 +123,14 @@ pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, Devic
             0 => String::new(),
             n => format!(" · {n} not at the office"),
         };
-        let state = if row.released { "released".to_owned() } else { row.stage.spoken() };
+        let state = if row.released { "released".to_owned() } else { english(&row.stage.term()) };
         text.push_str(&format!(
             "{id}  {:<12} {:<16} {:<14} since {}{}{unsent}\n",
             row.car,
             row.site_name,
             state,
             row.since_shown,
-            if row.kept_by.is_empty() { String::new() } else { format!(" · {}", row.kept_by) },
+            if row.kept_by.is_empty() { String::new() } else { format!(" · {}", english(&row.kept_by)) },
         ));
     }
     if rows.is_empty() {
@@ -141,16 +145,20 @@ pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, Devic
     Ok(CommandOutput::new(text, json))
 }
 
-/// Shows one stay in full.
+/// Shows one stay in full, in the language of `words`.
 ///
 /// # Errors
 /// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
-pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
+pub fn show(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    words: &'static Words,
+) -> Result<CommandOutput, DeviceError> {
     let open_stay = OpenStay::with(folder, visit)?;
     let warnings = office_log::warnings(open_stay.folder)?;
     let loud: String = warnings.iter().map(|warning| format!("WARNING: {warning}\n")).collect();
     let json = json!({ "visit": as_json(&open_stay.view)?, "log_warnings": warnings });
-    Ok(CommandOutput::new(format!("{loud}{}", view::show(&open_stay.view)), json))
+    Ok(CommandOutput::new(format!("{loud}{}", farsiding_printed::show(&open_stay.view, words)), json))
 }
 
 /// Returns every entry of a stay, with the id that other commands use for the entry.
@@ -165,11 +173,11 @@ pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, 
         text.push_str(&format!(
             "{}  {}  {} · {mark}{}{}\n",
             line.said.entry.short(),
-            line.sentence,
-            line.said.signature(),
+            english(&line.sentence),
+            english(&line.said.signature()),
             match line.fate {
                 Fate::Live => String::new(),
-                Fate::Kept => format!(" · {}", line.why_gone),
+                Fate::Kept => format!(" · {}", english(&line.why_gone)),
                 fate => format!(" · {}", as_json(&fate)?.as_str().unwrap_or_default().replace('_', " ")),
             },
             if line.said.why.is_empty() { String::new() } else { format!(" · why: {}", line.said.why) },
@@ -187,7 +195,10 @@ pub fn next(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, Dev
     let view = &open_stay.view;
     let steps = |ids: &[String]| ids.iter().filter_map(|id| view.steps.step(id)).cloned().collect::<Vec<_>>();
     let (next, behind) = (steps(&view.steps.next), steps(&view.steps.left_behind));
-    let mut text = format!("{}: {}\n", view.header.car, view.stage.spoken());
+    let mut text = format!("{}: {}\n", view.header.car, english(&view.stage.term()));
+    if !view.steps.again.is_empty() {
+        text.push_str("Asked again, since the car was left or moved, before anything else:\n");
+    }
     for step in &next {
         text.push_str(&step_words(view, step));
     }
@@ -197,21 +208,26 @@ pub fn next(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, Dev
     if !behind.is_empty() {
         text.push_str("\nLeft open earlier:\n");
         for step in &behind {
-            text.push_str(&format!("  {} ({})\n", step.title, step.id));
+            text.push_str(&format!("  {} ({})\n", english(&step.title), step.id));
         }
     }
     Ok(CommandOutput::new(
         text,
-        json!({ "stage": view.stage.word(), "next": as_json(&next)?, "left_behind": as_json(&behind)? }),
+        json!({
+            "stage": view.stage.word(),
+            "next": as_json(&next)?,
+            "again": view.steps.again,
+            "left_behind": as_json(&behind)?,
+        }),
     ))
 }
 
 fn step_words(view: &VisitView, step: &StepView) -> String {
-    let mut text = format!("\n{} ({})\n  {}\n", step.title, step.id, step.what_to_do);
+    let mut text = format!("\n{} ({})\n  {}\n", english(&step.title), step.id, english(&step.what_to_do));
     for caution in &step.cautions {
-        text.push_str(&format!("  CAUTION: {caution}\n"));
+        text.push_str(&format!("  CAUTION: {}\n", english(caution)));
     }
-    text.push_str(&format!("  Asked by: {}\n", step.source));
+    text.push_str(&format!("  Asked by: {}\n", english(&step.source)));
     let car = view.header.car.replace(' ', "");
     for record in &step.missing {
         text.push_str(&format!("  $ farsiding device {}\n", typed(&car, record, step)));
@@ -267,7 +283,7 @@ pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<CommandOutput, De
         };
         let of_seals = view.history.iter().filter(|line| line.slot.starts_with("seal/"));
         why.extend(
-            of_seals.filter(|line| sought.is_word_of(&line.sentence)).map(|line| line.sentence.clone()),
+            of_seals.map(|line| english(&line.sentence)).filter(|sentence| sought.is_word_of(sentence)),
         );
         if why.is_empty() {
             continue;
@@ -306,7 +322,7 @@ pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<Comman
                 .collect();
             let words =
                 held.first().map_or("only here".to_owned(), |at| format!("the office had it at {at}"));
-            text.push_str(&format!("{}  {words}  {}\n", line.said.entry.short(), line.sentence));
+            text.push_str(&format!("{}  {words}  {}\n", line.said.entry.short(), english(&line.sentence)));
             listed.push(
                 json!({ "entry": line.said.entry, "held_at": held.first(), "checked": !held.is_empty() }),
             );

@@ -4,17 +4,19 @@ use std::io::BufRead as _;
 
 use farsiding_core::book::{Draft, OpenVisit};
 use farsiding_core::entry::Statement;
-use farsiding_core::entry::vocabulary::Receiver;
+use farsiding_core::entry::vocabulary::{Gate, Receiver};
 use farsiding_core::ids::{EntryId, Subject, VisitId};
 use farsiding_core::store::Write;
+use farsiding_core::view::Blocker;
 use serde_json::json;
 
 use super::asked::{Joining, Opening, Settling};
 use super::folder::DeviceFolder;
-use super::forms::{self, Words};
+use super::forms::{self, Surrounding as _, Words};
 use super::open_stay::{FoldCache, OpenStay, procedures};
 use super::{DeviceError, address, shapes};
 use farsiding_host::CommandOutput;
+use farsiding_words::english;
 
 /// Begins a visit.
 ///
@@ -27,10 +29,11 @@ pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, 
     let receiver = Receiver::read(shapes::word(&typed.receiver, &words)?);
     let receiver = receiver.ok_or_else(|| DeviceError::Refused("say what receives the cargo".to_owned()))?;
     let procedures = procedures()?;
-    let procedure = procedures
-        .default_procedure()
-        .ok_or_else(|| DeviceError::Failed("this version has no procedure built in".to_owned()))?
-        .digest;
+    let procedure = folder
+        .read()
+        .gather()?
+        .procedure_for(site, &procedures)
+        .ok_or_else(|| DeviceError::Failed("this version has no procedure built in".to_owned()))?;
     let by = folder.operator()?;
     let visit = folder
         .book()
@@ -40,11 +43,11 @@ pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, 
         .view(visit, &procedures)
         .ok_or_else(|| DeviceError::Failed("the visit just opened is not there".to_owned()))?;
     let mut text = format!("Visit {} of {} is open.\n", visit.short(), view.header.car);
-    let offers: Vec<&str> = view.offers.iter().map(|offer| offer.sentence.as_str()).collect();
+    let offers: Vec<String> = view.offers.iter().map(|offer| english(&offer.sentence)).collect();
     for offer in &offers {
         text.push_str(&format!("  look: {offer}\n"));
     }
-    let findings: Vec<&str> = view.findings.iter().map(|finding| finding.message.as_str()).collect();
+    let findings: Vec<String> = view.findings.iter().map(|finding| english(&finding.message)).collect();
     for finding in &findings {
         text.push_str(&format!("  look: {finding}\n"));
     }
@@ -64,6 +67,8 @@ pub struct Options {
     pub why: String,
     /// Who makes the statement.
     pub operator: Option<String>,
+    /// When the thing was done, as typed, if that was earlier.
+    pub done: Option<String>,
 }
 
 /// Sorts the words typed after the kind into options, named fields and plain words.
@@ -96,6 +101,7 @@ pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Option
             "replaces" => options.replaces.push(value),
             "why" => options.why = value,
             "operator" => options.operator = Some(value),
+            "done" => options.done = Some(value),
             _ => {
                 sorted.named.insert(name, value);
             }
@@ -148,7 +154,8 @@ fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     };
     let mut around = FoldCache::of(open_stay.folder, Some(&open_stay.view))?;
     let filled = forms::fill(form, typed, current, &mut around)?;
-    let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
+    let done = options.done.as_deref().map(|text| shapes::time(text, around.here())).transpose()?;
+    let draft = Draft { replaces, why: options.why, done, ..Draft::of(filled.says) };
     open_stay.record(home, vec![draft], &filled.remarks)
 }
 
@@ -189,7 +196,9 @@ fn add_json(
     }
     let open_stay = OpenStay::with(folder, visit)?;
     let (home, replaces, _) = replaced(&open_stay, &options)?;
-    let draft = Draft { replaces, why: options.why, ..Draft::of(says) };
+    let here = FoldCache::of(open_stay.folder, Some(&open_stay.view))?.here();
+    let done = options.done.as_deref().map(|text| shapes::time(text, here)).transpose()?;
+    let draft = Draft { replaces, why: options.why, done, ..Draft::of(says) };
     open_stay.record(home, vec![draft], &[])
 }
 
@@ -203,7 +212,7 @@ fn add_lines(
     if options.operator.is_some() {
         folder.speak_as(options.operator);
     }
-    let mut drafts = Vec::new();
+    let (mut drafts, done) = (Vec::new(), options.done);
     for (at, line) in std::io::stdin().lock().lines().enumerate() {
         let line = line?;
         if line.trim().is_empty() {
@@ -214,6 +223,9 @@ fn add_lines(
         drafts.push(Draft::of(says));
     }
     let open_stay = OpenStay::with(folder, visit)?;
+    let here = FoldCache::of(open_stay.folder, Some(&open_stay.view))?.here();
+    let done = done.map(|text| shapes::time(&text, here)).transpose()?;
+    drafts.iter_mut().for_each(|draft: &mut Draft| draft.done = done);
     let home = open_stay.visit;
     open_stay.record(home, drafts, &[])
 }
@@ -233,7 +245,10 @@ pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutp
             .disagreements
             .iter()
             .flat_map(|d| {
-                d.entries.iter().zip(&d.claims).map(|(id, c)| format!("{}: {}", id.short(), c.sentence))
+                d.entries
+                    .iter()
+                    .zip(&d.claims)
+                    .map(|(id, c)| format!("{}: {}", id.short(), english(&c.sentence)))
             })
             .collect();
         let open = if open.is_empty() { "there is none".to_owned() } else { open.join("; ") };
@@ -288,8 +303,9 @@ pub fn pass_over(
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
     let open_stay = OpenStay::with(folder, visit)?;
-    if !open_stay.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
-        let open: Vec<&str> = open_stay.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
+    let items = || open_stay.view.blockers.iter().chain(&open_stay.view.unloading.blockers);
+    if !items().any(|blocker| blocker.code == code.trim()) {
+        let open: Vec<&str> = items().map(|blocker| blocker.code.as_str()).collect();
         return Err(DeviceError::Refused(format!(
             "\"{code}\" blocks nothing here now; what does: {}",
             if open.is_empty() { "nothing".to_owned() } else { open.join(", ") }
@@ -300,19 +316,66 @@ pub fn pass_over(
     open_stay.record(home, vec![draft], &[])
 }
 
+/// Overrides several items of one gate in one act, for a reason of the list or in words.
+///
+/// # Errors
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
+pub fn override_items(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    gate: &str,
+    codes: &[String],
+    reason: &str,
+) -> Result<CommandOutput, DeviceError> {
+    let open_stay = OpenStay::with(folder, visit)?;
+    let Some(gate) = Gate::read(gate.trim()) else {
+        let words: Vec<&str> = Gate::ALL.iter().map(|gate| gate.word()).collect();
+        return Err(DeviceError::Refused(format!("\"{gate}\" is no gate; there is: {}", words.join(", "))));
+    };
+    let home = open_stay.visit;
+    let draft = Draft::overriding(&open_stay.view, gate, codes, reason)?;
+    open_stay.record(home, vec![draft], &[])
+}
+
+/// Lists what is missing for a refusal.
+fn open_items(blockers: &[Blocker]) -> Vec<String> {
+    let open = blockers.iter().filter(|blocker| blocker.passed_over.is_none());
+    open.map(|blocker| {
+        format!("  {}: {} ({})", blocker.code, english(&blocker.missing), english(&blocker.source))
+    })
+    .collect()
+}
+
+/// Signs the stay as fit to unload if nothing is missing or every item was overridden.
+///
+/// # Errors
+/// Returns [`DeviceError::Refused`] with what is missing.
+pub fn fit_to_unload(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
+    let open_stay = OpenStay::with(folder, visit)?;
+    let open = open_items(&open_stay.view.unloading.blockers);
+    if !open.is_empty() {
+        return Err(DeviceError::Refused(format!(
+            "{} is not recorded as fit to unload; missing:\n{}\nRecord what is missing, or override it with a \
+             reason: `farsiding device override VISIT unload CODE... --reason REASON`",
+            open_stay.view.header.car,
+            open.join("\n")
+        )));
+    }
+    let home = open_stay.visit;
+    let draft = Draft::clearing(&open_stay.view)?;
+    let note = english(&open_stay.view.release.note);
+    let mut said = open_stay.record(home, vec![draft], &[])?;
+    said.text.push_str(&note);
+    Ok(said)
+}
+
 /// Releases the car if nothing is missing or every blocker was passed over.
 ///
 /// # Errors
 /// Returns [`DeviceError::Refused`] with what is missing.
 pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<CommandOutput, DeviceError> {
     let open_stay = OpenStay::with(folder, visit)?;
-    let open: Vec<String> = open_stay
-        .view
-        .blockers
-        .iter()
-        .filter(|blocker| blocker.passed_over.is_none())
-        .map(|blocker| format!("  {}: {} ({})", blocker.code, blocker.missing, blocker.source))
-        .collect();
+    let open = open_items(&open_stay.view.blockers);
     if !open.is_empty() {
         return Err(DeviceError::Refused(format!(
             "{} is not recorded as ready for release; missing:\n{}\nRecord what is missing, or pass it over with \
@@ -323,8 +386,9 @@ pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<
     }
     let home = open_stay.visit;
     let draft = Draft::releasing(&open_stay.view, !cleaned)?;
+    let note = english(&open_stay.view.release.note);
     let mut said = open_stay.record(home, vec![draft], &[])?;
-    said.text.push_str(farsiding_core::view::NOTE);
+    said.text.push_str(&note);
     Ok(said)
 }
 

@@ -41,6 +41,9 @@ pub fn described(shape: Shape) -> String {
         Shape::Time => "now | HH:MM | YYYY-MM-DD HH:MM | RFC 3339".to_owned(),
         Shape::Defect => "defect id".to_owned(),
         Shape::Hold => "hold id".to_owned(),
+        Shape::Incident => "incident id".to_owned(),
+        Shape::Leak => "leak id".to_owned(),
+        Shape::Note => "note id".to_owned(),
         Shape::Photo => "photo id | last".to_owned(),
         Shape::Table => "CSV file: outage in inches, gallons".to_owned(),
         Shape::PhotoFile
@@ -48,9 +51,13 @@ pub fn described(shape: Shape) -> String {
         | Shape::Site
         | Shape::Entry
         | Shape::Entries
+        | Shape::Items
         | Shape::LastEntry
         | Shape::Key
         | Shape::Procedure
+        | Shape::File
+        | Shape::Sites
+        | Shape::ProcedureText
         | Shape::Nonce => "filled in by the program".to_owned(),
     }
 }

@@ -17,7 +17,7 @@ use tokio::runtime::Runtime;
 
 use super::asked::{Enrolling, Syncing};
 use super::folder::DeviceFolder;
-use super::office_client::{OfficeClient, PhotoToSend, Refused, SLICE, wait_before_retry};
+use super::office_client::{OfficeCallError, OfficeClient, PhotoToSend, SLICE, wait_before_retry};
 use super::office_log::{self, LogFound};
 use super::queries::{unsent, unsent_words};
 use super::{DeviceError, photos};
@@ -172,7 +172,13 @@ pub fn sync(folder: &mut DeviceFolder, typed: &Syncing, quiet: bool) -> Result<C
             report.rounds += second.rounds;
             report.received += second.received;
             report.receipted += second.receipted;
+            report.left.extend(second.left);
+            report.left_photos.extend(second.left_photos);
         }
+    }
+    for photo in &report.left_photos {
+        // The office holds it; a file that is not there any more is no trouble.
+        let _ = std::fs::remove_file(run.folder.photo_file(*photo));
     }
     told(run.folder, &report, &photos, &log)
 }
@@ -207,6 +213,12 @@ fn told(
             "\n{} records still differ from the office's and will be compared again: {}.",
             report.differing.len(),
             differing_names(report).join(", ")
+        ));
+    }
+    if !report.left.is_empty() {
+        text.push_str(&format!(
+            "\n{} records of sites that this device no longer has were taken off it; the office holds them.",
+            report.left.len()
         ));
     }
     for why in &report.refused {
@@ -253,6 +265,7 @@ fn told(
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
         "differing": differing_names(report),
+        "left": report.left.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "put_off": report.put_off,
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
         "photo_bytes_sent": photos.sent_bytes, "photos_fetched": photos.fetched,
@@ -274,7 +287,7 @@ impl Run<'_> {
     }
 
     /// Waits and announces the wait after a failure, or gives up.
-    fn wait_or_give_up(&mut self, refused: Refused, failures: &mut u32) -> Result<(), DeviceError> {
+    fn wait_or_give_up(&mut self, refused: OfficeCallError, failures: &mut u32) -> Result<(), DeviceError> {
         *failures += 1;
         if !refused.may_pass() || *failures >= self.attempts {
             let still = unsent(self.folder)?;
@@ -438,8 +451,10 @@ impl Run<'_> {
                     // the offset and continue there.
                     let start_over = matches!(refused.status, 404 | 409 | 460);
                     (offset, slice) = (None, SLICE);
-                    let refused =
-                        Refused { status: if run_out || start_over { 0 } else { refused.status }, ..refused };
+                    let refused = OfficeCallError {
+                        status: if run_out || start_over { 0 } else { refused.status },
+                        ..refused
+                    };
                     self.wait_or_give_up(refused, &mut failures)?;
                     if run_out {
                         *pass = self.pass()?;

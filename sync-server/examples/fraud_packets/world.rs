@@ -21,6 +21,7 @@ use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{CERTIFICATES_VERSION, Step, answer_log};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_packet::{PacketSource, of_stay, stay_of};
+use farsiding_words::Language;
 
 use super::stay::{FIRST, Hand, Held, Office, photographs, reading};
 
@@ -120,6 +121,7 @@ impl World {
                 intact: true,
                 photo: Some(Digest::of(&self.photos[1])),
                 note: Coded::default(),
+                because: String::new(),
             }),
             self.photo(1, PhotoOf::Seal, "seal/housing_pin/found"),
             Statement::Valve { fitting: Fitting::LiquidA, position: ValvePosition::Shut },
@@ -266,7 +268,7 @@ impl World {
 }
 
 pub fn packet(store: &MemoryStore, key: &OrganisationKey, held: &Held, visit: VisitId) -> Vec<u8> {
-    let source = PacketSource { store, key, photographs: held };
+    let source = PacketSource { store, key, photographs: held, language: Language::ENGLISH };
     of_stay(&source, &stay_of(store, &key.public(), visit).unwrap()).unwrap()
 }
 

@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 pub struct CommandOutput {
     /// The text for people.
     pub text: String,
-    /// The JSON object for programs.
+    /// The JSON object for programs; null where the text is all there is.
     pub json: Value,
 }
 
@@ -20,12 +20,22 @@ impl CommandOutput {
         CommandOutput { text: text.into(), json }
     }
 
+    /// Returns the output of a command that has no form for programs, or whose text is such a form.
+    pub fn text(text: impl Into<String>) -> CommandOutput {
+        CommandOutput::new(text, Value::Null)
+    }
+
+    /// Returns the output of a command that wrote all it had to say while it ran.
+    pub fn none() -> CommandOutput {
+        CommandOutput::text("")
+    }
+
     /// Prints one of the two forms. The JSON object gains `"ok": true` if it has no `ok` of its own.
     ///
     /// # Errors
     /// Returns the error of standard output.
     pub fn tell(mut self, as_json: bool) -> io::Result<()> {
-        if !as_json {
+        if !as_json || self.json.is_null() {
             return if self.text.is_empty() { Ok(()) } else { say(self.text.trim_end()) };
         }
         if let Some(fields) = self.json.as_object_mut() {

@@ -106,6 +106,10 @@ fn database_failed(path: &Path) -> impl FnOnce(rusqlite::Error) -> BackupError {
     |e| BackupError::File { path, why: e.to_string() }
 }
 
+/// Said when a backup is asked for of a folder whose ledger is elsewhere.
+pub const IN_DATABASE: &str = "its ledger is in a PostgreSQL database, which this backup would not contain; back up \
+                               that database by its own means (pg_dump, or a standby), and this folder beside it";
+
 /// Makes a backup of `data` in a new folder under `into`, named by the time.
 ///
 /// # Errors
@@ -116,6 +120,10 @@ pub fn back_up(
     now: UtcMillis,
     progress: Progress<'_>,
 ) -> Result<Outcome, BackupError> {
+    if data.has_database() {
+        let path = data.path().display().to_string();
+        return Err(BackupError::File { path, why: IN_DATABASE.to_owned() });
+    }
     private_file::make_private_folder(into).map_err(failed(into))?;
     let name = format!("backup-{}", now.rfc3339().replace(':', ""));
     let (done, making) = (into.join(&name), into.join(format!(".{name}.unfinished")));

@@ -11,6 +11,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
 use super::backup::Outcome;
@@ -70,31 +71,31 @@ impl Last {
     }
 }
 
-/// Returns the state of the backups as a sentence, as `Err` if something is wrong. Returns `None` if no
-/// backup was ever made or asked for.
-pub fn words(plan: Option<&Plan>, last: &Last, now: UtcMillis) -> Option<Result<String, String>> {
+/// Returns the state of the backups, as `Err` if something is wrong. Returns `None` if no backup was ever
+/// made or asked for.
+pub fn says(plan: Option<&Plan>, last: &Last, now: UtcMillis) -> Option<Result<Message, Message>> {
     let good = last.good_at.map(UtcMillis);
     let newest = match good {
         Some(at) => {
-            format!("The last good one is of {} ({}, {} bytes).", at.rfc3339(), last.file, last.bytes)
+            let (at, file) = (Arg::typed(at.rfc3339()), Arg::typed(&last.file));
+            message!("office-found-backup-last", at = at, file = file, bytes = last.bytes)
         }
-        None => "None was made yet.".to_owned(),
+        None => message!("office-found-backup-none"),
     };
     let Some(plan) = plan else {
-        return good.map(|_| Ok(format!("{newest} This server makes none by itself (--backup-to).")));
+        return good.map(|_| Ok(message!("office-found-backup-unplanned", last = newest)));
     };
     if let Some(why) = &last.failed {
-        return Some(Err(format!("The last attempt failed: {why}. {newest}")));
+        return Some(Err(message!("office-found-backup-failed", why = Arg::typed(why), last = newest)));
     }
     if last.damaged > 0 {
-        return Some(Err(format!(
-            "{newest} {} rows were damaged when it was made, so that older ones are kept. Run farsiding check.",
-            last.damaged
-        )));
+        return Some(Err(message!("office-found-backup-damaged", count = last.damaged, last = newest)));
     }
     let patience = i64::try_from(plan.every.as_millis()).unwrap_or(i64::MAX).saturating_mul(2);
     match good {
-        Some(at) if now.since(at) > patience => Some(Err(format!("It is overdue. {newest}"))),
+        Some(at) if now.since(at) > patience => {
+            Some(Err(message!("office-found-backup-overdue", last = newest)))
+        }
         _ => Some(Ok(newest)),
     }
 }
@@ -209,7 +210,10 @@ mod tests {
             recipients: Recipients::default(),
         };
         let good = Last { good_at: Some(0), ..Last::default() };
-        let at = |last: &Last, minutes: i64| words(Some(&plan), last, UtcMillis(minutes * 60_000)).unwrap();
+        let at = |last: &Last, minutes: i64| {
+            let says = says(Some(&plan), last, UtcMillis(minutes * 60_000)).unwrap();
+            says.map_err(|says| farsiding_words::english(&says))
+        };
         assert!(at(&good, 119).is_ok());
         assert!(at(&good, 121).unwrap_err().contains("overdue"));
         assert!(
@@ -218,7 +222,7 @@ mod tests {
                 .contains("no room")
         );
         assert!(at(&Last { damaged: 3, ..good.clone() }, 1).unwrap_err().contains("3 rows"));
-        assert!(words(None, &Last::default(), UtcMillis(0)).is_none());
-        assert!(words(None, &good, UtcMillis(0)).unwrap().is_ok());
+        assert!(says(None, &Last::default(), UtcMillis(0)).is_none());
+        assert!(says(None, &good, UtcMillis(0)).unwrap().is_ok());
     }
 }

@@ -12,6 +12,8 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::OrganisationKey;
 use farsiding_core::store::{Store, StoreError};
 use farsiding_core::sync::{ClockNote, clock_notes, keep_clock_note, newest_signed};
+use farsiding_core::{Arg, Joint, Message, message};
+use farsiding_words::english;
 
 use super::OfficeError;
 
@@ -99,53 +101,52 @@ impl ClockWatch {
         seen.leapt = seen.leapt.filter(|(at, _)| shows.since(*at) < DAY);
     }
 
-    /// Returns the state of the clock as a sentence: `Ok` if all is well, or `Err` with what is wrong and
-    /// what to do.
-    pub(super) fn words(&self) -> Result<String, String> {
+    /// Returns the state of the clock: `Ok` if all is well, or `Err` with what is wrong and what to do.
+    pub(super) fn says(&self) -> Result<Message, Message> {
         let seen = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
         let newest = seen.newest_signed.unwrap_or(UtcMillis(i64::MIN));
         let shows = seen.last.map_or(newest, |(shows, _)| shows);
+        let time = |time: UtcMillis| Arg::typed(time.rfc3339());
         if let Some(since) = seen.behind_since {
-            return Err(format!(
-                "The clock of this machine is {} behind its own log since {}. What comes in is dated {} until the clock \
-                 has caught up, so that nothing seems older than it is. If the clock is wrong now, set it right; if it \
-                 was wrong before, nothing is to be done.",
-                stretch(newest.since(shows)),
-                since.rfc3339(),
-                newest.rfc3339()
+            return Err(message!(
+                "office-found-clock-behind",
+                stretch = stretch_message(newest.since(shows)),
+                since = time(since),
+                held = time(newest),
             ));
         }
         if let Some((at, by)) = seen.leapt {
-            return Err(format!(
-                "The clock of this machine leapt forward by {} at {}. If it is wrong now, set it right before more comes \
-                 in: the log's times cannot go back.",
-                stretch(by),
-                at.rfc3339()
-            ));
+            return Err(message!("office-found-clock-jumped", stretch = stretch_message(by), at = time(at)));
         }
-        let mut words = "It goes with its own log.".to_owned();
-        for note in &seen.notes {
-            let ClockNote { size, held, clock, why } = note;
-            words.push_str(&format!(
-                " At {size} records it was stated that it had been wrong: dated {}, shown {}. \u{201c}{}\u{201d}",
-                held.rfc3339(),
-                clock.rfc3339(),
-                farsiding_core::text::own(why)
-            ));
-        }
-        Ok(words)
+        let notes = seen.notes.iter().map(|ClockNote { size, held, clock, why }| {
+            message!(
+                "office-found-clock-note",
+                size = *size,
+                held = time(*held),
+                clock = time(*clock),
+                why = Arg::typed(why),
+            )
+        });
+        let all = std::iter::once(message!("office-found-clock-good")).chain(notes);
+        Ok(message!("office-found-all", items = Arg::list(Joint::Sentences, all)))
     }
 }
 
-/// Returns a duration in words: `15 min`, `7 h`, `3 days`.
-pub(super) fn stretch(millis: i64) -> String {
+/// Returns a duration for people: `15 min`, `7 h`, `3 days`.
+fn stretch_message(millis: i64) -> Message {
+    let count = |size: i64| (millis / size).unsigned_abs();
     if millis <= 2 * HOUR {
-        format!("{} min", millis / MINUTE)
+        message!("office-time-minutes", count = count(MINUTE))
     } else if millis <= 2 * DAY {
-        format!("{} h", millis / HOUR)
+        message!("office-time-hours", count = count(HOUR))
     } else {
-        format!("{} days", millis / DAY)
+        message!("office-time-days", count = count(DAY))
     }
+}
+
+/// Returns a duration in words of the command line: `15 min`, `7 h`, `3 days`.
+pub(super) fn stretch(millis: i64) -> String {
+    english(&stretch_message(millis))
 }
 
 /// Refuses a clock that is more than a day behind the signed times, unless `why` or a statement from an
@@ -205,12 +206,12 @@ mod tests {
         let watch = ClockWatch::default();
         let fast = UtcMillis(NOON + 15 * MINUTE);
         watch.look_at(fast, SECOND, Some(fast));
-        assert!(watch.words().is_ok());
+        assert!(watch.says().is_ok());
         watch.look_at(UtcMillis(NOON + 1000), 2 * SECOND, Some(fast));
-        let words = watch.words().unwrap_err();
+        let words = english(&watch.says().unwrap_err());
         assert!(words.contains("14 min behind its own log since 2026-11-28T12:00:01Z"), "{words}");
         watch.look_at(UtcMillis(NOON + 14 * MINUTE + 30_000), 900 * SECOND, Some(fast));
-        assert!(watch.words().is_ok(), "within a minute it is as right as any");
+        assert!(watch.says().is_ok(), "within a minute it is as right as any");
     }
 
     #[test]
@@ -218,11 +219,11 @@ mod tests {
         let watch = ClockWatch::default();
         watch.look_at(UtcMillis(NOON), SECOND, None);
         watch.look_at(UtcMillis(NOON + 3 * HOUR), 3 * 3600 * SECOND, None);
-        assert!(watch.words().is_ok(), "three hours passed");
+        assert!(watch.says().is_ok(), "three hours passed");
         watch.look_at(UtcMillis(NOON + 5 * HOUR), 3 * 3601 * SECOND, None);
-        let words = watch.words().unwrap_err();
-        assert!(words.contains("leapt forward by 119 min at 2026-11-28T17:00:00Z"), "{words}");
+        let words = english(&watch.says().unwrap_err());
+        assert!(words.contains("jumped forward by 119 min at 2026-11-28T17:00:00Z"), "{words}");
         watch.look_at(UtcMillis(NOON + 30 * HOUR), 28 * 3600 * SECOND, None);
-        assert!(watch.words().is_ok());
+        assert!(watch.says().is_ok());
     }
 }

@@ -15,6 +15,7 @@ use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
 use super::key_files;
+use super::ledger::LedgerPlace;
 use farsiding_host::private_file;
 
 /// The file that a running server keeps locked.
@@ -33,6 +34,34 @@ pub struct Held {
 #[derive(Debug, Clone)]
 pub struct DataFolder {
     path: PathBuf,
+    /// Where the ledger is: read from the folder when it was opened.
+    ledger: LedgerPlace,
+}
+
+/// The file that names a database as the place of the ledger: the database's address on the first line, and on the
+/// second the organisation's id, under which its rows stand there. Without this file the ledger is `ledger.db`.
+const DATABASE: &str = "ledger.database";
+
+/// Reads where the ledger of a folder is.
+fn place_in(path: &Path) -> Result<LedgerPlace, String> {
+    let text = match std::fs::read_to_string(path.join(DATABASE)) {
+        Ok(text) => text,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+            return Ok(LedgerPlace::File(path.join("ledger.db")));
+        }
+        Err(error) => return Err(format!("{DATABASE} cannot be read: {error}")),
+    };
+    let mut lines = text.lines();
+    let address = lines.next().map(str::trim).filter(|address| !address.is_empty());
+    let organisation = lines.next().and_then(|id| OrganisationId::read(id.trim()).ok());
+    match (address, organisation) {
+        (Some(address), Some(organisation)) => {
+            Ok(LedgerPlace::Database { address: address.to_owned(), organisation })
+        }
+        _ => {
+            Err(format!("{DATABASE} does not name a database and an organisation; put it back from its copy"))
+        }
+    }
 }
 
 impl DataFolder {
@@ -41,9 +70,9 @@ impl DataFolder {
     /// # Errors
     /// Returns [`OfficeError::Folder`] when the folder cannot be used.
     pub fn open_or_make(path: &Path) -> Result<DataFolder, OfficeError> {
-        let folder = DataFolder { path: path.to_owned() };
+        let folder = DataFolder::at(path);
         private_file::make_private_folder(path).map_err(|e| folder.refuse(&e.to_string()))?;
-        Ok(folder)
+        folder.with_its_ledger()
     }
 
     /// Opens a folder in which a server has been started before.
@@ -51,9 +80,9 @@ impl DataFolder {
     /// # Errors
     /// Returns [`OfficeError::Folder`] when no server has been started in it.
     pub fn open(path: &Path) -> Result<DataFolder, OfficeError> {
-        let folder = DataFolder { path: path.to_owned() };
+        let folder = DataFolder::at(path);
         if folder.key_file().exists() || folder.key_statements_file().exists() {
-            Ok(folder)
+            folder.with_its_ledger()
         } else {
             let why =
                 "there is no organisation key in it; start `farsiding serve` there once, or check the path";
@@ -106,7 +135,50 @@ impl DataFolder {
 
     /// Returns the folder at `path` without checking what is in it.
     pub(super) fn at(path: &Path) -> DataFolder {
-        DataFolder { path: path.to_owned() }
+        DataFolder { path: path.to_owned(), ledger: LedgerPlace::File(path.join("ledger.db")) }
+    }
+
+    fn with_its_ledger(self) -> Result<DataFolder, OfficeError> {
+        let ledger = place_in(&self.path).map_err(|why| self.refuse(&why))?;
+        Ok(DataFolder { ledger, ..self })
+    }
+
+    /// Names the database in which the ledger is from now on. A folder that has a ledger in a file keeps it there.
+    ///
+    /// # Errors
+    /// Returns [`OfficeError::Folder`] when the folder has a ledger in a file, or cannot be written to.
+    pub fn keep_ledger_in(
+        self,
+        address: &str,
+        organisation: OrganisationId,
+    ) -> Result<DataFolder, OfficeError> {
+        if self.ledger_file().exists() {
+            let why =
+                "its ledger is in ledger.db, which is not moved into a database; begin with an empty folder";
+            return Err(self.refuse(why));
+        }
+        let address = address.trim();
+        if address.contains('\n') {
+            return Err(self.refuse("the database's address has more than one line"));
+        }
+        let file = self.path.join(DATABASE);
+        private_file::make_private(&file)
+            .and_then(|()| {
+                farsiding_host::whole_file::write(&file, format!("{address}\n{organisation}\n").as_bytes())
+            })
+            .map_err(|e| self.refuse(&format!("{DATABASE}: {e}")))?;
+        let ledger = LedgerPlace::Database { address: address.to_owned(), organisation };
+        Ok(DataFolder { ledger, ..self })
+    }
+
+    /// Returns where the ledger is.
+    pub fn ledger_place(&self) -> LedgerPlace {
+        self.ledger.clone()
+    }
+
+    /// Returns whether the ledger is in a database outside the folder.
+    pub fn has_database(&self) -> bool {
+        matches!(self.ledger, LedgerPlace::Database { .. })
     }
 
     /// Returns the path of the folder.
@@ -166,7 +238,7 @@ impl DataFolder {
                            another with the root: farsiding key withdraw --why lost";
                 return Err(self.refuse(why));
             }
-            if self.ledger_file().exists() {
+            if self.ledger_file().exists() || self.has_database() {
                 let why = "it holds a ledger but organisation.key is missing; put the key back from its safe \
                            copy (a new key could not vouch for this ledger)";
                 return Err(self.refuse(why));

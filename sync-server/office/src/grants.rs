@@ -8,6 +8,8 @@ use crate::names::plain_name;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Right, Role};
 use farsiding_core::ids::SiteId;
+use farsiding_core::{Arg, Joint, Message, message};
+use farsiding_words::english;
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 
@@ -57,6 +59,24 @@ pub enum GrantError {
     InspectorWithoutSites,
 }
 
+impl GrantError {
+    /// Returns what a person is told on a page.
+    pub fn message(&self) -> Message {
+        match self {
+            GrantError::NoSuchSite { text, .. } => {
+                message!("office-grant-no-such-site", text = Arg::typed(text))
+            }
+            GrantError::TwoSites(text) => message!("office-grant-two-sites", text = Arg::typed(text)),
+            GrantError::NoSuchRight { text, .. } => {
+                message!("office-grant-no-such-right", text = Arg::typed(text))
+            }
+            GrantError::NoDate(text) => message!("office-grant-no-date", text = Arg::typed(text)),
+            GrantError::Over(text) => message!("office-grant-over", text = Arg::typed(text)),
+            GrantError::InspectorWithoutSites => message!("office-grant-inspector"),
+        }
+    }
+}
+
 impl Grant {
     /// Returns a grant with these sites and rights, sorted and without duplicates.
     pub fn new(
@@ -86,54 +106,65 @@ impl Grant {
     }
 
     /// Returns the names of the granted sites, for people.
-    pub fn sites_words(&self, known: &[(SiteId, String)]) -> String {
-        let Some(sites) = &self.sites else { return "all sites".to_owned() };
+    pub fn sites_message(&self, known: &[(SiteId, String)]) -> Message {
+        let Some(sites) = &self.sites else { return message!("office-grant-all-sites") };
         let name = |site: &SiteId| {
             let known = known.iter().find(|(id, name)| id == site && !name.is_empty());
-            known.map_or_else(|| format!("site {}", site.short()), |(_, name)| name.clone())
+            match known {
+                Some((_, name)) => Message::typed(name),
+                None => message!("office-devices-site", site = Arg::typed(site.short())),
+            }
         };
-        if sites.is_empty() {
-            "no site".to_owned()
-        } else {
-            sites.iter().map(name).collect::<Vec<_>>().join(", ")
+        match sites.as_slice() {
+            [] => message!("office-grant-no-site"),
+            sites => message!("office-grant-list", items = Arg::list(Joint::Comma, sites.iter().map(name))),
         }
     }
 
+    /// Returns the names of the granted sites, for the command line.
+    pub fn sites_words(&self, known: &[(SiteId, String)]) -> String {
+        english(&self.sites_message(known))
+    }
+
     /// Returns the granted rights, for people.
-    pub fn rights_words(&self) -> String {
-        match &self.rights {
-            None => "all its role may".to_owned(),
-            Some(rights) if rights.is_empty() => "nothing".to_owned(),
-            Some(rights) => rights.iter().map(|right| right_words(*right)).collect::<Vec<_>>().join(", "),
+    pub fn rights_message(&self) -> Message {
+        match self.rights.as_deref() {
+            None => message!("office-grant-all-rights"),
+            Some([]) => message!("office-grant-no-right"),
+            Some(rights) => {
+                let items = rights.iter().map(|right| right_message(*right));
+                message!("office-grant-list", items = Arg::list(Joint::Comma, items))
+            }
         }
+    }
+
+    /// Returns the granted rights, for the command line.
+    pub fn rights_words(&self) -> String {
+        english(&self.rights_message())
     }
 
     /// Returns the last day of the grant, for people. A grant that ends at midnight has the day before as its
     /// last day.
-    pub fn until_words(&self) -> String {
-        let Some(until) = self.valid_until else { return "until revoked".to_owned() };
+    pub fn until_message(&self) -> Message {
+        let Some(until) = self.valid_until else { return message!("office-grant-revoked") };
         let text = UtcMillis(until.0.saturating_sub(1)).rfc3339();
-        format!("until the end of {} UTC", text.get(..10).unwrap_or(&text))
+        message!("office-grant-until", day = Arg::typed(text.get(..10).unwrap_or(&text)))
+    }
+
+    /// Returns the last day of the grant, for the command line.
+    pub fn until_words(&self) -> String {
+        english(&self.until_message())
     }
 }
 
 /// Returns the words for a right, for people.
-pub const fn right_words(right: Right) -> &'static str {
-    match right {
-        Right::Record => "record",
-        Right::Settle => "settle what differs",
-        Right::LiftHold => "lift a hold",
-        Right::Override => "pass over what speaks against release",
-        Right::Release => "release a car",
-        Right::WithdrawOthers => "withdraw what others recorded",
-        Right::KeepSite => "keep the sites",
-        Right::IssueSeals => "issue seals",
-        Right::KeepPeople => "keep the people",
-        Right::PublishProcedures => "publish procedures",
-        Right::Admit => "admit late entries",
-        Right::Enrol => "enrol and revoke devices",
-        Right::Read => "read records",
-    }
+pub fn right_message(right: Right) -> Message {
+    Message::term("office-grant-right", right.word())
+}
+
+/// Returns the words for a device's role, for people.
+pub fn role_message(role: Role) -> Message {
+    Message::term("office-grant-role", role.as_str())
 }
 
 /// Parses a list of site names or ids, separated by commas. "all" or an empty text means all sites.

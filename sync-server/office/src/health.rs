@@ -14,6 +14,7 @@ use std::time::{Duration, Instant};
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{DeviceKey, OrganisationKey, PublicKey};
+use farsiding_core::{Arg, Message, message};
 use rusqlite::{Connection, OpenFlags};
 
 use super::backup_schedule::{self, Last};
@@ -33,6 +34,9 @@ const FIRST_READING: Duration = Duration::from_secs(10 * 60);
 const READINGS: Duration = Duration::from_secs(24 * 60 * 60);
 /// The disk space below which a warning is given, in bytes. A busy day of photographs needs more.
 const LITTLE_ROOM: u64 = 512 * 1024 * 1024;
+/// The disk space below which the server counts as unable to work, in bytes. Between the two it still takes
+/// records, so that whoever asks `/healthz` where to send phones should go on sending them here.
+const NO_ROOM: u64 = 64 * 1024 * 1024;
 
 /// Returns the current state of the server.
 pub async fn present(office: &Arc<Office>) -> ServerState {
@@ -45,13 +49,13 @@ pub async fn present(office: &Arc<Office>) -> ServerState {
     office.clock_watch.look(office.now(), None);
     let quick = match tokio::time::timeout(PATIENCE, quick).await {
         Ok(Ok(mut found)) => {
-            found.push(finding("clock", "This machine's clock", office.clock_watch.words()));
+            found.push(finding("clock", office.clock_watch.says()));
             let last = Last::read(&office.folder);
-            let backups = backup_schedule::words(office.backups.as_ref(), &last, office.now());
-            found.extend(backups.map(|words| finding("backup", "Backups", words)));
+            let backups = backup_schedule::says(office.backups.as_ref(), &last, office.now());
+            found.extend(backups.map(|says| finding("backup", says)));
             found
         }
-        _ => vec![finding("folder", "Data folder", Err("Its disk does not answer.".to_owned()))],
+        _ => vec![finding("folder", Err(message!("office-found-no-answer")))],
     };
     let mut before = last.take().map(|(_, state)| state).unwrap_or_default();
     if before.read_through.is_none() {
@@ -91,43 +95,44 @@ pub async fn watch(office: Arc<Office>) {
         };
         let unwell: Vec<Finding> = state.all().filter(|finding| !finding.well).cloned().collect();
         for finding in unwell.iter().filter(|finding| !told.contains(finding)) {
-            tracing::error!(what = finding.name, why = finding.words, "the server is not well");
+            tracing::error!(what = finding.name, why = finding.words(), "the server is not well");
         }
         told = unwell;
         tokio::time::sleep(Duration::from_secs(60)).await;
     }
 }
 
-fn finding(name: &'static str, title: &'static str, found: Result<String, String>) -> Finding {
+fn finding(name: &'static str, found: Result<Message, Message>) -> Finding {
     let well = found.is_ok();
-    let (Ok(words) | Err(words)) = found;
-    Finding { name, title, well, loud: true, words }
+    let (Ok(says) | Err(says)) = found;
+    Finding { name, well, loud: true, says }
 }
 
 /// Runs the quick checks.
 fn look(folder: &DataFolder, key: &OrganisationKey, now: UtcMillis) -> Vec<Finding> {
     let mut found = vec![
-        finding("folder", "Data folder", write_probe(&folder.path().join(PROBE))),
-        finding("room", "Room on its disk", room(folder.path())),
-        finding("organisation_key", "Organisation's key", same_key(folder, key)),
-        finding("signing_key", "The key that signs", signs(key, now)),
+        finding("folder", write_probe(&folder.path().join(PROBE))),
+        room(folder.path()),
+        finding("organisation_key", same_key(folder, key)),
+        finding("signing_key", signs(key, now)),
     ];
     if folder.desk_key_file().exists() {
         let read = private_file::read_secret(&folder.desk_key_file());
-        let read = read.map(|secret| {
-            format!("It is the key of desk {}.", DeviceKey::from_secret(secret).public().short())
-        });
-        found.push(finding(
-            "desk_key",
-            "Office desk's key",
-            read.map_err(|e| format!("desk.key cannot be used: {e}.")),
-        ));
+        let key = |secret| Arg::typed(DeviceKey::from_secret(secret).public().short());
+        let read = read.map(|secret| message!("office-found-desk-key", key = key(secret)));
+        let read = read.map_err(|e| message!("office-found-desk-key-unusable", why = failure(&e)));
+        found.push(finding("desk_key", read));
     }
     found
 }
 
+/// Returns what a failing part of the system says, which has no words of ours.
+fn failure(error: &dyn std::fmt::Display) -> Arg {
+    Arg::typed(error.to_string())
+}
+
 /// Writes a file, flushes it to the disk and removes it.
-fn write_probe(path: &Path) -> Result<String, String> {
+fn write_probe(path: &Path) -> Result<Message, Message> {
     let write = || {
         let mut options = OpenOptions::new();
         options.write(true).create(true).truncate(true);
@@ -141,57 +146,53 @@ fn write_probe(path: &Path) -> Result<String, String> {
         file.sync_all()?;
         std::fs::remove_file(path)
     };
-    write().map(|()| "It can be written to.".to_owned()).map_err(|error: io::Error| match error.kind() {
-        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
-            "Its disk is full: nothing phones send can be taken in. Make room; phones keep what they have until then.".to_owned()
-        }
-        _ => format!(
-            "It cannot be written to: {error}. Nothing phones send can be taken in. Look at the folder's owner and at \
-             whether its disk is mounted for reading only."
-        ),
+    write().map(|()| message!("office-found-writable")).map_err(|error: io::Error| match error.kind() {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => message!("office-found-disk-full"),
+        _ => message!("office-found-not-writable", why = failure(&error)),
     })
 }
 
 #[cfg(unix)]
-fn room(path: &Path) -> Result<String, String> {
-    let seen = rustix::fs::statvfs(path).map_err(|e| format!("It cannot be told: {e}."))?;
-    room_words(seen.f_bavail.saturating_mul(seen.f_frsize))
+fn room(path: &Path) -> Finding {
+    match rustix::fs::statvfs(path) {
+        Ok(seen) => room_finding(seen.f_bavail.saturating_mul(seen.f_frsize)),
+        Err(error) => finding("room", Err(message!("office-found-room-unknown", why = failure(&error)))),
+    }
 }
 
 #[cfg(not(unix))]
-fn room(_path: &Path) -> Result<String, String> {
-    Ok("It is not measured on this system.".to_owned())
+fn room(_path: &Path) -> Finding {
+    finding("room", Ok(message!("office-found-room-unmeasured")))
 }
 
-fn room_words(free: u64) -> Result<String, String> {
+fn room_finding(free: u64) -> Finding {
     let (gigabytes, megabytes) = (free / 1_000_000_000, free / 1_000_000);
-    let words =
-        if gigabytes >= 10 { format!("{gigabytes} GB are free") } else { format!("{megabytes} MB are free") };
-    if free < LITTLE_ROOM {
-        return Err(format!("{words}: a day's photographs may not fit. Make room."));
-    }
-    Ok(format!("{words}."))
+    let room = Arg::typed(match gigabytes {
+        10.. => format!("{gigabytes} GB"),
+        _ => format!("{megabytes} MB"),
+    });
+    let found = match free {
+        LITTLE_ROOM.. => Ok(message!("office-found-room", room = room)),
+        _ => Err(message!("office-found-little-room", room = room)),
+    };
+    Finding { loud: free < NO_ROOM, ..finding("room", found) }
 }
 
-fn same_key(folder: &DataFolder, key: &OrganisationKey) -> Result<String, String> {
-    let found = folder.organisation_key_here()
-        .map_err(|e| format!("organisation.key cannot be used: {e}. The server runs on until it is stopped, and will not start again."))?;
+fn same_key(folder: &DataFolder, key: &OrganisationKey) -> Result<Message, Message> {
+    let found = folder.organisation_key_here();
+    let found = found.map_err(|e| message!("office-found-key-unusable", why = failure(&e)))?;
     if (found.public(), found.signer()) != (key.public(), key.signer()) {
-        return Err("organisation.key is another key than the one this server started with: put the right one back from its safe copy.".to_owned());
+        return Err(message!("office-found-other-key"));
     }
-    Ok(format!("It is the key {} …", found.public().fingerprint()))
+    Ok(message!("office-found-key", key = Arg::typed(found.public().fingerprint())))
 }
 
 /// Returns whether the key may still sign, and for how long.
-fn signs(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
-    let words = keys::may_sign(key, now)?;
+fn signs(key: &OrganisationKey, now: UtcMillis) -> Result<Message, Message> {
+    let says = keys::may_sign_says(key, now)?;
     match keys::ends_soon(key, now) {
-        Some(until) => Err(format!(
-            "The signing key ends at {}, and phones are answered by it until then. Name the next one with the root: \
-             farsiding key renew, or key request, sign and take.",
-            until.rfc3339()
-        )),
-        None => Ok(words),
+        Some(until) => Err(message!("office-found-key-ends-soon", until = Arg::typed(until.rfc3339()))),
+        None => Ok(says),
     }
 }
 
@@ -202,8 +203,10 @@ fn look_through(
     now: UtcMillis,
     go_on: &dyn Fn() -> bool,
 ) -> Vec<Finding> {
-    let derived = "It is derived: stop the server, remove index.db, start again.";
-    let index = finding("index", "Index of stays (index.db)", whole(&folder.index_file(), derived));
+    let index = finding("index", whole(&folder.index_file(), &message!("office-found-index-advice")));
+    if folder.has_database() {
+        return vec![finding("ledger", Ok(message!("office-found-ledger-in-database"))), index];
+    }
     match check::check(folder, key, now, &mut |_, _, _| go_on()) {
         Ok(report) => {
             check::keep(folder, &report);
@@ -211,55 +214,49 @@ fn look_through(
             found.push(index);
             found
         }
-        Err(error) => vec![finding("ledger", "Records (ledger.db)", Err(error.to_string())), index],
+        Err(error) => {
+            let failed = message!("office-found-check-failed", why = failure(&error));
+            vec![finding("ledger", Err(failed)), index]
+        }
     }
 }
 
 /// Returns the findings of the full check, one for each part.
 fn told(report: &CheckReport) -> Vec<Finding> {
-    let again = "Run farsiding check --data on this folder: it names every row, and with --mend puts entries right. Else \
-                 keep the folder as it is and restore the newest backup into a new one; phones bring back what it lacks.";
-    let part = |parts: &[&str], database: &str, whole: String| {
+    let part = |parts: &[&str], database: &str, whole: Message| {
         let ours = |damage: &&Damage| match damage.part.as_str() {
             "database" => damage.row == database,
             part => parts.contains(&part),
         };
         let damaged: Vec<&Damage> = report.damage.iter().filter(ours).collect();
         let Some(first) = damaged.first() else { return Ok(whole) };
-        let count = damaged.len();
-        Err(format!(
-            "{count} damaged {}. The first: {} {}: {}. {again}",
-            if count == 1 { "row" } else { "rows" },
-            first.part,
-            first.row,
-            first.why
+        Err(message!(
+            "office-found-damaged-rows",
+            count = damaged.len(),
+            part = Arg::typed(&first.part),
+            row = Arg::typed(&first.row),
+            why = Arg::typed(&first.why),
+            advice = message!("office-found-check-advice"),
         ))
     };
-    let records = format!(
-        "{} entries, {} changes, {} receipts, {} certificates, each as it was signed or written.",
-        report.entries, report.changes, report.receipts, report.certificates
+    let records = message!(
+        "office-found-records",
+        entries = report.entries,
+        changes = report.changes,
+        receipts = report.receipts,
+        certificates = report.certificates,
     );
-    let log = format!("{} leaves, and every hash above them is what they give.", report.leaves);
+    let log = message!("office-found-leaves", leaves = report.leaves);
     let photographs =
-        format!("{} photographs, {} bytes, each as it came.", report.photographs, report.photograph_bytes);
+        message!("office-found-photographs", count = report.photographs, bytes = report.photograph_bytes);
+    let audit = message!("office-found-audit", rows = report.audit_rows);
+    let of_ledger = ["entry", "change", "receipt", "certificate"];
     vec![
-        finding(
-            "ledger",
-            "Records (ledger.db)",
-            part(&["entry", "change", "receipt", "certificate"], "ledger.db", records),
-        ),
-        finding("log", "The records' log", part(&["log"], "", log)),
-        finding("photographs", "Photographs", part(&["photograph"], "", photographs)),
-        finding(
-            "register",
-            "Accounts, devices, papers (server.db)",
-            part(&[], "server.db", "Read through: whole.".to_owned()),
-        ),
-        finding(
-            "audit",
-            "The audit's chain",
-            part(&["audit"], "", format!("{} rows, each fits the one before it.", report.audit_rows)),
-        ),
+        finding("ledger", part(&of_ledger, "ledger.db", records)),
+        finding("log", part(&["log"], "", log)),
+        finding("photographs", part(&["photograph"], "", photographs)),
+        finding("register", part(&[], "server.db", message!("office-found-whole"))),
+        finding("audit", part(&["audit"], "", audit)),
     ]
 }
 
@@ -269,14 +266,16 @@ fn read_only(file: &Path) -> rusqlite::Result<Connection> {
     Ok(connection)
 }
 
-fn whole(file: &Path, advice: &str) -> Result<String, String> {
+fn whole(file: &Path, advice: &Message) -> Result<Message, Message> {
     let checked = read_only(file).and_then(|connection| {
         connection.query_row("PRAGMA quick_check(1)", [], |row| row.get::<_, String>(0))
     });
     match checked.as_deref() {
-        Ok("ok") => Ok("Read through: whole.".to_owned()),
-        Ok(damage) => Err(format!("Damaged: {damage}. {advice}")),
-        Err(error) => Err(format!("It cannot be read: {error}. {advice}")),
+        Ok("ok") => Ok(message!("office-found-whole")),
+        Ok(damage) => {
+            Err(message!("office-found-damaged", why = Arg::typed(damage), advice = advice.clone()))
+        }
+        Err(error) => Err(message!("office-found-unreadable", why = failure(error), advice = advice.clone())),
     }
 }
 
@@ -284,6 +283,11 @@ fn whole(file: &Path, advice: &str) -> Result<String, String> {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
+    use farsiding_words::english;
+
+    fn wrong(found: Result<Message, Message>) -> String {
+        english(&found.unwrap_err())
+    }
 
     #[test]
     fn a_full_disk_is_told_from_a_folder_that_cannot_be_written_to() {
@@ -294,19 +298,28 @@ mod tests {
         #[cfg(target_os = "linux")]
         {
             std::os::unix::fs::symlink("/dev/full", &probe).unwrap();
-            assert!(write_probe(&probe).unwrap_err().contains("disk is full"));
+            assert!(wrong(write_probe(&probe)).contains("disk is full"));
             std::fs::remove_file(&probe).unwrap();
         }
         std::fs::create_dir(&probe).unwrap();
-        assert!(write_probe(&probe).unwrap_err().contains("cannot be written to"));
+        assert!(wrong(write_probe(&probe)).contains("cannot be written to"));
         assert!(write_probe(Path::new("/nowhere/at/all")).is_err());
     }
 
     #[test]
-    fn little_room_is_not_well() {
-        assert_eq!(room_words(LITTLE_ROOM).unwrap(), "536 MB are free.");
-        assert!(room_words(LITTLE_ROOM - 1).unwrap_err().contains("Make room"));
-        assert_eq!(room_words(42_000_000_000).unwrap(), "42 GB are free.");
+    fn little_room_is_a_warning_and_no_room_a_failure() {
+        let told = |free| {
+            let found = room_finding(free);
+            let state = ServerState { quick: vec![found.clone()], ..ServerState::default() };
+            (found.words(), state.is_well(), state.serves())
+        };
+        assert_eq!(told(42_000_000_000), ("42 GB free.".to_owned(), true, true));
+        assert_eq!(told(LITTLE_ROOM), ("536 MB free.".to_owned(), true, true));
+        for (free, serves) in [(LITTLE_ROOM - 1, true), (NO_ROOM, true), (NO_ROOM - 1, false), (0, false)] {
+            let (words, well, still_serves) = told(free);
+            assert!(words.contains("Free some space"), "{words}");
+            assert_eq!((well, still_serves), (false, serves), "{free}");
+        }
     }
 
     #[test]
@@ -324,13 +337,14 @@ mod tests {
             }
         });
         drop(made);
-        assert!(whole(&file, "").is_ok());
+        let advice = Message::typed("Do this.");
+        assert!(whole(&file, &advice).is_ok());
         let mut bytes = std::fs::read(&file).unwrap();
         let at = bytes.len() / 2 / 4096 * 4096;
         bytes[at..at + 4096].fill(0xa5);
         std::fs::write(&file, &bytes).unwrap();
-        assert!(whole(&file, "Do this.").unwrap_err().starts_with("Damaged: "));
+        assert!(wrong(whole(&file, &advice)).starts_with("Damaged: "));
         std::fs::write(&file, b"not a database at all, but long enough to be looked at as one").unwrap();
-        assert!(whole(&file, "Do this.").unwrap_err().ends_with("Do this."));
+        assert!(wrong(whole(&file, &advice)).ends_with("Do this."));
     }
 }

@@ -130,6 +130,23 @@ pub fn files(database: &Connection) -> Result<Vec<TakenFile>, DatabaseError> {
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
+/// Returns a file as it was uploaded with the mapping by which its papers were read last, so that every column can be
+/// read again.
+///
+/// # Errors
+/// Returns a [`DatabaseError`] when the database fails.
+pub fn file_of(
+    database: &Connection,
+    digest: Digest,
+) -> Result<Option<(String, Vec<u8>, Mapping)>, DatabaseError> {
+    let found: Option<(String, Vec<u8>, String)> = database
+        .query_row("SELECT name, bytes, mapping FROM paper_file WHERE digest = ?1", [digest.0], |row| {
+            Ok((row.get(0)?, row.get(1)?, row.get(2)?))
+        })
+        .optional()?;
+    Ok(found.and_then(|(name, bytes, mapping)| Some((name, bytes, serde_json::from_str(&mapping).ok()?))))
+}
+
 /// Returns the name and the original bytes of an uploaded file.
 ///
 /// # Errors

@@ -93,7 +93,20 @@ fn text_of<T: Serialize>(value: &T) -> String {
 /// # Errors
 /// Returns a [`KeyFileError`] when the file cannot be read or a statement does not hold.
 pub fn read_statements(path: &Path) -> Result<OrganisationKeys, KeyFileError> {
-    let found: Statements = read(path, "statements about keys")?;
+    statements_in(path, read(path, "statements about keys")?)
+}
+
+/// Does the same as [`read_statements`] for the content of a file named `path`.
+///
+/// # Errors
+/// Returns a [`KeyFileError`] when the content is no such file or a statement does not hold.
+pub fn parse_statements(path: &Path, content: &[u8]) -> Result<OrganisationKeys, KeyFileError> {
+    let found = serde_json::from_slice(content);
+    let form = |_| KeyFileError::Form(path.display().to_string(), "statements about keys");
+    statements_in(path, found.map_err(form)?)
+}
+
+fn statements_in(path: &Path, found: Statements) -> Result<OrganisationKeys, KeyFileError> {
     if found.format != STATEMENTS {
         return Err(KeyFileError::Form(path.display().to_string(), "statements about keys"));
     }

@@ -15,6 +15,7 @@ use farsiding_core::entry::{Entry, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{EntryId, OperatorId, Subject};
 use farsiding_core::store::{Store, Write};
 use farsiding_core::view::Slots;
+use farsiding_core::{Arg, Message, message};
 
 use super::data_folder::DataFolder;
 use super::index::fold::{Surroundings, sentences_of};
@@ -47,11 +48,11 @@ pub struct LateEntry {
     /// The entry with its time of arrival.
     pub held: Held,
     /// The entry as a sentence.
-    pub sentence: String,
+    pub sentence: Message,
     /// The author and time that the entry claims.
-    pub claimed: String,
+    pub claimed: Message,
     /// The subject of the entry, in words.
-    pub about: String,
+    pub about: Message,
     /// The admission, if the office has admitted the entry.
     pub admitted: Option<Admission>,
 }
@@ -153,7 +154,7 @@ fn described(
         let car = document.and_then(|(opened, _)| opened.as_ref()).map(|opened| opened.car.normal());
         entries.push(LateEntry {
             sentence: line.map_or_else(|| kind_words(&late.entry), |line| line.sentence.clone()),
-            claimed: line.map_or_else(|| late.entry.body.by.0.clone(), |line| line.said.signature()),
+            claimed: line.map_or_else(|| Message::typed(&late.entry.body.by.0), |line| line.said.signature()),
             about: about_words(around, about, car)?,
             admitted: admitted.get(&late.entry.id).cloned(),
             held: late,
@@ -162,26 +163,29 @@ fn described(
     Ok(entries)
 }
 
-fn kind_words(entry: &Entry) -> String {
-    format!("An entry of the kind \u{201c}{}\u{201d}.", entry.body.says.kind().replace('_', " "))
+fn kind_words(entry: &Entry) -> Message {
+    message!("office-late-kind", kind = Arg::typed(entry.body.says.kind().replace('_', " ")))
 }
 
 fn about_words(
     around: &mut Surroundings<'_>,
     about: Subject,
     car: Option<String>,
-) -> Result<String, IndexError> {
+) -> Result<Message, IndexError> {
+    let short = |id: String| Arg::typed(id);
     Ok(match about {
         Subject::Visit(visit) => match car.filter(|car| !car.is_empty()) {
-            Some(car) => format!("{car}, record {}", visit.short()),
-            None => format!("record {}", visit.short()),
+            Some(car) => {
+                message!("office-late-record-of", car = Arg::typed(car), record = short(visit.short()))
+            }
+            None => message!("office-accounts-record", record = short(visit.short())),
         },
-        Subject::Car(car) => format!("what is known of car {}", car.short()),
+        Subject::Car(car) => message!("office-late-car", car = short(car.short())),
         Subject::Site(site) => match around.site(site)?.name.as_str() {
-            "" => format!("site {}", site.short()),
-            name => format!("the site {name}"),
+            "" => message!("office-late-site", site = short(site.short())),
+            name => message!("office-late-site", site = Arg::typed(name)),
         },
-        Subject::Roster(_) => "the people of the organisation".to_owned(),
+        Subject::Roster(_) => message!("office-late-people"),
     })
 }
 
@@ -233,9 +237,10 @@ pub fn admit_what_was_before(
         return Ok(0);
     }
     let devices = database.devices()?;
-    let reader = LedgerReader::open(&folder.ledger_file())?;
+    let reader = LedgerReader::open(&folder.ledger_place())?;
     let authority = reader.authority(&key.public(), clock.time())?;
     let mut admitted = 0;
+    let signer = crate::enrolment::office_signer_name(database)?;
     for subject in ledger.subjects()? {
         if !matches!(subject, Subject::Site(_) | Subject::Roster(_)) {
             continue;
@@ -245,13 +250,7 @@ pub fn admit_what_was_before(
         // Entries are admitted in batches, so that one commit is no larger than a phone's would be.
         for entries in entries.chunks(100) {
             let drafts = entries.iter().map(|entry| admitting(*entry, BEFORE_RIGHTS)).collect();
-            office_signer::sign_all(
-                folder,
-                (database, ledger),
-                key,
-                clock,
-                (subject, drafts, crate::enrolment::OFFICE_SIGNER),
-            )?;
+            office_signer::sign_all(folder, (database, ledger), key, clock, (subject, drafts, &signer))?;
         }
     }
     ledger.commit(&[Write::Value { key: RIGHTS_KEPT, value: &clock.time().0.to_be_bytes() }])?;
@@ -298,7 +297,7 @@ mod tests {
     use crate::enrolment::{self, Invitation};
     use crate::grants::Grant;
     use crate::index::Index;
-    use crate::ledger::{Ledger as _, SqliteLedger};
+    use crate::ledger::{Ledger as _, OfficeLedger};
     use farsiding_core::book::{Book, BookParts};
     use farsiding_core::clock::HandSetClock;
     use farsiding_core::entry::DeviceKey;
@@ -310,7 +309,7 @@ mod tests {
     struct Scene {
         folder: DataFolder,
         database: OfficeDatabase,
-        ledger: SqliteLedger,
+        ledger: OfficeLedger,
         key: OrganisationKey,
         clock: ProcessClock,
         _temporary: tempfile::TempDir,
@@ -337,7 +336,7 @@ mod tests {
             let temporary = tempfile::tempdir().unwrap();
             let folder = DataFolder::open_or_make(temporary.path()).unwrap();
             let key = folder.organisation_key(&mut SystemRandomness::new().unwrap()).unwrap();
-            let ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
+            let ledger = OfficeLedger::open(&folder.ledger_place()).unwrap();
             let database = OfficeDatabase::open(&folder.database_file()).unwrap();
             let clock = ProcessClock::System;
             Scene { folder, database, ledger, key, clock, _temporary: temporary }
@@ -355,8 +354,8 @@ mod tests {
         }
 
         fn revoke(&mut self, name: &str, at: UtcMillis) {
-            let file = self.folder.ledger_file();
-            let office = (self.ledger.store_mut(), file.as_path());
+            let file = self.folder.ledger_place();
+            let office = (self.ledger.store_mut(), &file);
             enrolment::revoke(&self.database, office, &self.key, name, at).unwrap();
         }
 
@@ -369,7 +368,7 @@ mod tests {
             at: UtcMillis,
         ) -> Vec<EntryId> {
             let mut book = Book::open(BookParts {
-                store: Box::new(office_signer::own_connection(&self.folder.ledger_file()).unwrap()),
+                store: office_signer::own_connection(&self.folder.ledger_place()).unwrap(),
                 key: device.clone(),
                 clock: Box::new(HandSetClock::at(at, 0)),
                 randomness: Box::new(SystemRandomness::new().unwrap()),
@@ -385,7 +384,7 @@ mod tests {
         }
 
         fn late(&self) -> Vec<LateDevice> {
-            let (file, ledger) = (self.folder.index_file(), self.folder.ledger_file());
+            let (file, ledger) = (self.folder.index_file(), self.folder.ledger_place());
             let index = Index::open(&file, &ledger, "1", self.key.public()).unwrap();
             let devices = self.database.devices().unwrap();
             index.ask(|asking| of_office(asking, &devices, self.clock.time())).unwrap()
@@ -397,19 +396,19 @@ mod tests {
         }
 
         fn admission(&self, subject: Subject, id: EntryId) -> Option<Admission> {
-            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let reader = LedgerReader::open(&self.folder.ledger_place()).unwrap();
             let authority = self.authority();
             admissions(&reader, &authority, subject).unwrap().remove(&id)
         }
 
         /// Returns the authority after everything has arrived.
         fn authority(&self) -> Authority {
-            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let reader = LedgerReader::open(&self.folder.ledger_place()).unwrap();
             reader.authority(&self.key.public(), UtcMillis(self.clock.time().0 + 60_000)).unwrap()
         }
 
         fn counts(&self, subject: Subject, id: EntryId) -> bool {
-            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let reader = LedgerReader::open(&self.folder.ledger_place()).unwrap();
             let held = reader.entries_of(subject).unwrap();
             let authority = self.authority();
             let judged = authority.document(subject, held.iter().map(Held::received));
@@ -432,7 +431,8 @@ mod tests {
         scene.comes(&lost, VISIT, many, after);
         let late = scene.late();
         assert_eq!((late.len(), late[0].entries.len(), late[0].more), (1, MOST_OF_A_DEVICE, true));
-        assert!(late[0].entries[0].sentence.contains("late 0"), "{:?}", late[0].entries[0].sentence);
+        let sentence = farsiding_words::english(&late[0].entries[0].sentence);
+        assert!(sentence.contains("late 0"), "{sentence:?}");
         assert_eq!(late[0].device.last.unwrap().seq, 1);
     }
 
@@ -508,7 +508,7 @@ mod tests {
 
     impl Scene {
         fn is_in(&self, subject: Subject, id: EntryId) -> bool {
-            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let reader = LedgerReader::open(&self.folder.ledger_place()).unwrap();
             reader.entries_of(subject).unwrap().iter().any(|held| held.entry.id == id)
         }
     }

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use farsiding_core::book::{BookError, Snapshot};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Certificate, Entry, PublicKey};
-use farsiding_core::ids::{CarId, DeviceId, Subject};
+use farsiding_core::ids::{CarId, DeviceId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Store, organisation_keys};
 use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded, SiteView};
@@ -65,8 +65,20 @@ pub fn of_ledger(
         let car = opened.as_ref().and_then(|opened| cars.get(&opened.car.id()));
         let car: Vec<Recorded<'_>> = car.into_iter().flatten().map(here).collect();
         let authority = gathered.authority();
-        let context =
-            Context { site, authority, car: &car, people: &gathered.people, ..Context::at(now, procedures) };
+        let on = view::rested_on(entries.iter().copied());
+        let on: Vec<VisitId> = on.into_iter().filter(|visit| !stay.contains(visit)).collect();
+        let of_the_track = gathered.entries_of(&on).map(|(_, entry)| entry);
+        let track: Vec<Recorded<'_>> =
+            of_the_track.filter(|entry| view::is_of_the_track(entry)).map(here).collect();
+        let context = Context {
+            track: &track,
+            site,
+            authority,
+            car: &car,
+            people: &gathered.people,
+            editions: Some(&gathered.editions),
+            ..Context::at(now, procedures)
+        };
         let judged = authority.stay(recorded.iter().map(Recorded::received));
         let mut facts = Facts::of(&view::fold(&recorded, &context), judged, site);
         let took_part = |gap: &&GapFact| entries.iter().any(|entry| entry.device == gap.device);
@@ -78,7 +90,7 @@ pub fn of_ledger(
 
 fn named(gap: &ChainGap, names: &BTreeMap<DeviceId, String>) -> GapFact {
     let device = gap.device();
-    let name = names.get(&device).cloned().unwrap_or_else(|| format!("device {}", device.short()));
+    let name = names.get(&device).cloned().unwrap_or_else(|| device.short().to_string());
     let (from, to, missing) = match gap {
         ChainGap::Missing { from, to, .. } => (*from, *to, true),
         ChainGap::Doubled { seq, .. } | ChainGap::Broken { seq, .. } => (*seq, *seq, false),
@@ -105,7 +117,7 @@ pub fn of_index(
         }
     }
     let gaps = asking.gaps()?.into_iter().map(|(device, gap)| {
-        let sentence = gap.sentence(&format!("device {}", device.short()));
+        let sentence = gap.sentence(&device.short().to_string());
         let (from, to, missing) = match gap {
             Gap::Missing { from, to } => (from, to, true),
             Gap::Doubled { from } => (from, from, false),

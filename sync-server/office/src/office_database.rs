@@ -28,6 +28,8 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0005.sql"),
     include_str!("migrations/0006.sql"),
     include_str!("migrations/0007.sql"),
+    include_str!("migrations/0008.sql"),
+    include_str!("migrations/0009.sql"),
 ];
 /// The schema version since which the audit is a chain.
 const AUDIT_IS_CHAINED: i64 = 5;
@@ -406,11 +408,24 @@ impl OfficeDatabase {
     }
 
     /// Records that devices synced and how far the ledger is now written, and runs `noted` in the same
-    /// transaction.
+    /// transaction. The transaction does not wait for the disk: a sudden loss of power may take back the
+    /// notes of the last moments, never a part of them, and the rounds themselves are durable in the ledger.
     ///
     /// # Errors
     /// Returns a [`DatabaseError`] when the database fails.
     pub fn seen(
+        &mut self,
+        devices: &[Seen],
+        ledger_position: u64,
+        noted: impl FnOnce(&Connection) -> Result<(), DatabaseError>,
+    ) -> Result<(), DatabaseError> {
+        self.connection.pragma_update(None, "synchronous", "NORMAL")?;
+        let kept = self.write_seen(devices, ledger_position, noted);
+        self.connection.pragma_update(None, "synchronous", "FULL")?;
+        kept
+    }
+
+    fn write_seen(
         &mut self,
         devices: &[Seen],
         ledger_position: u64,

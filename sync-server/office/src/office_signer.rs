@@ -5,8 +5,6 @@
 //! and phones receive them with their next sync. Called by `pages::visit_acts`. The core decides what an
 //! agreement means.
 
-use std::path::Path;
-
 use farsiding_core::book::{Book, BookError, BookParts, Draft};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{DeviceKey, OrganisationKey};
@@ -18,6 +16,7 @@ use farsiding_core::sync::ledger_time;
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
 use super::index::IndexError;
+use super::ledger::{LedgerPlace, in_database};
 use super::office_database::{OfficeDatabase, Seen};
 use crate::database_error::DatabaseError;
 use farsiding_host::private_file;
@@ -110,21 +109,13 @@ pub fn sign_all(
     match database.device(key.public())? {
         Some(desk) if desk.revoked_at.is_some() => return Err(SignError::Revoked),
         Some(_) => {}
-        None => enrolment::enrol_own(
-            database,
-            ledger,
-            organisation,
-            (key.public(), enrolment::OFFICE_SIGNER),
-            now,
-        )?,
+        None => {
+            let name = enrolment::office_signer_name(database)?;
+            enrolment::enrol_own(database, ledger, organisation, (key.public(), &name), now)?;
+        }
     }
-    let store = own_connection(&folder.ledger_file())?;
-    let parts = BookParts {
-        store: Box::new(store),
-        key,
-        clock: Box::new(clock.clone()),
-        randomness: Box::new(randomness),
-    };
+    let store = own_connection(&folder.ledger_place())?;
+    let parts = BookParts { store, key, clock: Box::new(clock.clone()), randomness: Box::new(randomness) };
     let mut book = Book::open(parts);
     let by = OperatorId(by.to_owned()).in_bounds();
     let made = book.append(subject, drafts, &by)?;
@@ -145,9 +136,15 @@ pub fn sign_all(
 ///
 /// # Errors
 /// Returns a [`StoreError`] when the ledger's store fails.
-pub(super) fn own_connection(file: &Path) -> Result<SqliteStore, StoreError> {
+pub(super) fn own_connection(place: &LedgerPlace) -> Result<Box<dyn Store>, StoreError> {
+    let file = match place {
+        LedgerPlace::File(file) => file,
+        LedgerPlace::Database { address, organisation } => {
+            return Ok(Box::new(in_database(address, *organisation)?));
+        }
+    };
     let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".to_owned()))?;
-    SqliteStore::open(path, Durability::WriteAheadLog)
+    Ok(Box::new(SqliteStore::open(path, Durability::WriteAheadLog)?))
 }
 
 /// Records that the office signer was used now, because it never syncs.

@@ -5,8 +5,6 @@
 //! by `photo_removal`, and audit rows from the beginning of their chain. Called every night by `serve`, and
 //! by `farsiding retention`.
 
-use std::path::Path;
-
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Digest;
 use farsiding_core::store::{Store, StoreError};
@@ -20,6 +18,7 @@ use super::office_database::OfficeDatabase;
 use super::photo_removal::{self, RemovalError};
 use super::{accounts::audit, audit_chain};
 use crate::database_error::DatabaseError;
+use crate::ledger::LedgerPlace;
 
 const DAY: i64 = 86_400_000;
 /// The name of the setting.
@@ -134,7 +133,7 @@ impl Retention {
     pub fn due(
         &self,
         store: &dyn Store,
-        ledger: &Path,
+        ledger: &LedgerPlace,
         database: &OfficeDatabase,
         now: UtcMillis,
     ) -> Result<Due, OfficeError> {
@@ -173,7 +172,7 @@ impl Retention {
         database: &mut OfficeDatabase,
         now: UtcMillis,
     ) -> Result<Due, OfficeError> {
-        let due = self.due(store, &folder.ledger_file(), database, now)?;
+        let due = self.due(store, &folder.ledger_place(), database, now)?;
         if due.is_empty() {
             return Ok(due);
         }
@@ -219,13 +218,13 @@ fn forget(connection: &Connection, sessions: Option<i64>, refused: Option<i64>) 
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::ledger::{Ledger as _, SqliteLedger};
+    use crate::ledger::{Ledger as _, OfficeLedger};
 
     #[test]
     fn what_is_due_is_shown_first_goes_then_and_the_audit_still_holds() {
         let folder = tempfile::tempdir().unwrap();
         let folder = DataFolder::open_or_make(folder.path()).unwrap();
-        let mut ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
+        let mut ledger = OfficeLedger::open(&folder.ledger_place()).unwrap();
         let mut database = OfficeDatabase::open(&folder.database_file()).unwrap();
         let row = |at: i64| crate::audit_chain::Looked {
             at: UtcMillis(at),
@@ -243,7 +242,7 @@ mod tests {
         kept.keep(&database).unwrap();
         assert_eq!(Retention::read(&database).unwrap(), kept);
         let now = UtcMillis(10 * DAY + 1);
-        let due = kept.due(ledger.store(), &folder.ledger_file(), &database, now).unwrap();
+        let due = kept.due(ledger.store(), &folder.ledger_place(), &database, now).unwrap();
         assert_eq!((due.audit_rows, rows(&database).rows), (5, 10), "shown, and nothing done");
         kept.carry_out(ledger.store_mut(), &folder, &mut database, now).unwrap();
         let after = rows(&database);

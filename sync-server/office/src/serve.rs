@@ -15,9 +15,11 @@ use tokio::sync::watch;
 use super::OfficeError;
 use super::accounts::factor_key;
 use super::audit_anchor;
+use super::backup;
 use super::backup_schedule;
+use super::checkpoints;
 use super::clock_watch::{self, ClockWatch};
-use super::data_folder::{DataFolder, Held};
+use super::data_folder::{DataFolder, Held, organisation_id};
 use super::defects::rounds;
 use super::health;
 use super::hidden;
@@ -27,7 +29,7 @@ use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
 use super::keys;
 use super::late;
-use super::ledger::{Ledger, SqliteLedger, epoch_of};
+use super::ledger::{Ledger, LedgerPlace, OfficeLedger, epoch_of};
 use super::office_database::OfficeDatabase;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
@@ -50,6 +52,9 @@ const LONGEST_PAUSE: Duration = Duration::from_secs(2);
 pub struct ServeOptions {
     /// The office's data folder.
     pub data: PathBuf,
+    /// The address of the database in which the ledger is kept. Without it the ledger stays where it is: in the
+    /// database that the folder names, or in the folder.
+    pub database: Option<String>,
     /// Address and port to listen on.
     pub listen: String,
     /// The files of the certificate chain and of the private key, as PEM.
@@ -93,7 +98,14 @@ fn open_office(
             "the key that signs ends soon; name the next one with the root"
         );
     }
-    let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
+    let folder = match &options.database {
+        Some(address) => folder.keep_ledger_in(address, organisation_id(&key))?,
+        None => folder,
+    };
+    if folder.has_database() && options.backups.is_some() {
+        return Err(folder.refuse(backup::IN_DATABASE));
+    }
+    let mut ledger = OfficeLedger::open_for_server(&folder.ledger_place())?;
     clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;
     let mut database = OfficeDatabase::open(&folder.database_file())?;
     let sealed = factor_key::seal_what_is_plain(database.connection(), &mut randomness)?;
@@ -124,7 +136,7 @@ fn open_office(
     ledger_log::note_start(ledger.store_mut())?;
     let now = farsiding_core::sync::ledger_time(ledger.store(), clock.time())?;
     keys::changing::put_in_order(ledger.store_mut(), &database, &key, (clock.time(), now))?;
-    let stores = (ledger.store_mut(), folder.ledger_file());
+    let stores = (ledger.store_mut(), folder.ledger_place());
     narrowing::put_into_force(&database, (stores.0, &stores.1), &key, clock.time())?;
     let office = (&mut database, ledger.store_mut());
     let admitted = late::admit_what_was_before(&folder, office, &key, &clock)
@@ -141,13 +153,13 @@ fn open_office(
     photos.adopt(&under_way).map_err(|e| folder.refuse(&e.to_string()))?;
     let index_failed = |e: super::index::IndexError| folder.refuse(&e.to_string());
     photo_uploads::name_from(
-        &LedgerReader::open(&folder.ledger_file()).map_err(index_failed)?,
+        &LedgerReader::open(&folder.ledger_place()).map_err(index_failed)?,
         &mut database,
     )?;
     let said = key.keys().count();
     let said = if said == 0 { String::new() } else { format!(", {said} statements about its keys") };
     let name = format!("{epoch:016x} of {}{said}", key.public());
-    let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
+    let index = Index::open(&folder.index_file(), &folder.ledger_place(), &name, key.public());
     let index = index.map_err(index_failed)?;
     index.leave_out(hidden::list(database.connection())?.into_iter().map(|hidden| hidden.visit));
     let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
@@ -206,6 +218,7 @@ pub async fn serve(
         None => None,
     };
     let (stop, stopping) = watch::channel(false);
+    let mut told_to_stop = stopping.clone();
     let stopped = stop.clone();
     private_file::keep_new_files_private();
     let (office, _held) = open_office(&options, clock, stopping)?;
@@ -217,20 +230,30 @@ pub async fn serve(
     let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
     office.database.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
-    let databases = [office.folder.ledger_file(), office.folder.database_file()];
+    let databases = match office.folder.ledger_place() {
+        LedgerPlace::File(file) => vec![file, office.folder.database_file()],
+        LedgerPlace::Database { .. } => vec![office.folder.database_file()],
+    };
     let office = Arc::new(office);
     let watching = tokio::spawn(health::watch(Arc::clone(&office)));
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
+    let publishing = tokio::spawn(checkpoints::publish_at_intervals(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
     let letting_go = tokio::spawn(keep_no_longer(Arc::clone(&office)));
     let backing_up =
         options.backups.clone().map(|plan| tokio::spawn(backup_schedule::run(Arc::clone(&office), plan)));
+    let holding = tokio::spawn(hold_the_ledger(Arc::clone(&office), stop.clone()));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
     let asking = tokio::spawn(duty::watch(Arc::clone(&office), options.duty));
     let routes = router(office, options.app.as_deref(), options.hosts.as_ref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
     let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
+    let ending = handle.clone();
+    let _ending = tokio::spawn(async move {
+        let _ = told_to_stop.wait_for(|stop| *stop).await;
+        ending.graceful_shutdown(Some(GRACE));
+    });
     listening(&url);
     tracing::info!(%bound, tls = tls.is_some(), "listening");
     let failed = |e: std::io::Error| OfficeError::Stopped(e.to_string());
@@ -256,6 +279,8 @@ pub async fn serve(
     signals.abort();
     let _ = stopped.send(true); // needed if the server ended by itself
     watching.abort();
+    holding.abort();
+    let _ = publishing.await; // a checkpoint under way is written
     let _ = mailing.await; // an interrupted letter is sent again under the same id
     let _ = forgetting.await;
     let _ = letting_go.await;
@@ -358,6 +383,22 @@ async fn wait_for_signal() {
 #[cfg(not(unix))]
 async fn wait_for_signal() {
     let _ = tokio::signal::ctrl_c().await;
+}
+
+/// Stops the server once another one has taken its ledger over: what it would answer from then on is refused by the
+/// ledger.
+async fn hold_the_ledger(office: Arc<Office>, stop: watch::Sender<bool>) {
+    if !office.folder.has_database() {
+        return;
+    }
+    loop {
+        tokio::time::sleep(Duration::from_secs(5)).await;
+        if let Ok(Ok(false)) = office.on_ledger(|ledger| ledger.is_held()).await {
+            tracing::error!("another server has taken over the ledger; this one stops");
+            let _ = stop.send(true); // an error only means that there are no listeners
+            return;
+        }
+    }
 }
 
 /// Looks for stopped uploads at the start and then every hour.

@@ -8,13 +8,16 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::entry::{AnyTime, OrganisationKeys, Trusts as _, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, DESCRIPTION, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, KEYS, KeyStatements,
-    LARGEST_ATTACHMENT, LARGEST_RECORD, LAST_ENTRY, LOG, Listed, PAGES, Parts, RECEIPTS, SEAL, Seal,
-    SealedEntries, VIEW, last_entry_proof, photo_name, placeholder, refold, seal,
+    CERTIFICATES, DESCRIPTION, ENGLISH, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, KEYS, KeyStatements,
+    LARGEST_ATTACHMENT, LARGEST_RECORD, LAST_ENTRY, LOG, Listed, PAGES, PROCEDURE, PROCEDURE_WORDS, Parts,
+    RECEIPTS, Refolded, SEAL, Seal, SealedEntries, VIEW, last_entry_proof, photo_name, placeholder, refold,
+    seal,
 };
 use farsiding_core::ids::Digest;
-use farsiding_core::procedure::Procedures;
+use farsiding_core::procedure::{Procedure, Procedures};
 use farsiding_core::view::FOLD_VERSION;
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::{Language, Words};
 
 use super::ink::{Attachment, Drawn, Picture, Running, draw_all, read_pictures};
 use super::marks::Paper;
@@ -22,28 +25,61 @@ use super::pages::{self, Numbered, Shown, Told};
 use super::typeface::Typefaces;
 use super::{LAYOUT_VERSION, PacketError, PacketSource, Photographs, picture_size};
 
-fn what_is(name: &str) -> &'static str {
-    match name {
-        ENTRIES => "the signed entries, byte for byte",
-        CERTIFICATES => "the devices' certificates",
-        RECEIPTS => "the office's receipts",
-        KEYS => "what the root said of the organisation's keys",
-        LOG => "places in the log, checkpoints, chains",
-        VIEW => "the folded record, for programs",
-        LAST_ENTRY => "the last entry's place in the log, as C2SP tlog-proof",
-        HOW_TO_CHECK => "description of this format, how to check",
-        FRONT => "the first page's facts and their entries, for programs",
-        PAGES => "the text of every page",
-        SEAL => "the organisation's seal on this file",
-        _ => "photograph, byte for byte",
-    }
+/// Returns what an attachment is.
+fn what_is(name: &str, bytes: &[u8]) -> Message {
+    let digest = || Arg::typed(spaced(&Digest::of(bytes)));
+    Message::new(match name {
+        PROCEDURE => return message!("packet-file-procedure", digest = digest()),
+        PROCEDURE_WORDS => return message!("packet-file-procedure-words", digest = digest()),
+        ENTRIES => "packet-file-entries",
+        CERTIFICATES => "packet-file-certificates",
+        RECEIPTS => "packet-file-receipts",
+        KEYS => "packet-file-keys",
+        LOG => "packet-file-log",
+        VIEW => "packet-file-view",
+        LAST_ENTRY => "packet-file-last-entry",
+        HOW_TO_CHECK => "packet-file-description",
+        FRONT => "packet-file-front",
+        PAGES => "packet-file-pages",
+        SEAL => "packet-file-seal",
+        _ => "packet-file-photograph",
+    })
+}
+
+/// Returns a digest in groups, so that a line can end between them.
+fn spaced(digest: &Digest) -> String {
+    let digits = digest.to_string();
+    let groups: Vec<&str> = (0..4).filter_map(|at| digits.get(at * 16..at * 16 + 16)).collect();
+    groups.join(" ")
+}
+
+/// Returns the text of the stay's procedure, and its sentences in a language if the catalogues have them.
+fn procedure_files(
+    procedures: &Procedures,
+    refolded: &Refolded,
+    language: Language,
+) -> Vec<(String, Vec<u8>)> {
+    let named = refolded.view.header.procedure;
+    // The organisation's own text keeps sentences of the edition that it starts from.
+    let own = refolded.own_text.as_ref().and_then(|(_, text)| {
+        let starts_from = Procedure::read(text).ok()?.starts_from?;
+        Some((procedures.get(starts_from)?, text.as_str()))
+    });
+    let known = || named.and_then(|digest| Some((procedures.get(digest)?, procedures.text(digest)?)));
+    let Some((procedure, text)) = own.or_else(known) else { return Vec::new() };
+    let name = format!("{}.ftl", procedure.title.id());
+    let words = farsiding_words::files(language).iter().find(|(file, _)| *file == name);
+    let words = words.filter(|_| procedure.in_catalogues).map(|(_, words)| (PROCEDURE_WORDS, *words));
+    let files = [(PROCEDURE, text)].into_iter().chain(words);
+    files.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec())).collect()
 }
 
 fn media_of(name: &str) -> &'static str {
     match name.rsplit('.').next() {
         Some("cbor") => "application/cbor",
         Some("json") => "application/json",
-        Some("txt" | "tlog-proof") => "text/plain",
+        Some("txt" | "tlog-proof" | "ftl") => "text/plain",
+        Some("toml") => "application/toml",
         Some("jpg") => "image/jpeg",
         Some("png") => "image/png",
         Some("webp") => "image/webp",
@@ -85,6 +121,11 @@ pub(super) struct Drawing<'a> {
     pub description: &'a [u8],
     /// The procedures.
     pub procedures: &'a Procedures,
+    /// The attached text of the procedure and its sentences, where a packet is drawn again; otherwise they
+    /// are taken from `procedures` and the catalogues.
+    pub procedure: Option<Vec<(String, Vec<u8>)>>,
+    /// The language of the pages.
+    pub language: Language,
 }
 
 /// A file in which only the seal is missing.
@@ -109,6 +150,8 @@ pub(super) fn build(
         keys: source.key.keys(),
         description: DESCRIPTION.as_bytes(),
         procedures,
+        procedure: None,
+        language: source.language,
     };
     let drawn = draw(&drawing, |seal| Ok(placeholder(seal, source.key)?))?;
     put_seal(drawn, source)
@@ -134,6 +177,9 @@ pub(super) fn draw(
         records.into_iter().map(|(name, bytes)| (name.to_owned(), bytes)).collect();
     files.push((VIEW.to_owned(), view_json));
     files.extend(last_entry_proof(parts).map(|proof| (LAST_ENTRY.to_owned(), proof.into_bytes())));
+    files.extend(
+        drawing.procedure.clone().unwrap_or_else(|| procedure_files(procedures, &refolded, drawing.language)),
+    );
     files.push((HOW_TO_CHECK.to_owned(), drawing.description.to_vec()));
     if keys.count() > 0 {
         let statements = cbor::encode(&KeyStatements::of(keys));
@@ -145,23 +191,35 @@ pub(super) fn draw(
     let document = document_id(&Digest::of(&manifest));
     // These attachments are made after the pages, so the pages cannot list their lengths.
     let made_last = [FRONT, PAGES, SEAL];
-    let mut told_files: Vec<(String, Option<usize>, &str)> = files
+    let mut told_files: Vec<(String, Option<usize>, Message)> = files
         .iter()
-        .map(|(name, bytes)| (name.clone(), Some(bytes.len()), what_is(name)))
-        .chain(made_last.map(|name| (name.to_owned(), None, what_is(name))))
+        .map(|(name, bytes)| (name.clone(), Some(bytes.len()), what_is(name, bytes)))
+        .chain(made_last.map(|name| (name.to_owned(), None, what_is(name, &[]))))
         .collect();
     told_files.sort();
-    let car = &refolded.view.header.car;
+    let words = Words::of(drawing.language);
+    let car = refolded.view.header.car.as_str();
+    let title = match car.is_empty() {
+        true => message!("packet-title-not-known"),
+        false => message!("packet-title", car = Arg::typed(car)),
+    };
+    let author = message!("packet-author", key = Arg::typed(organisation_key.to_string()));
     let running = Running {
-        title: format!("Evidence packet, car {}", if car.is_empty() { "not known" } else { car }),
-        subject: "The record of a tank car's stay at a siding, with its proof attached".to_owned(),
-        author: format!("Organisation with the public key {organisation_key}"),
+        title: words.text(&title),
+        subject: words.say("packet-subject"),
+        author: words.text(&author),
         document: document.clone(),
         at: refolded.at,
+        language: drawing.language,
+        producer: format!("farsiding evidence packet, layout {LAYOUT_VERSION}"),
     };
     let faces = Typefaces::load()?;
     let paper = Paper::of_zone(&refolded.view.header.zone);
     let numbered = Numbered::of(parts);
+    let place = |page: usize, pages: usize| {
+        let (page, pages) = (Arg::typed(page.to_string()), Arg::typed(pages.to_string()));
+        words.text(&message!("packet-page", page = page, pages = pages))
+    };
     let mut undrawable: BTreeSet<Digest> = BTreeSet::new();
     loop {
         let (pictures, shown) = to_draw(&named, &photos, &undrawable);
@@ -173,6 +231,7 @@ pub(super) fn draw(
             }
         };
         let told = Told {
+            words,
             parts,
             refolded: &refolded,
             photos: &shown,
@@ -184,8 +243,9 @@ pub(super) fn draw(
             standing: pages::standing(&numbered, &refolded),
         };
         let (sheet, facts) = pages::write(&faces, paper, &told);
-        let set = sheet.finish(&running.title, &document);
-        let front = front(facts, &faces, &running, set.pages.len());
+        let set = sheet.finish(&running.title, &document, place);
+        let last = place(1, set.pages.len());
+        let front = front(facts, &faces, &running, &last);
         let mut all = files.clone();
         all.push((PAGES.to_owned(), set.text().into_bytes()));
         all.push((FRONT.to_owned(), front.to_bytes()?));
@@ -194,6 +254,7 @@ pub(super) fn draw(
             format: farsiding_core::evidence::packet::FORMAT.to_owned(),
             fold: Some(FOLD_VERSION),
             pages: Some(LAYOUT_VERSION),
+            language: Some(drawing.language.as_str().to_owned()).filter(|tag| tag != ENGLISH),
             file: Digest([0; 32]),
             stay: parts.entries.stay.clone(),
             at: refolded.at,
@@ -202,7 +263,7 @@ pub(super) fn draw(
         };
         let stands = stands_for(&unsealed)?;
         all.push((SEAL.to_owned(), stands.clone()));
-        let attachments = all.into_iter().map(attachment).collect();
+        let attachments = all.into_iter().map(|file| attachment(file, words)).collect();
         match draw_all(&faces, &running, &set, (&pictures, &images), attachments)? {
             Drawn::File(file) => return Ok(Unsealed { file, seal: unsealed, stands }),
             Drawn::Without(refused) => {
@@ -241,21 +302,27 @@ fn to_draw(
 }
 
 /// Returns the facts of the first page, with its header and footer.
-fn front(facts: Vec<Fact>, faces: &Typefaces, running: &Running, pages: usize) -> Front {
-    let frame = |text: String| Fact { kind: "frame".into(), label: String::new(), text, cites: Vec::new() };
-    let mut all = vec![frame(faces.showable(&running.title))];
+fn front(facts: Vec<Fact>, faces: &Typefaces, running: &Running, place: &str) -> Front {
+    let frame = |text: &str| Fact {
+        kind: "frame".into(),
+        label: String::new(),
+        text: faces.showable(text),
+        cites: Vec::new(),
+        said: None,
+    };
+    let mut all = vec![frame(&running.title)];
     all.extend(facts);
-    all.push(frame(running.document.clone()));
-    all.push(frame(format!("page 1 of {pages}")));
+    all.push(frame(&running.document));
+    all.push(frame(place));
     Front { facts: all }
 }
 
-fn attachment((name, bytes): (String, Vec<u8>)) -> Attachment {
+fn attachment((name, bytes): (String, Vec<u8>), words: &Words) -> Attachment {
     let media = media_of(&name);
     let picture = matches!(media, "image/jpeg" | "image/png" | "image/webp" | "image/heic");
     Attachment {
         media,
-        description: what_is(&name).to_owned(),
+        description: words.text(&what_is(&name, &bytes)),
         source: name == ENTRIES,
         deflate: name != SEAL && !picture,
         name,

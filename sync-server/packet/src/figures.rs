@@ -4,7 +4,9 @@
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Fitting, ValvePosition};
 use farsiding_core::units::bounds::MOST_BOLTS;
-use farsiding_core::view::{FittingView, VisitView, closure_state};
+use farsiding_core::view::{CoverState, FittingView, VisitView};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Words;
 
 use super::marks::{MEASURE, Pen, Ruled};
 use super::typeface::Face;
@@ -28,16 +30,42 @@ fn place(fitting: Fitting) -> (f32, f32, (f32, f32)) {
     }
 }
 
-fn words(fitting: &FittingView) -> [String; 2] {
+/// Returns what is written beside a fitting about its valve, if it has one, and its closure.
+fn beside(fitting: &FittingView) -> (Option<Message>, Message) {
     let valve = match (&fitting.valve, fitting.fitting.has_valve()) {
-        (Some(valve), _) => format!("valve {}", valve.value.spoken()),
-        (None, true) => "valve not recorded".to_owned(),
-        (None, false) => String::new(),
+        (Some(valve), _) => Some(message!("packet-plan-valve", state = valve.value.term())),
+        (None, true) => Some(message!("packet-plan-valve-not-recorded")),
+        (None, false) => None,
     };
-    let closure = fitting.closure.as_ref().map_or("closure not recorded".to_owned(), |closure| {
-        format!("closure {}", closure_state(closure.value))
-    });
-    [valve, closure]
+    let closure = match &fitting.closure {
+        Some(closure) => message!("packet-plan-closure", state = closure.value.term()),
+        None => message!("packet-plan-closure-not-recorded"),
+    };
+    (valve, closure)
+}
+
+/// Returns the state of the housing cover.
+pub fn cover_words(cover: CoverState) -> Message {
+    message!(
+        "packet-parts",
+        parts = Arg::list(
+            farsiding_core::Joint::Comma,
+            [cover_and_pin(cover), bolts(cover.bolts_in_place.into(), cover.bolts_required.into()),]
+        )
+    )
+}
+
+fn cover_and_pin(cover: CoverState) -> Message {
+    match (cover.closed, cover.pinned) {
+        (true, true) => message!("packet-cover-closed-pin-in"),
+        (true, false) => message!("packet-cover-closed-pin-out"),
+        (false, true) => message!("packet-cover-open-pin-in"),
+        (false, false) => message!("packet-cover-open-pin-out"),
+    }
+}
+
+fn bolts(here: u64, of: u64) -> Message {
+    message!("packet-bolts", here = Arg::Number(here.to_string()), count = of)
 }
 
 fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &FittingView) {
@@ -88,7 +116,7 @@ fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &
 }
 
 /// Draws the plan of the fittings as last recorded.
-pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
+pub fn plan(pen: &mut Pen<'_>, view: &VisitView, words: &Words) {
     let middle = (MEASURE / 2.0, PLAN_HEIGHT / 2.0);
     let radius = 98.0;
     // The edges of the shell show which direction is lengthwise.
@@ -96,16 +124,10 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         pen.line(&[(0.0, y), (MEASURE, y)], Ruled::grey(0.8, 150));
     }
     pen.circle(middle, radius, Some(255), Some(Ruled::black(1.6)));
-    let (cover, bolts) = view.cover.as_ref().map_or(("cover not recorded".to_owned(), None), |cover| {
-        let state = cover.value;
-        let cover = format!(
-            "cover {}, pin {}",
-            if state.closed { "closed" } else { "OPEN" },
-            if state.pinned { "in" } else { "OUT" }
-        );
-        (cover, Some((state.bolts_in_place, state.bolts_required)))
-    });
-    if let Some((here, of)) = bolts {
+    let cover = view.cover.as_ref().map(|cover| cover.value);
+    let counted = cover.map(|cover| (cover.bolts_in_place, cover.bolts_required));
+    let cover = cover.map_or_else(|| message!("packet-plan-cover-not-recorded"), cover_and_pin);
+    if let Some((here, of)) = counted {
         // More bolts than a cover can have are stated in words and not drawn.
         for bolt in 0..if of > MOST_BOLTS { 0 } else { of } {
             let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.max(1));
@@ -113,28 +135,25 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
             pen.circle(at, 3.0, (bolt < here).then_some(0), Some(Ruled::black(0.8)));
         }
     }
-    pen.text((2.0, 20.0), 8.0, Face::Plain, &cover);
-    if let Some((here, of)) = bolts {
-        pen.text((2.0, 31.0), 8.0, Face::Plain, &format!("{here} of {of} bolts in place"));
+    pen.text((2.0, 20.0), 8.0, Face::Plain, &words.text(&cover));
+    if let Some((here, of)) = counted {
+        pen.text((2.0, 31.0), 8.0, Face::Plain, &words.text(&bolts(here.into(), of.into())));
     }
-    pen.ending((MEASURE - 2.0, 20.0), 8.0, Face::Plain, "seen from above");
+    pen.ending((MEASURE - 2.0, 20.0), 8.0, Face::Plain, &words.say("packet-plan-above"));
     let on = view.seals.iter().filter_map(|seal| Some((seal, seal.now.as_ref()?)));
     for (row, (seal, now)) in (0u8..).zip(on) {
         let number: String = now.value.number.chars().take(40).collect();
-        let words = format!("seal {number} {}", farsiding_core::view::seal_place(seal.place));
+        let said = message!("packet-plan-seal", number = Arg::typed(number), place = seal.place.term());
         let y = PLAN_HEIGHT - 14.0 - f32::from(row) * 10.0;
-        pen.ending((MEASURE - 2.0, y), 8.0, Face::Plain, &words);
+        pen.ending((MEASURE - 2.0, y), 8.0, Face::Plain, &words.text(&said));
     }
     for fitting in &view.fittings {
         let (x, y, outlet) = place(fitting.fitting);
         let at = (middle.0 + x * radius, middle.1 + y * radius);
         one_fitting(pen, at, outlet, fitting);
-        let [valve, closure] = words(fitting);
-        let lines: Vec<(&str, Face)> =
-            [(fitting.name, Face::Strong), (&valve, Face::Plain), (&closure, Face::Plain)]
-                .into_iter()
-                .filter(|(text, _)| !text.is_empty())
-                .collect();
+        let (valve, closure) = beside(fitting);
+        let mut lines = vec![(words.text(&fitting.fitting.term()), Face::Strong)];
+        lines.extend(valve.into_iter().chain([closure]).map(|said| (words.text(&said), Face::Plain)));
         // Words are placed outside the housing, and connected to their fitting by a line where they are not
         // beside it.
         let (anchor, ending) = match fitting.fitting {
@@ -157,9 +176,9 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         for (row, (text, face)) in (0u8..).zip(lines) {
             let y = anchor.1 + f32::from(row) * 10.0;
             if ending {
-                pen.ending((anchor.0, y), 8.0, face, text);
+                pen.ending((anchor.0, y), 8.0, face, &text);
             } else {
-                pen.text((anchor.0, y), 8.0, face, text);
+                pen.text((anchor.0, y), 8.0, face, &text);
             }
         }
     }
@@ -167,7 +186,13 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
 
 /// Draws a series over the claimed time, each reading with its uncertainty if known. Points whose times are
 /// far from the others are not drawn.
-pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64, Option<f64>)], unit: &str, zone: chrono_tz::Tz) {
+pub fn chart(
+    pen: &mut Pen<'_>,
+    points: &[(i64, f64, Option<f64>)],
+    unit: &str,
+    zone: chrono_tz::Tz,
+    words: &Words,
+) {
     let (left, right, top, bottom) = (46.0f32, MEASURE - 10.0, 10.0f32, 108.0f32);
     let Some(time) = Stretch::over(points.iter().map(|point| point.0)) else { return };
     let near: Vec<(i64, f64, Option<f64>)> =
@@ -185,7 +210,7 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64, Option<f64>)], unit: &str, 
     pen.line(&[(left, top), (left, bottom), (right, bottom)], Ruled::black(0.8));
     for mark in &axis.marks {
         pen.line(&[(left, y(*mark)), (right, y(*mark))], Ruled::grey(0.3, 180));
-        pen.ending((left - 4.0, y(*mark) + 2.5), 7.5, Face::Plain, &axis.written(*mark));
+        pen.ending((left - 4.0, y(*mark) + 2.5), 7.5, Face::Plain, &words.number(&axis.written(*mark)));
     }
     pen.text((0.0, top - 2.0), 7.5, Face::Strong, unit);
     for part in 0..=4i64 {
@@ -198,11 +223,14 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64, Option<f64>)], unit: &str, 
     }
     let mut day: String = UtcMillis(time.from).shown_in(zone).chars().take(10).collect();
     if near.len() < points.len() {
-        day += &format!(
-            "; {} of {} readings are of another time and not drawn",
-            points.len() - near.len(),
-            points.len()
-        );
+        let left_out = Arg::Number((points.len() - near.len()).to_string());
+        let day_typed = Arg::typed(day);
+        day = words.text(&message!(
+            "packet-chart-left",
+            day = day_typed,
+            left = left_out,
+            count = points.len()
+        ));
     }
     pen.text((0.0, bottom + 22.0), 7.5, Face::Plain, &day);
     let few = drawing::thinned(&near, drawing::MOST_POINTS, |point| point.1);
@@ -231,7 +259,7 @@ mod tests {
     fn marks(faces: &Typefaces, points: &[(i64, f64)], worth: Option<f64>) -> Vec<Mark> {
         let mut pen = Pen::new(faces);
         let points: Vec<_> = points.iter().map(|(at, value)| (*at, *value, worth)).collect();
-        chart(&mut pen, &points, "psi", chrono_tz::Tz::UTC);
+        chart(&mut pen, &points, "psi", chrono_tz::Tz::UTC, Words::english());
         pen.into_marks()
     }
 
@@ -254,7 +282,8 @@ mod tests {
             let faces = Typefaces::load().map_err(|error| TestCaseError::fail(error.to_string()))?;
             let (drawn, took) = drawing::drawn_in_time(|| marks(&faces, &points, worth));
             prop_assert!(took < drawing::LONGEST, "{:?}", took);
-            prop_assert!(drawn.len() < 1_600, "{}", drawn.len());
+            // A point with its bar has four marks; axes and words come to fewer than a hundred.
+            prop_assert!(drawn.len() < 4 * drawing::MOST_POINTS + 100, "{}", drawn.len());
             for mark in drawn {
                 if let Mark::Circle { at, .. } = mark {
                     prop_assert!((0.0..=MEASURE).contains(&at.0) && (0.0..=PLAN_HEIGHT).contains(&at.1));

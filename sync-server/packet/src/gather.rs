@@ -1,7 +1,7 @@
 //! Reads the content of a packet from the ledger: the stay's entries, what was known of the car, the site and
 //! people, certificates, receipts, and the log's proofs.
 //!
-//! Later entries than the stay's last one are left out unless they are about the stay itself, so that a
+//! Later entries than the stay's last one are left out unless they are about the stay itself, or about what it rests on, so that a
 //! packet made again later has the same bytes. The meaning of the record is decided in `view`.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::authority::Authority;
 use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Opened, OrganisationKey, PublicKey, Statement};
+use farsiding_core::entry::{Entry, Opened, OrganisationKey, PublicKey, Slot, Statement, under};
 use farsiding_core::evidence::heads::Heads;
 use farsiding_core::evidence::packet::{
     Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, SeenBefore, Token,
@@ -18,7 +18,7 @@ use farsiding_core::evidence::packet::{
 use farsiding_core::evidence::{Checkpoint, Receipt, merkle};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OrganisationId, Subject, VisitId};
 use farsiding_core::store::{LogRows, Store, StoreError, StoredCheckpoint};
-use farsiding_core::view::opened_of;
+use farsiding_core::view::{is_of_the_track, opened_of, rested_on};
 use serde_bytes::ByteBuf;
 
 use super::witnessed::witnessed;
@@ -71,6 +71,29 @@ fn bytes(placed: &[Placed]) -> Vec<ByteBuf> {
     placed.iter().map(|p| ByteBuf::from(p.entry.bytes())).collect()
 }
 
+/// Returns the office's entry with which the paper of an entry was compared.
+fn paper_named(entry: &Entry) -> Option<EntryId> {
+    match &entry.body.says {
+        Statement::Paper(paper) => paper.compared,
+        _ => None,
+    }
+}
+
+/// Returns the entries of other visits on which the stay rests, and what can say that one of them does not hold. Later
+/// entries than the stay's last one are included: whoever calls one wrong later speaks of this stay as well.
+fn track(source: &PacketSource<'_>, stay: &[VisitId], visit: &[Placed]) -> Result<Vec<Placed>, PacketError> {
+    let mut track = Vec::new();
+    for other in rested_on(visit.iter().map(|placed| &placed.entry)) {
+        if !stay.contains(&other) {
+            let entries = entries_of(source, Subject::Visit(other))?;
+            track.extend(entries.into_iter().filter(|placed| {
+                placed.entry.body.about == Subject::Visit(other) && is_of_the_track(&placed.entry)
+            }));
+        }
+    }
+    Ok(track)
+}
+
 /// Returns everything that a packet of the stay holds except for the photographs.
 pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts, PacketError> {
     let mut stay = stay.to_vec();
@@ -87,13 +110,24 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
     };
     let here: BTreeSet<EntryId> = visit.iter().map(|placed| placed.entry.id).collect();
     let (mut car, mut site) = (Vec::new(), Vec::new());
+    let mut procedure = None;
     if let Some(opened) = opened(source, &visit)? {
+        procedure = Some(Slot::procedure(&opened.procedure).to_string());
         car = entries_of(source, Subject::Car(opened.car.id()))?;
         car.retain(|placed| placed.number <= last && !here.contains(&placed.entry.id));
+        car.extend(track(source, &stay, &visit)?);
+        car.sort_by_key(|placed| placed.number);
+        car.dedup_by_key(|placed| placed.number);
         site = entries_of(source, Subject::Site(opened.site))?;
         // The people to call, and their telephone numbers, are private and of no use in a dispute years
         // later.
         site.retain(|placed| placed.number <= last && !placed.entry.body.slot.starts_with("contact/"));
+        // The papers of other cars are other people's business; of this car the one that the stay names is enough to
+        // show who wrote its figures.
+        let compared: BTreeSet<EntryId> = visit.iter().filter_map(|p| paper_named(&p.entry)).collect();
+        site.retain(|placed| {
+            !placed.entry.body.slot.starts_with(under::EXPECTED) || compared.contains(&placed.entry.id)
+        });
     }
     let named: BTreeSet<String> = people_named(visit.iter().chain(&car).map(|p| &p.entry))
         .into_iter()
@@ -117,7 +151,9 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
     let mut roster = entries_of(source, Subject::Roster(organisation))?;
     let taken = |placed: &Placed| {
         let slot = &placed.entry.body.slot;
-        named.contains(slot) || of_a_key(slot) || slot == "rules"
+        // The organisation's own procedure, as it stood when the stay ended: who published it, and its text.
+        let is_procedure = placed.number <= last && procedure.as_ref() == Some(slot);
+        named.contains(slot) || of_a_key(slot) || slot == "rules" || is_procedure
     };
     // An admitted late entry is accompanied by its admission, because it would not count without it.
     let admitting: BTreeSet<String> =

@@ -2,11 +2,12 @@
 //!
 //! Nothing here depends on a clock or on the program's own version, because verifiers draw the packet again.
 //!
-//! Called by `build`. The layout is decided elsewhere.
+//! Called by `build` and `strip`. The layout is decided elsewhere.
 
 use std::collections::BTreeSet;
 
 use chrono::{Datelike as _, Timelike as _};
+use farsiding_words::Language;
 use krilla::Document;
 use krilla::SerializeSettings;
 use krilla::color::luma;
@@ -27,10 +28,10 @@ use krilla::tagging::{ArtifactType, ContentTag, Identifier};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Digest;
 
+use super::PacketError;
 use super::marks::{Mark, Placed, Ruled};
 use super::sheet::Set;
 use super::typeface::{Face, Typefaces};
-use super::{LAYOUT_VERSION, PacketError};
 
 /// A file to attach.
 pub struct Attachment {
@@ -71,6 +72,10 @@ pub struct Running {
     pub document: String,
     /// The time that the packet speaks for. A packet has no date of its own making.
     pub at: UtcMillis,
+    /// The language of the pages.
+    pub language: Language,
+    /// What made the file.
+    pub producer: String,
 }
 
 /// The result of drawing. A picture that cannot be embedded is named, so that the caller can leave it out.
@@ -263,8 +268,8 @@ pub fn draw_all(
             .description(running.subject.clone())
             .authors(vec![running.author.clone()])
             .creator("farsiding".to_owned())
-            .producer(format!("farsiding evidence packet, layout {LAYOUT_VERSION}"))
-            .language("en".to_owned())
+            .producer(running.producer.clone())
+            .language(running.language.as_str().to_owned())
             .creation_date(date(running.at))
             .document_id(running.document.clone()),
     );

@@ -5,7 +5,7 @@
 //! `farsiding_core::evidence::packet` and its `FORMAT.md`. The files of this crate read the ledger
 //! (`gather`), write and draw the pages (`pages`, `figures`, `sheet`, `marks`, `structure`, `typeface`,
 //! `ink`), seal the file (`build`), parse the PDF (`read`), and draw its pages again for comparison
-//! (`redraw`).
+//! (`redraw`). `strip` draws the steps on paper, which are no packet.
 
 mod build;
 pub mod drawing;
@@ -20,18 +20,23 @@ mod picture_size;
 mod read;
 mod redraw;
 mod sheet;
+pub mod strip;
 mod structure;
 mod typeface;
 mod witnessed;
 pub mod zone;
 
+use farsiding_core::Message;
 use farsiding_core::entry::{AnyTime, EntryError, OrganisationKey, OrganisationKeys, PublicKey, Trusts as _};
 use farsiding_core::evidence::packet::{
-    CheckReport, Code, OtherNote, Outcome, PartsError, check_with as check_records, keys_of,
+    CheckReport, Code, FRONT, Fact, Front, OtherNote, Outcome, PartsError, Said, check_with as check_records,
+    keys_of,
 };
 use farsiding_core::ids::{Digest, EntryId, VisitId};
 use farsiding_core::procedure::{ProcedureError, Procedures};
 use farsiding_core::store::{Store, StoreError};
+
+use farsiding_words::{Language, Words};
 
 pub use gather::stay_of;
 pub use outside::{NotAfter, Outside, Trusted};
@@ -41,7 +46,7 @@ pub use witnessed::{know_witness, known_witnesses};
 /// The version of the page layout, which determines what is drawn for given attachments, in words and bytes.
 /// A seal names the version, and a program of the same version draws the pages again and compares them. The
 /// version is raised with the first change after a release that changes any packet's file.
-pub const LAYOUT_VERSION: u64 = 2;
+pub const LAYOUT_VERSION: u64 = 3;
 
 /// Why a packet could not be made or checked.
 #[derive(Debug, thiserror::Error)]
@@ -117,6 +122,8 @@ pub struct PacketSource<'a> {
     pub key: &'a OrganisationKey,
     /// The photographs.
     pub photographs: &'a dyn Photographs,
+    /// The language of the pages.
+    pub language: Language,
 }
 
 /// Makes the packet of a stay. `stay` is the stay's visit, or all its visits if records were joined (see
@@ -134,8 +141,9 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
         return Ok(file);
     }
     let broken = report.lines.iter().filter(|line| line.outcome == Outcome::Broken);
+    let english = Words::english();
     let told: Vec<String> =
-        broken.take(3).map(|line| format!("{}: {}", line.code.word(), line.message)).collect();
+        broken.take(3).map(|line| format!("{}: {}", line.code.word(), english.text(&line.message))).collect();
     Err(PacketError::DoesNotHold(told.join("; ")))
 }
 
@@ -202,8 +210,18 @@ pub fn check_with(
                 ReadError::Truncated => Code::TruncatedFile,
                 _ => Code::UnreadableFile,
             };
-            report.broken(code, why.to_string());
+            report.broken(code, Message::typed(why.to_string()));
             Ok((report, Outside::default()))
         }
     }
+}
+
+/// Returns what the first page of a packet says as messages, in the order of the page. It is empty where the
+/// packet has none, as before layout 3, or cannot be read. Whether it is true is decided by [`check_with`].
+pub fn first_page(file: &[u8]) -> Vec<Said> {
+    let front = take_apart(file).ok().and_then(|apart| {
+        let bytes = apart.files.records.get(FRONT)?;
+        Front::from_bytes(bytes).ok()
+    });
+    front.map_or_else(Vec::new, |front| front.facts.iter().filter_map(Fact::messages).collect())
 }

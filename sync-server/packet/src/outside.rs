@@ -10,6 +10,7 @@ use farsiding_core::evidence::VerifierKey;
 use farsiding_core::evidence::packet::{
     CheckReport, Code, Files, OutsideTime, Witnessed, outside_time, stamped, witnesses,
 };
+use farsiding_core::{Arg, Joint, Message, message};
 use x509_cert::Certificate;
 
 use farsiding_timestamp::{self as timestamp, Stamp, StampError};
@@ -67,43 +68,34 @@ impl Outside {
 
     /// Returns the last line of the verdict: what is confirmed by others, and what depends on the
     /// organisation's word alone.
-    pub fn verdict(&self) -> String {
+    pub fn verdict(&self) -> Message {
         let times = self.not_after.first().map(|stamp| {
-            format!(
-                "{} stamped the log of {} entries: they existed not after {}",
-                stamp.authority,
-                stamp.size,
-                stamp.at.rfc3339()
-            )
+            let (authority, at) = (typed(&stamp.authority), typed(stamp.at.rfc3339()));
+            message!("verify-verdict-stamped", authority = authority, size = typed(stamp.size), at = at)
         });
         let best =
             self.witnessed.iter().max_by_key(|witnessed| (witnessed.size, std::cmp::Reverse(witnessed.at)));
         let one_log = best.map(|witnessed| {
-            format!(
-                "{} signed the log of {} entries at {} as one that only grew",
-                witnessed.name,
-                witnessed.size,
-                witnessed.at.rfc3339()
-            )
+            let (name, at) = (typed(&witnessed.name), typed(witnessed.at.rfc3339()));
+            message!("verify-verdict-witnessed", name = name, size = typed(witnessed.size), at = at)
         });
         let others = match (times, one_log) {
             (Some(times), Some(one_log)) => {
-                format!("Beyond the organisation's own word: {times}; {one_log}.")
+                message!("verify-verdict-both", stamped = times, witnessed = one_log)
             }
-            (Some(times), None) => format!(
-                "Beyond the organisation's own word: {times}. That there is one log only rests on its word alone."
-            ),
-            (None, Some(one_log)) => format!(
-                "Beyond the organisation's own word: {one_log}. The times in the log rest on its word alone, but for the \
-                 witness's clock."
-            ),
-            (None, None) => "Times and completeness rest on the organisation's word alone.".to_owned(),
+            (Some(times), None) => message!("verify-verdict-stamp-alone", stamped = times),
+            (None, Some(one_log)) => message!("verify-verdict-witness-alone", witnessed = one_log),
+            (None, None) => message!("verify-verdict-alone"),
         };
         // Certificates are in no log, so no time stamp and no witness confirms them.
-        format!(
-            "{others} Which devices are its own, and what they may, rests on the organisation's word alone."
-        )
+        let all = Arg::list(Joint::Sentences, [others, message!("verify-verdict-devices")]);
+        message!("verify-parts", parts = all)
     }
+}
+
+/// Returns a name, a number or a time as it is in every language.
+fn typed(what: impl ToString) -> Arg {
+    Arg::typed(what.to_string())
 }
 
 /// Checks every time stamp of a packet in full and looks for the given witnesses. The results are added to
@@ -123,10 +115,10 @@ pub fn outside(
     found.not_after.sort_by_key(|stamp| stamp.at);
     found.witnessed = witnesses(files, key, &trusted.witnesses, report);
     if strict && found.not_after.is_empty() {
-        report.broken(Code::UncheckedTimeStamp, "no time stamp here holds to a root given with --tsa-root");
+        report.broken(Code::UncheckedTimeStamp, message!("verify-strict-stamp"));
     }
     if strict && found.witnessed.is_empty() {
-        report.broken(Code::NoWitness, "no witness given with --witness has signed a checkpoint here");
+        report.broken(Code::NoWitness, message!("verify-strict-witness"));
     }
     found
 }
@@ -142,35 +134,32 @@ fn told(
         Ok(stamp) => stamp,
         // An algorithm that this version does not know is no sign of forgery.
         Err(why @ StampError::Unsupported(_)) => {
-            let what = format!("the time stamp on the checkpoint of size {size} was not checked: {why}");
+            let what = message!("verify-stamp-unchecked", size = typed(size), why = typed(why));
             return report.mark(Code::UncheckedTimeStamp, what);
         }
         Err(why) => {
-            let what = format!("the time stamp on the checkpoint of size {size} does not hold: {why}");
+            let what = message!("verify-stamp-forged", size = typed(size), why = typed(why));
             return report.broken(Code::ForgedTimeStamp, what);
         }
     };
     let at = UtcMillis(stamp.at.0.saturating_add(stamp.accuracy_millis));
     let authority = &stamp.authority;
     if !stamp.to_a_root {
-        let what = format!(
-            "the checkpoint of size {size} existed not after {}, on the unverified word of {authority}: no root was given \
-             (--tsa-root)",
-            at.rfc3339()
+        let what = message!(
+            "verify-stamp-no-root",
+            size = typed(size),
+            at = typed(at.rfc3339()),
+            authority = typed(authority)
         );
         return report.mark(Code::UncheckedTimeStamp, what);
     }
-    let what = format!(
-        "the checkpoint of size {size}, and every entry it covers, existed not after {}: stamped by {authority}",
-        at.rfc3339()
-    );
+    let what =
+        message!("verify-stamp", size = typed(size), at = typed(at.rfc3339()), authority = typed(authority));
     match outside_time(files, size, at) {
         OutsideTime::Agrees => report.holds(Code::TimeStamp, what),
         OutsideTime::Before(millis) => {
             let minutes = millis / 60_000;
-            let what = format!(
-                "{what}; the log received an entry it covers {minutes} min later: one of the two clocks was wrong"
-            );
+            let what = message!("verify-clocks-differ", what = what, minutes = typed(minutes));
             report.mark(Code::TimeStamp, what);
         }
     }
@@ -190,27 +179,31 @@ mod tests {
         Witnessed { name, at, size, covers_all: true }
     }
 
+    fn said(outside: &Outside) -> String {
+        farsiding_words::Words::english().text(&outside.verdict())
+    }
+
     #[test]
     fn the_last_line_says_what_lies_outside_the_organisations_word() {
         let none = Outside::default();
-        assert!(none.verdict().starts_with("Times and completeness rest on the organisation's word alone."));
+        assert!(said(&none).starts_with("Times and completeness rest on the organization's word alone."));
         assert_eq!(none.word(true, false), ["devices", "besides", "times", "one_log", "whole"]);
         assert!(!none.is_strict());
         let stamps = Outside { not_after: vec![stamp(1_795_528_800_000)], ..Outside::default() };
-        let said = stamps.verdict();
-        assert!(said.contains("CN=Invented stamped the log of 9 entries"), "{said}");
-        assert!(said.contains("one log only rests on its word alone"), "{said}");
+        let text = said(&stamps);
+        assert!(text.contains("CN=Invented stamped the log of 9 entries"), "{text}");
+        assert!(text.contains("one log only rests on its word alone"), "{text}");
         assert!(!stamps.is_strict());
         let signed = vec![witness("witness.example/w1", 4), witness("witness.example/w2", 9)];
         let witnessed = Outside { witnessed: signed, ..Outside::default() };
-        let said = witnessed.verdict();
-        assert!(said.contains("witness.example/w2 signed the log of 9 entries"), "{said}");
-        assert!(said.contains("The times in the log rest on its word alone"), "{said}");
+        let text = said(&witnessed);
+        assert!(text.contains("witness.example/w2 signed the log of 9 entries"), "{text}");
+        assert!(text.contains("The times in the log rest on its word alone"), "{text}");
         assert!(!witnessed.is_strict());
         let both = Outside { not_after: stamps.not_after, ..witnessed };
         assert!(both.is_strict());
         // Whatever others say about the log, only the organisation says which devices belong to it.
-        assert_eq!(both.verdict().matches("alone").count(), 1, "{}", both.verdict());
+        assert_eq!(said(&both).matches("alone").count(), 1, "{}", said(&both));
         assert_eq!(both.word(true, false), ["devices", "besides"]);
         assert_eq!(both.word(false, false), ["devices", "besides", "whole"]);
     }

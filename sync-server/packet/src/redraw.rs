@@ -9,12 +9,14 @@ use std::collections::BTreeMap;
 
 use farsiding_core::entry::{AnyTime, OrganisationKeys};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, CheckReport, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts,
-    RECEIPTS, Receipts, SEAL, Seal, placeholder_of, read_part,
+    CERTIFICATES, Certificates, CheckReport, Code, ENGLISH, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log,
+    PROCEDURE, PROCEDURE_WORDS, Parts, RECEIPTS, Receipts, SEAL, Seal, placeholder_of, read_part,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::FOLD_VERSION;
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Language;
 
 use super::build::{Drawing, draw};
 use super::objects::Value;
@@ -29,6 +31,11 @@ impl Photographs for Attached {
     }
 }
 
+/// Returns a number, a tag or what an error says as it is in every language.
+fn typed(what: impl ToString) -> Arg {
+    Arg::typed(what.to_string())
+}
+
 /// Draws the pages again if this program can, and reports the result.
 pub(super) fn compare(
     file: &[u8],
@@ -39,43 +46,46 @@ pub(super) fn compare(
 ) {
     let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, &AnyTime(keys)).ok())
     else {
-        let what = "the pages were not drawn again: no seal that holds says by which layout they were drawn";
-        return report.mark(Code::PagesNotDrawn, what);
+        return report.mark(Code::PagesNotDrawn, message!("verify-pages-no-seal"));
     };
     if sealed.pages != Some(LAYOUT_VERSION) || sealed.fold() != FOLD_VERSION {
         let of = sealed.pages.unwrap_or(1);
-        let what = format!(
-            "the pages were not drawn again (layout {of}, fold {}; this program's are {LAYOUT_VERSION} and \
-             {FOLD_VERSION}): what they say beyond the attached records rests on the organisation's word",
-            sealed.fold()
+        let what = message!(
+            "verify-pages-other",
+            layout = typed(of),
+            fold = typed(sealed.fold()),
+            own_layout = typed(LAYOUT_VERSION),
+            own_fold = typed(FOLD_VERSION)
         );
         return report.mark(Code::PagesNotDrawn, what);
     }
+    // A language that this program has no words for is that of a program with other pages.
+    let language = sealed.language.as_deref().unwrap_or(ENGLISH);
+    let Some(language) = Language::all().find(|known| known.as_str() == language) else {
+        return report
+            .mark(Code::PagesNotDrawn, message!("verify-pages-language", language = typed(language)));
+    };
     // Other changes have been reported already, and everything drawn from changed attachments would differ.
     if !report.all_holds() && !report.found(Code::AlteredPages) {
-        return report
-            .mark(Code::PagesNotDrawn, "the pages were not drawn again, for what is attached does not hold");
+        return report.mark(Code::PagesNotDrawn, message!("verify-pages-not-drawn"));
     }
-    match again(file, files, keys, procedures) {
+    match again(file, files, (keys, language), procedures) {
         Ok(drawn) if drawn == file => {
-            report
-                .holds(Code::Pages, "drawn again from what is attached, the pages are these, byte for byte");
+            report.holds(Code::Pages, message!("verify-pages"));
         }
         Ok(drawn) => {
             for what in differing(file, &drawn) {
                 report.broken(Code::AlteredPages, what);
             }
         }
-        Err(why) => {
-            report.broken(Code::AlteredPages, format!("no pages can be drawn from what is attached: {why}"))
-        }
+        Err(why) => report.broken(Code::AlteredPages, message!("verify-pages-cannot", why = typed(why))),
     }
 }
 
 fn again(
     file: &[u8],
     files: &Files,
-    keys: &OrganisationKeys,
+    (keys, language): (&OrganisationKeys, Language),
     procedures: &Procedures,
 ) -> Result<Vec<u8>, PacketError> {
     let record = |name: &str| files.records.get(name).map(Vec::as_slice).unwrap_or_default();
@@ -87,11 +97,14 @@ fn again(
     };
     let mut description = Vec::new();
     let mut photographs = BTreeMap::new();
+    let mut procedure = Vec::new();
     let attachments = Attachments::find(file).map_err(|why| PacketError::Layout(why.to_string()))?;
     for attached in attachments.each() {
         let (name, bytes) = attached.map_err(|why| PacketError::Layout(why.to_string()))?;
         if name == HOW_TO_CHECK {
             description = bytes;
+        } else if name == PROCEDURE || name == PROCEDURE_WORDS {
+            procedure.push((name, bytes));
         } else if files.photos.contains_key(&name) {
             photographs.insert(Digest::of(&bytes), bytes);
         }
@@ -102,6 +115,8 @@ fn again(
         keys,
         description: &description,
         procedures,
+        procedure: Some(procedure),
+        language,
     };
     // The file's own id is computed from its content, so the seal is inserted afterwards, as when the packet
     // was made.
@@ -115,28 +130,24 @@ fn again(
 
 /// Returns which pages of a file differ from the drawn ones. If no page differs, returns that something
 /// around the pages does.
-fn differing(file: &[u8], drawn: &[u8]) -> Vec<String> {
+fn differing(file: &[u8], drawn: &[u8]) -> Vec<Message> {
     let (Some(theirs), Some(ours)) = (pages_of(file), pages_of(drawn)) else {
-        return vec!["the pages cannot be read".to_owned()];
+        return vec![message!("verify-pages-unreadable")];
     };
-    let mut found: Vec<String> = theirs
+    let mut found: Vec<Message> = theirs
         .iter()
         .zip(&ours)
         .enumerate()
         .filter(|(_, (their, our))| their != our)
-        .map(|(at, _)| format!("page {} shows something else than what is attached", at + 1))
+        .map(|(at, _)| message!("verify-page-differs", page = typed(at + 1)))
         .collect();
     if theirs.len() > ours.len() {
-        found.push(format!("pages {} to {} were added", ours.len() + 1, theirs.len()));
+        found.push(message!("verify-pages-added", from = typed(ours.len() + 1), to = typed(theirs.len())));
     } else if theirs.len() < ours.len() {
-        found.push(format!("pages {} to {} are gone", theirs.len() + 1, ours.len()));
+        found.push(message!("verify-pages-gone", from = typed(theirs.len() + 1), to = typed(ours.len())));
     }
     if found.is_empty() {
-        found.push(
-            "the file is not the one drawn from what is attached: something stands around its pages that a reader of \
-             PDF may show"
-                .to_owned(),
-        );
+        found.push(message!("verify-pages-around"));
     }
     found
 }

@@ -98,13 +98,13 @@ impl<'f> Sheet<'f> {
         self.pages.len()
     }
 
-    /// Returns the filled pages, each with its header and footer.
-    pub fn finish(mut self, title: &str, document: &str) -> Set {
+    /// Returns the filled pages, each with its header and footer. `place` says which page of how many one is.
+    pub fn finish(mut self, title: &str, document: &str, place: impl Fn(usize, usize) -> String) -> Set {
         const SMALLER: f32 = 7.5;
         let (left, foot) = (self.paper.left(), self.paper.height() - 36.0);
         let (title, count) = (self.faces.showable(title), self.pages.len());
         for (number, page) in self.pages.iter_mut().enumerate() {
-            let place = format!("page {} of {count}", number + 1);
+            let place = self.faces.showable(&place(number + 1, count));
             let right = left + MEASURE - self.faces.width(Face::Plain, &place) * SMALLER;
             let text = |x, y, text: &str| Placed {
                 mark: Mark::Text { x, y, size: SMALLER, face: Face::Plain, text: text.to_owned() },
@@ -233,7 +233,7 @@ impl<'f> Sheet<'f> {
     }
 
     fn block(&mut self, role: Role, text: &str, face: Face, size: f32, indent: f32) {
-        let shown = self.faces.showable(text);
+        let shown = self.faces.unbroken(text);
         let leading = size * 1.32;
         self.structure.open(role);
         let lines = self.faces.lines(face, &shown, (MEASURE - indent) / size);
@@ -247,15 +247,15 @@ impl<'f> Sheet<'f> {
     }
 
     /// Writes names with their values beside them.
-    pub fn facts(&mut self, rows: &[(&str, String)]) {
-        let rows = rows.iter().map(|(name, value)| vec![Cell::strong(*name), value.into()]).collect();
-        self.table(&[("", 20.0), ("", 80.0)], rows);
+    pub fn facts(&mut self, rows: &[(String, String)]) {
+        let rows = rows.iter().map(|(name, value)| vec![Cell::strong(name), value.into()]).collect();
+        self.table(&[(String::new(), 20.0), (String::new(), 80.0)], rows);
     }
 
     fn wrapped(&self, row: &[Cell], widths: &[f32]) -> Vec<(Face, VecDeque<String>)> {
         let cell = |(cell, width): (&Cell, &f32)| {
             let face = if cell.strong { Face::Strong } else { Face::Plain };
-            let shown = self.faces.showable(&cell.text);
+            let shown = self.faces.unbroken(&cell.text);
             let lines = self.faces.lines(face, &shown, (width - 2.0 * INSET) / TABLE);
             (face, with_blanks(lines).collect())
         };
@@ -264,7 +264,7 @@ impl<'f> Sheet<'f> {
 
     /// Writes a table. Column widths are fractions of the text width. The headings are repeated on every page
     /// of the table, and a row that is taller than a page continues on the next.
-    pub fn table(&mut self, columns: &[(&str, f32)], rows: Vec<Vec<Cell>>) {
+    pub fn table(&mut self, columns: &[(String, f32)], rows: Vec<Vec<Cell>>) {
         const LEADING: f32 = TABLE * 1.28;
         let total: f32 = columns.iter().map(|column| column.1).sum();
         let widths: Vec<f32> = columns.iter().map(|column| column.1 / total * MEASURE).collect();
@@ -335,7 +335,7 @@ impl<'f> Sheet<'f> {
     }
 
     /// Writes the headings of a table. Only the first occurrence is part of the structure.
-    fn table_head(&mut self, columns: &[(&str, f32)], widths: &[f32], first: bool) {
+    fn table_head(&mut self, columns: &[(String, f32)], widths: &[f32], first: bool) {
         const SIZE: f32 = 8.2;
         let (mut x, top) = (self.paper.left(), self.y);
         let height = SIZE * 1.6 + 1.0;
@@ -345,7 +345,7 @@ impl<'f> Sheet<'f> {
             self.structure.open(Role::Row);
         }
         for ((title, _), width) in columns.iter().zip(widths) {
-            let (y, text) = (top + SIZE + 2.0, (*title).to_owned());
+            let (y, text) = (top + SIZE + 2.0, self.faces.showable(title));
             let mark = Mark::Text { x: x + INSET, y, size: SIZE, face: Face::Strong, text };
             if first {
                 self.structure.open(Role::ColumnHead);
@@ -382,14 +382,15 @@ impl<'f> Sheet<'f> {
         self.gap(4.0);
     }
 
-    /// Writes at most two pictures side by side, each with its caption. `size` of a picture is in pixels.
-    pub fn pictures(&mut self, pair: &[(Option<Drawn>, String)]) {
+    /// Writes at most two pictures side by side, each with its caption. `not_shown` stands in the place of
+    /// one that cannot be drawn.
+    pub fn pictures(&mut self, pair: &[(Option<Drawn>, String)], not_shown: &str) {
         const TALL: f32 = 210.0;
         const BETWEEN: f32 = 14.0;
         let width = (MEASURE - BETWEEN) / 2.0;
         let captions: Vec<Vec<String>> = pair
             .iter()
-            .map(|(_, text)| self.faces.lines(Face::Plain, &self.faces.showable(text), width / SMALL))
+            .map(|(_, text)| self.faces.lines(Face::Plain, &self.faces.unbroken(text), width / SMALL))
             .collect();
         let sizes: Vec<(f32, f32)> = pair
             .iter()
@@ -419,7 +420,7 @@ impl<'f> Sheet<'f> {
             self.adorn(Mark::Lines { points: corners, closed: true, fill: None, line });
             self.structure.open(Role::Paragraph);
             if picture.is_none() {
-                let text = "not shown here, see the caption ".to_owned();
+                let text = self.faces.showable(not_shown) + " ";
                 self.mark(Mark::Text { x: x + 8.0, y: top + 24.0, size: SMALL, face: Face::Plain, text });
             }
             let mut y = self.y + tall + 4.0 + SMALL;

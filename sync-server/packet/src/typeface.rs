@@ -13,6 +13,9 @@ use skrifa::{FontRef, MetadataProvider as _};
 
 use super::PacketError;
 
+/// The blank at which no line is broken.
+pub const NO_BREAK: char = '\u{a0}';
+
 static REGULAR: &[u8] = include_bytes!("../assets/fonts/AtkinsonHyperlegible-Regular.ttf");
 static BOLD: &[u8] = include_bytes!("../assets/fonts/AtkinsonHyperlegible-Bold.ttf");
 static FALLBACK: &[u8] = include_bytes!("../assets/fonts/DejaVuSans.ttf");
@@ -103,9 +106,17 @@ impl Typefaces {
     /// Returns the text with unshowable characters written as `\u{…}`, and with blanks of any kind as plain
     /// ones.
     pub fn showable(&self, text: &str) -> String {
+        self.unbroken(text).replace(NO_BREAK, " ")
+    }
+
+    /// Does the same and keeps blanks at which no line may be broken, such as that within a number, until the
+    /// text is broken into lines.
+    pub fn unbroken(&self, text: &str) -> String {
         let mut shown = String::with_capacity(text.len());
         for c in text.chars() {
-            if matches!(c, ' ' | '\n' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}') {
+            if matches!(c, NO_BREAK | '\u{202f}') {
+                shown.push(NO_BREAK);
+            } else if matches!(c, ' ' | '\n' | '\t' | '\u{2009}') {
                 shown.push(if c == '\n' { '\n' } else { ' ' });
             } else if hides_or_needs_shaping(c)
                 || !(self.plain.glyphs.contains_key(&c) || self.fallback.glyphs.contains_key(&c))
@@ -119,6 +130,7 @@ impl Typefaces {
     }
 
     fn glyph(&self, face: Face, c: char) -> (bool, u32, f32) {
+        let c = if c == NO_BREAK { ' ' } else { c };
         if let Some((glyph, width)) = self.face(face).glyphs.get(&c) {
             return (false, *glyph, *width);
         }
@@ -191,7 +203,8 @@ impl Typefaces {
             }
             lines.push(line);
         }
-        lines
+        // On the page a blank is a blank.
+        lines.iter().map(|line| line.replace(NO_BREAK, " ")).collect()
     }
 }
 
@@ -204,8 +217,20 @@ mod tests {
     fn what_no_font_can_show_is_written_out_and_what_hides_is_made_visible() {
         let faces = Typefaces::load().unwrap();
         assert_eq!(faces.showable("12 °F ± ½, Łódź, Жук, →"), "12 °F ± ½, Łódź, Жук, →");
+        let spanish_and_french =
+            "¿Señal? ¡Ñandú! áéíóúü ÁÉÍÓÚ àâçèêëîïôùûÿæœ ÀÂÇÈÊËÎÏÔÙÛŸÆŒ « » “ ” ’ – — ± ° º";
+        assert_eq!(faces.showable(spanish_and_french), spanish_and_french);
+        assert_eq!(faces.showable("12\u{a0}500,5"), "12 500,5", "a no-break blank is a blank on the page");
         assert_eq!(faces.showable("a\u{202e}b\u{200b}c\u{7}"), "a\\u{202e}b\\u{200b}c\\u{7}");
         assert_eq!(faces.showable("雪 😀 \u{5d0}"), "\\u{96ea} \\u{1f600} \\u{5d0}");
+    }
+
+    #[test]
+    fn no_line_is_broken_within_a_number() {
+        let faces = Typefaces::load().unwrap();
+        let text = faces.unbroken("factur\u{e9} 30\u{a0}120 gal");
+        let width = faces.width(Face::Plain, "factur\u{e9} 30 12");
+        assert_eq!(faces.lines(Face::Plain, &text, width), ["factur\u{e9}", "30 120 gal"]);
     }
 
     #[test]

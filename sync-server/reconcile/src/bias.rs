@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use super::Settings;
 use super::comparison::{Compared, Comparison};
 use super::distribution::student_enclosing;
-use super::totals::of_sum;
+use crate::sharing::of_sum;
 
 /// The ratio of the mean moving range of pairs to the standard deviation, d₂ for 2 (individuals charts,
 /// NIST/SEMATECH e-Handbook 6.3.2.2, from memory).

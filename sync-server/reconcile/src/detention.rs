@@ -1,89 +1,99 @@
-//! The detention clock: free time from an event, then days charged by a tariff.
+//! The clock of the car's supplier, detention: the days for which a car is away, by the supplier's tariff.
 //!
-//! All rules belong to the tariff: which event starts the clock, how much time is free, whether weekends and
-//! holidays count, and what a day costs in which currency. Free time of 24 to 48 h is usual (from memory). A
-//! receiver pays for time after it if the receiver had notice before placement (49 CFR 1333, read); the
-//! carrier's tariff takes precedence. Days are days at the site. Called by `report`.
+//! Whoever owns or leases the car charges for the days that it is away from them. Nothing of it is in 49 CFR 1333, which
+//! is about the carrier; all rules are those of the supplier's contract: from which event to which, whether the first
+//! and the last day count, which days are free, and what a day costs. Days are calendar days at the site. An event that
+//! was not recorded is said and never assumed. The carrier's clock is in `demurrage`. Called by `report`.
 
-use chrono::{Datelike as _, Duration, NaiveDate, NaiveTime, TimeZone as _, Weekday};
-use chrono_tz::Tz;
+use chrono::NaiveDate;
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
-use crate::facts::Facts;
+use crate::calendar::{SHIPPED, events, times};
+use crate::facts::{Facts, day_of};
 
-const HOUR: i64 = 3_600_000;
-/// The largest number of days that are examined. A stay of several years is a wrong date.
-const LONGEST_DAYS: u32 = 3_660;
-
-/// A tariff.
+/// A supplier's tariff.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
-pub struct Tariff {
+pub struct DetentionTariff {
     /// The tariff's name.
     pub name: String,
-    /// The events that start the clock, by the record's words for clock events. The first one that is
-    /// recorded counts.
+    /// The events that begin the days, by the record's words for clock events, and `shipped` for the day on the paper.
+    /// The first one that is recorded counts.
     pub from: Vec<String>,
-    /// The event that stops the clock; `released` is the record's own release.
+    /// The events that end the days; `released` is the record's own release.
     pub until: Vec<String>,
-    /// The time of day (`HH:MM`) at which the clock starts, at its first occurrence after the event. If
-    /// empty, the clock starts at once.
-    pub starts_at: String,
-    /// The free time, in hours.
-    pub free_hours: u32,
-    /// Whether Saturdays and Sundays count.
-    pub weekends_count: bool,
-    /// The holidays, as `YYYY-MM-DD`.
-    pub holidays: Vec<String>,
-    /// Whether holidays count.
-    pub holidays_count: bool,
-    /// Whether every day counts once the free time is over.
-    pub all_days_once_over: bool,
-    /// The charge for each begun day of 24 h, a decimal number as text.
+    /// Whether the day on which the days begin counts.
+    pub first_day_counts: bool,
+    /// Whether the day on which the days end counts.
+    pub last_day_counts: bool,
+    /// The free days.
+    pub free_days: u32,
+    /// The credit for each car, in days, beyond the free days: what the contract grants for the way back, or for cars
+    /// that came back early.
+    pub credit_days: u32,
+    /// The charge for a day, a decimal number as text.
     pub per_day: String,
     /// The currency, as text.
     pub currency: String,
 }
 
-impl Default for Tariff {
-    /// Returns a tariff to fill in, not the tariff of any carrier: 48 h from actual placement, weekends and
-    /// holidays counted, and no charge.
-    fn default() -> Tariff {
-        Tariff {
-            name: "not filled in".to_owned(),
-            from: vec!["constructive_placement".to_owned(), "actual_placement".to_owned()],
-            until: vec!["carrier_told".to_owned(), "released".to_owned(), "pulled".to_owned()],
-            starts_at: String::new(),
-            free_hours: 48,
-            weekends_count: true,
-            holidays: Vec::new(),
-            holidays_count: true,
-            all_days_once_over: true,
+impl Default for DetentionTariff {
+    /// Returns a tariff to fill in, not that of any supplier: from the day on the paper until the car is pulled, both days
+    /// counted, nothing free and no charge.
+    fn default() -> DetentionTariff {
+        DetentionTariff {
+            name: String::new(),
+            from: vec![SHIPPED.to_owned()],
+            until: vec!["pulled".to_owned(), "carrier_told".to_owned()],
+            first_day_counts: true,
+            last_day_counts: true,
+            free_days: 0,
+            credit_days: 0,
             per_day: String::new(),
             currency: String::new(),
         }
     }
 }
 
+impl DetentionTariff {
+    /// Returns the faults of the tariff. The list is empty if the tariff can be used.
+    pub fn faults(&self) -> Vec<Message> {
+        let mut faults = Vec::new();
+        if self.from.is_empty() || self.until.is_empty() {
+            faults.push(Message::new("reconcile-tariff-events"));
+        }
+        if !self.per_day.is_empty() && times(&self.per_day, 1).is_none() {
+            faults.push(message!("reconcile-tariff-amount", text = Arg::typed(&self.per_day)));
+        }
+        if self.free_days > 366 || self.credit_days > 366 {
+            faults.push(Message::new("reconcile-tariff-free-time"));
+        }
+        faults
+    }
+}
+
 /// The detention of one stay.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Detention {
-    /// The event that started the clock.
+    /// The supplier.
+    pub supplier: String,
+    /// The event that began the days.
     pub from_event: String,
-    /// The time at which the clock started.
-    pub from: UtcMillis,
-    /// The event that stopped the clock; empty while the clock runs.
+    /// The first day, as `YYYY-MM-DD` at the site.
+    pub from: String,
+    /// The event that ended the days; empty while the car is still away.
     pub until_event: String,
-    /// The time at which the clock stopped, or the current time.
-    pub until: UtcMillis,
-    /// The end of the free time.
-    pub free_until: UtcMillis,
-    /// The counted time after the free time, in hours.
-    pub over_hours: f64,
-    /// The number of charged days, which are begun days of 24 h.
+    /// The last day, or today.
+    pub until: String,
+    /// The days for which the car was away.
+    pub away: u32,
+    /// The free days and the credit, together.
+    pub free: u32,
+    /// The days charged.
     pub days: u32,
-    /// The charge, a decimal number as text; empty when the tariff names no charge.
+    /// The charge, a decimal number as text; empty when the tariff names none.
     pub charge: String,
     /// The currency.
     pub currency: String,
@@ -92,167 +102,69 @@ pub struct Detention {
 }
 
 impl Detention {
-    /// Returns whether the clock is still running.
+    /// Returns whether the car is still away.
     pub fn runs(&self) -> bool {
         self.until_event.is_empty()
     }
 }
 
-impl Tariff {
-    /// Returns the faults of the tariff as sentences. The list is empty if the tariff can be used.
-    pub fn faults(&self) -> Vec<String> {
-        let mut faults = Vec::new();
-        if self.from.is_empty() || self.until.is_empty() {
-            faults.push("Say from which event to which the clock runs.".to_owned());
-        }
-        if !self.starts_at.is_empty() && time_of(&self.starts_at).is_none() {
-            faults.push(format!("\u{201c}{}\u{201d} is no time of day (HH:MM).", self.starts_at));
-        }
-        for day in self.holidays.iter().filter(|day| day.parse::<NaiveDate>().is_err()) {
-            faults.push(format!("\u{201c}{day}\u{201d} is no day (YYYY-MM-DD)."));
-        }
-        if !self.per_day.is_empty() && times(&self.per_day, 1).is_none() {
-            faults.push(format!("\u{201c}{}\u{201d} is no amount.", self.per_day));
-        }
-        if self.free_hours > 24 * 365 {
-            faults.push("More than a year of free time is a mistake.".to_owned());
-        }
-        faults
-    }
-
-    fn counts(&self, day: NaiveDate) -> bool {
-        let weekend = matches!(day.weekday(), Weekday::Sat | Weekday::Sun);
-        let holiday = self.holidays.iter().any(|known| known.parse() == Ok(day));
-        (self.weekends_count || !weekend) && (self.holidays_count || !holiday)
-    }
-}
-
-fn time_of(text: &str) -> Option<NaiveTime> {
-    NaiveTime::parse_from_str(text.trim(), "%H:%M").ok()
-}
-
-/// Returns the detention of a stay under a tariff.
+/// Returns the detention of a stay under the tariff of its supplier.
 ///
 /// # Errors
-/// Returns a sentence on why there is no detention.
-pub fn detention(facts: &Facts, tariff: &Tariff, now: UtcMillis) -> Result<Detention, String> {
-    if let Some(fault) = tariff.faults().first() {
-        return Err(format!("the tariff cannot be used: {fault}"));
+/// Returns why there is no detention.
+pub fn detention(facts: &Facts, tariff: &DetentionTariff, now: UtcMillis) -> Result<Detention, Message> {
+    if let Some(fault) = tariff.faults().into_iter().next() {
+        return Err(message!("reconcile-tariff-unusable", why = fault));
     }
-    let at = |event: &str| match event {
-        "released" => facts.released,
-        event => facts.clock.get(event).copied(),
-    };
-    let first = |events: &[String]| events.iter().find_map(|event| Some((event.clone(), at(event)?)));
-    let (from_event, event_at) =
-        first(&tariff.from).ok_or_else(|| format!("{} was not recorded", spoken(&tariff.from)))?;
-    let (until_event, until) = first(&tariff.until).unwrap_or((String::new(), now));
     let zone = facts.tz();
-    let from = start(event_at, tariff, zone).ok_or("the time of the event is in no calendar")?;
-    let until = UtcMillis(until.0.max(from.0));
-    let free = i64::from(tariff.free_hours) * HOUR;
-    let free_until = after(from, free, tariff, zone).ok_or("free time never ends under this tariff")?;
-    let over = if until <= free_until {
-        0
-    } else if tariff.all_days_once_over {
-        until.since(free_until)
-    } else {
-        counted(free_until, until, tariff, zone)
+    let day = |event: &str| -> Option<NaiveDate> {
+        let at = match event {
+            SHIPPED => return facts.paper.day.parse().ok(),
+            "released" => facts.released?,
+            event => *facts.clock.get(event)?,
+        };
+        day_of(at, zone).parse().ok()
     };
-    // The addition saturates, because a time near the end of the calendar must not overflow.
-    let days = u32::try_from(over.saturating_add(24 * HOUR - 1) / (24 * HOUR)).unwrap_or(u32::MAX);
+    let first = |events: &[String]| events.iter().find_map(|event| Some((event.clone(), day(event)?)));
+    let missing = |list: &[String]| message!("reconcile-no-event", events = events(list));
+    let (from_event, from) = first(&tariff.from).ok_or_else(|| missing(&tariff.from))?;
+    let (until_event, until) = match first(&tariff.until) {
+        Some(found) => found,
+        // A car that is gone does not go on costing because an event is missing: that is said instead.
+        None if facts.released.is_some() || facts.clock.contains_key("pulled") => {
+            return Err(missing(&tariff.until));
+        }
+        None => {
+            let today = day_of(now, zone).parse().map_err(|_| Message::new("reconcile-no-calendar"))?;
+            (String::new(), today)
+        }
+    };
+    let between = until.signed_duration_since(from).num_days();
+    if between < 0 {
+        return Err(message!(
+            "reconcile-days-backward",
+            from = Arg::typed(from.to_string()),
+            until = Arg::typed(until.to_string())
+        ));
+    }
+    // The two days themselves, and those between them. One day that is both counts once.
+    let ends = i64::from(tariff.first_day_counts) + i64::from(tariff.last_day_counts);
+    let away = if between == 0 { ends.min(1) } else { between - 1 + ends };
+    let away = u32::try_from(away).unwrap_or(u32::MAX);
+    let free = tariff.free_days.saturating_add(tariff.credit_days);
+    let days = away.saturating_sub(free);
     Ok(Detention {
+        supplier: facts.paper.shipper.clone(),
         from_event,
-        from,
+        from: from.to_string(),
         until_event,
-        until,
-        free_until,
-        over_hours: over as f64 / HOUR as f64,
+        until: until.to_string(),
+        away,
+        free,
         days,
         charge: times(&tariff.per_day, days).unwrap_or_default(),
         currency: tariff.currency.clone(),
         tariff: tariff.name.clone(),
-    })
-}
-
-fn spoken(events: &[String]) -> String {
-    events.join(" or ").replace('_', " ")
-}
-
-/// Returns when the clock starts: at the event, or at the first start time of the tariff that is not before
-/// the event.
-fn start(event: UtcMillis, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
-    let Some(time) = time_of(&tariff.starts_at) else { return Some(event) };
-    let day = event.to_datetime()?.with_timezone(&zone).date_naive();
-    let today = instant(day, time, zone)?;
-    if today >= event { Some(today) } else { instant(day.succ_opt()?, time, zone) }
-}
-
-/// Returns the instant of a local time. A local time that a clock change skipped is taken one hour later.
-fn instant(day: NaiveDate, time: NaiveTime, zone: Tz) -> Option<UtcMillis> {
-    let wall = day.and_time(time);
-    let found = zone.from_local_datetime(&wall).earliest();
-    let found = found.or_else(|| zone.from_local_datetime(&(wall + Duration::hours(1))).earliest())?;
-    Some(UtcMillis(found.timestamp_millis()))
-}
-
-/// Returns the days at the site from an instant on, each with its end.
-fn days(from: UtcMillis, zone: Tz) -> impl Iterator<Item = (NaiveDate, UtcMillis)> {
-    let first = from.to_datetime().map(|at| at.with_timezone(&zone).date_naive());
-    let days = std::iter::successors(first, |day| day.succ_opt()).take(LONGEST_DAYS as usize);
-    days.map_while(move |day| Some((day, instant(day.succ_opt()?, NaiveTime::MIN, zone)?)))
-}
-
-/// Returns the instant at which the given amount of counted time has passed.
-fn after(from: UtcMillis, millis: i64, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
-    let (mut at, mut left) = (from, millis);
-    for (day, ends) in days(from, zone) {
-        if left <= 0 {
-            return Some(at);
-        }
-        let length = ends.since(at).max(0);
-        if tariff.counts(day) {
-            if length >= left {
-                return Some(UtcMillis(at.0 + left));
-            }
-            left -= length;
-        }
-        at = ends;
-    }
-    None
-}
-
-/// Returns how much of a span counts, in milliseconds.
-fn counted(from: UtcMillis, until: UtcMillis, tariff: &Tariff, zone: Tz) -> i64 {
-    let (mut at, mut sum) = (from, 0);
-    for (day, ends) in days(from, zone) {
-        if at >= until {
-            break;
-        }
-        let end = ends.min(until);
-        if tariff.counts(day) {
-            sum += end.since(at).max(0);
-        }
-        at = ends;
-    }
-    sum
-}
-
-/// Returns a decimal number as text multiplied by a count, with the same number of decimals, or `None` if the
-/// text is not a number.
-fn times(text: &str, count: u32) -> Option<String> {
-    let text = text.trim();
-    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
-    let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
-    if whole.is_empty() || !digits(whole) || !digits(part) || part.len() > 6 || whole.len() > 12 {
-        return None;
-    }
-    let scale = 10_i128.pow(u32::try_from(part.len()).ok()?);
-    let units: i128 = format!("{whole}{part}").parse().ok()?;
-    let units = units * i128::from(count);
-    Some(match part.len() {
-        0 => units.to_string(),
-        places => format!("{}.{:0places$}", units / scale, units % scale),
     })
 }
 
@@ -262,85 +174,92 @@ mod tests {
     use super::*;
     use crate::facts::sample;
 
-    fn stay(placed: &str, told: &str) -> Facts {
+    const NOW: &str = "2026-12-01T00:00:00Z";
+
+    fn at(text: &str) -> UtcMillis {
+        UtcMillis::read(text).unwrap()
+    }
+
+    /// A car that left its supplier on 2 November and was pulled on the 20th at 23:30 of Chicago, which is the 21st in
+    /// UTC.
+    fn stay(pulled: Option<&str>) -> Facts {
         let mut facts = sample("ZZQX 1");
         facts.zone = "America/Chicago".to_owned();
-        facts.clock.insert("actual_placement".to_owned(), UtcMillis::read(placed).unwrap());
+        facts.paper.day = "2026-11-02".to_owned();
+        facts.paper.shipper = "North Terminal (invented)".to_owned();
         facts.released = None;
-        if !told.is_empty() {
-            facts.clock.insert("carrier_told".to_owned(), UtcMillis::read(told).unwrap());
+        if let Some(pulled) = pulled {
+            facts.clock.insert("pulled".to_owned(), at(pulled));
         }
         facts
     }
 
-    fn tariff() -> Tariff {
-        Tariff {
+    fn tariff() -> DetentionTariff {
+        DetentionTariff {
             name: "invented".to_owned(),
-            from: vec!["actual_placement".to_owned()],
-            per_day: "75.50".to_owned(),
-            currency: "USD".to_owned(),
-            ..Tariff::default()
+            free_days: 10,
+            per_day: "41.75".to_owned(),
+            currency: "invented dollars".to_owned(),
+            ..DetentionTariff::default()
         }
     }
 
+    /// 2 to 20 November are 19 days with both ends; less 10 free are 9, at 41.75: 375.75.
     #[test]
-    fn a_begun_day_past_free_time_is_a_day() {
-        let now = UtcMillis::read("2026-12-01T00:00:00Z").unwrap();
-        let free = stay("2026-11-09T08:00:00-06:00", "2026-11-11T08:00:00-06:00");
-        assert_eq!(detention(&free, &tariff(), now).unwrap().days, 0, "to the minute within 48 h");
-        let late = stay("2026-11-09T08:00:00-06:00", "2026-11-12T08:01:00-06:00");
-        let late = detention(&late, &tariff(), now).unwrap();
-        assert_eq!((late.days, late.charge.as_str(), late.runs()), (2, "151.00", false));
+    fn days_are_those_of_the_calendar_at_the_site_from_the_paper_until_the_car_is_pulled() {
+        let clock = detention(&stay(Some("2026-11-20T23:30:00-06:00")), &tariff(), at(NOW)).unwrap();
+        assert_eq!((clock.from.as_str(), clock.until.as_str()), ("2026-11-02", "2026-11-20"));
+        assert_eq!((clock.away, clock.free, clock.days, clock.charge.as_str()), (19, 10, 9, "375.75"));
+        assert!(!clock.runs());
+        for (first, last, away) in [(true, false, 18), (false, true, 18), (false, false, 17)] {
+            let tariff = DetentionTariff { first_day_counts: first, last_day_counts: last, ..tariff() };
+            assert_eq!(
+                detention(&stay(Some("2026-11-20T23:30:00-06:00")), &tariff, at(NOW)).unwrap().away,
+                away
+            );
+        }
+        let same = detention(&stay(Some("2026-11-02T09:00:00-06:00")), &tariff(), at(NOW)).unwrap();
+        assert_eq!((same.away, same.days), (1, 0), "one day that is both counts once");
+    }
+
+    /// The clocks go back in the night to 1 November 2026: a day of 25 h is a day.
+    #[test]
+    fn a_clock_change_adds_no_day() {
+        let mut facts = stay(Some("2026-11-02T00:30:00-06:00"));
+        facts.paper.day = "2026-10-31".to_owned();
+        assert_eq!(detention(&facts, &tariff(), at(NOW)).unwrap().away, 3);
     }
 
     #[test]
-    fn weekends_and_holidays_stand_still_when_the_tariff_says_so() {
-        let now = UtcMillis::read("2026-12-01T00:00:00Z").unwrap();
-        // The car is placed on a Friday at noon with 24 h of free time. Nothing counts until Monday, and
-        // Tuesday is a holiday.
-        let stay = stay("2026-11-06T12:00:00-06:00", "2026-11-12T12:00:00-06:00");
-        let weekdays = Tariff {
-            free_hours: 24,
-            weekends_count: false,
-            holidays: vec!["2026-11-10".to_owned()],
-            holidays_count: false,
-            all_days_once_over: false,
-            ..tariff()
+    fn credit_is_taken_off_like_free_days_and_never_becomes_money() {
+        let credit = |credit_days| {
+            let tariff = DetentionTariff { credit_days, ..tariff() };
+            let clock = detention(&stay(Some("2026-11-20T12:00:00-06:00")), &tariff, at(NOW)).unwrap();
+            (clock.days, clock.charge)
         };
-        let clock = detention(&stay, &weekdays, now).unwrap();
-        assert_eq!(clock.free_until, UtcMillis::read("2026-11-09T12:00:00-06:00").unwrap());
-        assert_eq!((clock.over_hours, clock.days), (48.0, 2), "Monday noon to Thursday noon without Tuesday");
-        let all = detention(&stay, &Tariff { all_days_once_over: true, ..weekdays }, now).unwrap();
-        assert_eq!(all.days, 3);
+        assert_eq!(credit(4), (5, "208.75".to_owned()));
+        assert_eq!(credit(300), (0, "0.00".to_owned()));
     }
 
     #[test]
-    fn the_clock_may_start_at_a_time_of_day_and_runs_over_a_clock_change() {
-        let now = UtcMillis::read("2026-12-01T00:00:00Z").unwrap();
-        // The clocks go back by an hour in the night to 1 November 2026.
-        let stay = stay("2026-10-30T09:30:00-05:00", "2026-11-02T08:00:00-06:00");
-        let morning = Tariff { starts_at: "07:00".to_owned(), free_hours: 48, ..tariff() };
-        let clock = detention(&stay, &morning, now).unwrap();
-        assert_eq!(clock.from, UtcMillis::read("2026-10-31T07:00:00-05:00").unwrap());
-        assert_eq!(clock.free_until, UtcMillis::read("2026-11-02T06:00:00-06:00").unwrap());
-        assert_eq!((clock.over_hours, clock.days), (2.0, 1));
-    }
-
-    #[test]
-    fn a_car_that_is_still_there_costs_up_to_now_and_one_never_placed_has_no_clock() {
-        let now = UtcMillis::read("2026-11-12T08:00:00-06:00").unwrap();
-        let here = detention(&stay("2026-11-09T08:00:00-06:00", ""), &tariff(), now).unwrap();
-        assert!(here.runs() && here.days == 1);
-        let mut unplaced = stay("2026-11-09T08:00:00-06:00", "");
-        unplaced.clock.clear();
-        assert!(detention(&unplaced, &tariff(), now).unwrap_err().contains("actual placement"));
-        for wrong in ["12,50", "1e3", "-4", "x", "1.2.3"] {
-            let tariff = Tariff { per_day: wrong.to_owned(), ..tariff() };
-            assert!(detention(&here_again(), &tariff, now).is_err(), "{wrong}");
+    fn a_car_that_is_still_here_counts_up_to_today_and_a_missing_event_is_said() {
+        let here = detention(&stay(None), &tariff(), at("2026-11-15T03:00:00Z")).unwrap();
+        assert!(here.runs());
+        assert_eq!((here.until.as_str(), here.away), ("2026-11-14", 13), "it is still the 14th at the site");
+        let mut gone = stay(None);
+        gone.released = Some(at("2026-11-18T12:00:00-06:00"));
+        let why = farsiding_words::english(&detention(&gone, &tariff(), at(NOW)).unwrap_err());
+        assert!(why.contains("pulled"), "{why}");
+        let mut undated = stay(Some("2026-11-20T12:00:00-06:00"));
+        undated.paper.day = String::new();
+        let why = farsiding_words::english(&detention(&undated, &tariff(), at(NOW)).unwrap_err());
+        assert!(why.contains("day on the shipping paper"), "{why}");
+        undated.paper.day = "2026-11-25".to_owned();
+        let why = farsiding_words::english(&detention(&undated, &tariff(), at(NOW)).unwrap_err());
+        assert!(why.contains("2026-11-25"), "{why}");
+        for wrong in ["12,50", "1e3", "-4", "x"] {
+            let tariff = DetentionTariff { per_day: wrong.to_owned(), ..tariff() };
+            assert!(detention(&stay(None), &tariff, at(NOW)).is_err(), "{wrong}");
         }
-    }
-
-    fn here_again() -> Facts {
-        stay("2026-11-09T08:00:00-06:00", "")
     }
 }

@@ -11,17 +11,20 @@ mod amounts;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
+use farsiding_core::Message;
 use farsiding_core::authority::Judged;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
-use farsiding_core::entry::vocabulary::{ClockEvent, Fitting, Part, SealEvent, SealKind, SealPlace};
+use farsiding_core::entry::vocabulary::{
+    BilledBy, ClockEvent, Fitting, Part, SealEvent, SealKind, SealPlace,
+};
 use farsiding_core::ids::{DefectId, DeviceId, Digest, EntryId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Stage;
 use farsiding_core::units::{Severity, Unit};
 use farsiding_core::view::{ChainGap, Fate, SiteView, Slots, VisitView};
 use serde::{Deserialize, Serialize};
 
-pub use amounts::{Amounted, Fill, Share};
+pub use amounts::{Amounted, Fill, Missing, Share, Side};
 
 /// The facts of one stay for the office's comparisons.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -57,10 +60,14 @@ pub struct Facts {
     pub found: Option<Amounted>,
     /// The quantity received by storage or trucks.
     pub received: Option<Amounted>,
+    /// The vapour above the liquid on arrival, as liquid equivalent at 60 °F. A scale weighs it, while an outage table
+    /// and a meter do not see it.
+    #[serde(default)]
+    pub vapour: Option<Amounted>,
     /// The quantity left in the car as vapour, as liquid equivalent at 60 °F.
     pub left: Option<Amounted>,
-    /// The reasons for missing quantities, one sentence each.
-    pub missing: Vec<String>,
+    /// The missing quantities, each with the reason.
+    pub missing: Vec<Missing>,
     /// The instrument with which the outage was read; empty when not recorded.
     pub gauge: String,
     /// How full the car came, compared with the limit that the core checks.
@@ -80,11 +87,11 @@ pub struct Facts {
     /// The gaps in the chains of the devices that took part.
     pub gaps: Vec<GapFact>,
     /// The unsettled disagreements, in words.
-    pub disagreements: Vec<String>,
+    pub disagreements: Vec<Message>,
     /// The number of blockers that nobody has passed over.
     pub open_blockers: usize,
     /// The findings that say that something is wrong, in words.
-    pub alarms: Vec<String>,
+    pub alarms: Vec<Message>,
     /// The visits that were compared with this one and found to be another stay.
     pub not_joined: Vec<VisitId>,
     /// The shell capacity, in gal.
@@ -106,6 +113,12 @@ pub struct PaperFacts {
     pub un_number: String,
     /// The quantity billed, as typed.
     pub billed_text: String,
+    /// The day on the paper, as `YYYY-MM-DD`; empty when it is not known here.
+    #[serde(default)]
+    pub day: String,
+    /// How the quantity was measured, if the paper says it.
+    #[serde(default)]
+    pub billed_by: Option<BilledBy>,
 }
 
 /// One event of one seal.
@@ -209,13 +222,13 @@ pub struct GapFact {
     pub to: u64,
     /// Whether entries are missing; otherwise entries contradict one another.
     pub missing: bool,
-    /// The gap as a sentence.
-    pub sentence: String,
+    /// The gap in words.
+    pub sentence: Message,
 }
 
 impl Facts {
     /// The version of the facts. Stored facts with another version are computed again.
-    pub const VERSION: u32 = 1;
+    pub const VERSION: u32 = 3;
 
     /// Returns the facts of a stay from its view, its entries (for what a view does not list) and its site,
     /// if known.
@@ -253,6 +266,7 @@ impl Facts {
             billed: amounts.billed,
             found: amounts.found,
             received: amounts.received,
+            vapour: amounts.vapour,
             left: amounts.left,
             missing: amounts.missing,
             gauge: amounts.gauge,
@@ -318,6 +332,9 @@ fn paper(view: &VisitView) -> PaperFacts {
         shipper: paper.shipper.trim().to_owned(),
         un_number: paper.un_number.trim().to_owned(),
         billed_text: paper.billed.as_ref().map_or(String::new(), |billed| billed.shown()),
+        // The day stands on the office's own paper, from which `report` takes it.
+        day: String::new(),
+        billed_by: paper.billed_by,
     }
 }
 
@@ -449,6 +466,7 @@ pub fn sample(car: &str) -> Facts {
         billed: None,
         found: None,
         received: None,
+        vapour: None,
         left: None,
         missing: Vec::new(),
         gauge: String::new(),

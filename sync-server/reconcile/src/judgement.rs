@@ -7,13 +7,15 @@
 //! everything that is judged). Called by `report`.
 
 use farsiding_core::ids::VisitId;
+use farsiding_core::units::Unit;
+use farsiding_core::{Arg, Message};
 use serde::{Deserialize, Serialize};
 
 use super::Settings;
 use super::bias::mean_and_deviation;
 use super::comparison::{Compared, Comparison};
 use super::distribution::{normal_enclosing, student_enclosing};
-use super::totals::of_sum;
+use crate::sharing::of_sum;
 
 /// The kind of a finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -46,22 +48,23 @@ pub enum FindingKind {
 }
 
 impl FindingKind {
-    /// Returns the kind in words, for people.
-    pub const fn words(self) -> &'static str {
-        match self {
-            FindingKind::BiasedGauge => "a gauge reads one way",
-            FindingKind::Drift => "a gauge drifts",
-            FindingKind::BiasedShipper => "a shipper's cars differ one way",
-            FindingKind::BiasedSite => "a site's cars differ one way",
-            FindingKind::CarShort => "a car is short",
-            FindingKind::CarOver => "a car is over",
-            FindingKind::Overfilled => "a car came overfilled",
-            FindingKind::NearNumber => "two numbers for one car",
-            FindingKind::OtherCar => "the paper is another car's",
-            FindingKind::SealOnTwoCars => "one seal on two cars",
-            FindingKind::LostEntry => "an entry is missing",
-            FindingKind::BrokenChain => "a device's entries contradict one another",
-        }
+    /// Returns the kind in words.
+    pub fn term(self) -> Message {
+        let word = match self {
+            FindingKind::BiasedGauge => "biased_gauge",
+            FindingKind::Drift => "drift",
+            FindingKind::BiasedShipper => "biased_shipper",
+            FindingKind::BiasedSite => "biased_site",
+            FindingKind::CarShort => "car_short",
+            FindingKind::CarOver => "car_over",
+            FindingKind::Overfilled => "overfilled",
+            FindingKind::NearNumber => "near_number",
+            FindingKind::OtherCar => "other_car",
+            FindingKind::SealOnTwoCars => "seal_on_two_cars",
+            FindingKind::LostEntry => "lost_entry",
+            FindingKind::BrokenChain => "broken_chain",
+        };
+        Message::term("reconcile_kind", word)
     }
 }
 
@@ -76,8 +79,8 @@ pub struct Finding {
     pub site: String,
     /// The stays on which the finding is based.
     pub visits: Vec<VisitId>,
-    /// The finding in sentences, with the arithmetic and the threshold.
-    pub sentence: String,
+    /// The finding with the arithmetic and the threshold.
+    pub sentence: Message,
 }
 
 /// A group of cars that may be off as a whole.
@@ -124,19 +127,21 @@ pub fn judge(
     while let Some((place, weight)) = clearest(&open, cars, &explained, settings, probability, factor) {
         let group = open.remove(place);
         let Weighed { mean, error, shared, limit, members, .. } = weight;
-        let way = if mean < 0.0 { "less" } else { "more" };
-        let already = if explained.iter().any(|part| *part != 0.0) {
-            " What was already explained is taken off."
-        } else {
-            ""
+        let already = explained.iter().any(|part| *part != 0.0);
+        let id = match (mean < 0.0, already) {
+            (true, false) => "reconcile-group-less",
+            (true, true) => "reconcile-group-less-after-others",
+            (false, false) => "reconcile-group-more",
+            (false, true) => "reconcile-group-more-after-others",
         };
-        let sentence = format!(
-            "{}: over {} cars, {} is {:.0} gal a car {way} on average (standard error {error:.0} gal); chance and what the instruments may repeat (standard {shared:.0} gal) explain up to {limit:.0} gal.{already}",
-            group.about,
-            members.len(),
-            compared.words(),
-            mean.abs()
-        );
+        let sentence = Message::new(id)
+            .with("about", Arg::typed(&group.about))
+            .with("count", members.len())
+            .with("compared", compared.term())
+            .with("mean", Unit::Gallon.figure(mean.abs(), 0))
+            .with("error", Unit::Gallon.figure(error, 0))
+            .with("shared", Unit::Gallon.figure(shared, 0))
+            .with("limit", Unit::Gallon.figure(limit, 0));
         findings.push(Finding {
             kind: group.kind,
             about: group.about.clone(),
@@ -156,18 +161,20 @@ pub fn judge(
             continue;
         }
         let kind = if rest < 0.0 { FindingKind::CarShort } else { FindingKind::CarOver };
-        let signed = |text: String| text.replace('-', "\u{2212}");
-        let already = match *part {
-            0.0 => String::new(),
-            part => signed(format!(", after {part:+.0} gal that others explain")),
+        let id = match (rest < 0.0, *part != 0.0) {
+            (true, false) => "reconcile-car-short",
+            (true, true) => "reconcile-car-short-after-others",
+            (false, false) => "reconcile-car-over",
+            (false, true) => "reconcile-car-over-after-others",
         };
-        let sentence = format!(
-            "{}: {} is {} gal ({} % of billed){already}; up to {limit:.0} gal either way would be within measurement ({factor:.2} times its standard uncertainty).",
-            car.car,
-            compared.words(),
-            signed(format!("{rest:+.0}")),
-            signed(format!("{:+.2}", 100.0 * rest / comparison.billed))
-        );
+        let sentence = Message::new(id)
+            .with("car", Arg::typed(&car.car))
+            .with("compared", compared.term())
+            .with("rest", Unit::Gallon.figure(rest.abs(), 0))
+            .with("percent", Arg::number(100.0 * rest.abs() / comparison.billed, 2))
+            .with("explained", Unit::Gallon.figure(part.abs(), 0))
+            .with("limit", Unit::Gallon.figure(limit, 0))
+            .with("factor", Arg::number(factor, 2));
         findings.push(Finding {
             kind,
             about: car.car.clone(),
@@ -227,12 +234,14 @@ mod tests {
 
     fn comparison(difference: f64, gauge: &str) -> Comparison {
         let parts = vec![
-            Share { from: String::new(), key: format!("outage/{gauge}"), standard: 25.0 },
-            Share { from: String::new(), key: String::new(), standard: 30.0 },
+            Share { from: Message::default(), key: format!("outage/{gauge}"), standard: 25.0 },
+            Share { from: Message::default(), key: String::new(), standard: 30.0 },
         ];
         let standard = 25.0_f64.hypot(30.0);
         Comparison {
             compared: Compared::Found,
+            basis: farsiding_core::entry::vocabulary::BilledBy::Table,
+            method: Message::default(),
             billed: 30_000.0,
             other: 30_000.0 + difference,
             difference,

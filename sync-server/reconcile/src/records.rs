@@ -11,11 +11,13 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::vocabulary::SealEvent;
 use farsiding_core::ids::VisitId;
+use farsiding_core::units::Unit;
+use farsiding_core::{Arg, Joint, Message, message};
 use serde::{Deserialize, Serialize};
 
 use super::judgement::{Finding, FindingKind};
 use super::{HeldPaper, Settings};
-use crate::facts::{Facts, GapFact};
+use crate::facts::{Facts, GapFact, Missing};
 
 /// The largest number of days between a paper's date and the beginning of its stay. A stay may also begin up
 /// to two days before the paper's date.
@@ -27,15 +29,14 @@ const DAY: i64 = 86_400_000;
 /// A remark that accuses nobody.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Note {
-    /// The kind of remark: `incomplete`, `joined`, `fill_in_doubt`, `same_stay`, `not_compared` or
-    /// `near_paper`.
+    /// The kind of remark: `incomplete`, `joined`, `fill_in_doubt` or `same_stay`.
     pub code: String,
     /// The car.
     pub about: String,
     /// The stays.
     pub visits: Vec<VisitId>,
-    /// The remark as a sentence.
-    pub sentence: String,
+    /// The remark.
+    pub sentence: Message,
 }
 
 /// Returns a seal number for comparison: only its letters and digits, in upper case.
@@ -47,21 +48,18 @@ pub fn seal_key(number: &str) -> String {
 pub fn fill(stays: &[&Facts], findings: &mut Vec<Finding>, notes: &mut Vec<Note>) {
     for facts in stays {
         let Some(fill) = &facts.fill else { continue };
-        let words = format!(
-            "{}: at {:.0} °F {:.2} ± {:.2} % of the shell would be left empty, {} % is asked ({})",
-            facts.car,
-            fill.reference_f,
-            fill.outage_percent,
-            fill.plus_minus,
-            fill.least_percent,
-            fill.source
-        );
+        let said = |id| {
+            Message::new(id)
+                .with("car", Arg::typed(&facts.car))
+                .with("reference", Unit::Fahrenheit.figure(fill.reference_f, 0))
+                .with("outage", Unit::Percent.figure_within(fill.outage_percent, fill.plus_minus, 2))
+                .with("least", Unit::Percent.plain(fill.least_percent))
+                .with("source", fill.source.clone())
+        };
         if fill.overfilled() {
-            let sentence = format!("{words}. Less than asked, beyond measurement.");
-            findings.push(of_stay(FindingKind::Overfilled, facts, sentence));
+            findings.push(of_stay(FindingKind::Overfilled, facts, said("reconcile-overfilled")));
         } else if fill.in_doubt() {
-            let sentence = format!("{words}. Measurement may explain it.");
-            notes.push(note("fill_in_doubt", facts, sentence));
+            notes.push(note("fill_in_doubt", facts, said("reconcile-fill-in-doubt")));
         }
     }
 }
@@ -92,12 +90,11 @@ pub fn gaps(stays: &[&Facts], beside: &[GapFact], findings: &mut Vec<Finding>) {
             continue;
         }
         let kind = if gap.missing { FindingKind::LostEntry } else { FindingKind::BrokenChain };
-        let part = match visits.len() {
-            0 => String::new(),
-            count => format!(" It took part in {count} stays here."),
+        let sentence = match visits.len() {
+            0 => gap.sentence.clone(),
+            count => message!("reconcile-gap-in-stays", gap = gap.sentence.clone(), count = count),
         };
-        let sentence = format!("{}{part}", gap.sentence);
-        let about = format!("device {}", gap.device.short());
+        let about = gap.device.short().to_string();
         findings.push(Finding { kind, about, site, visits: visits.into_iter().collect(), sentence });
     }
 }
@@ -123,18 +120,24 @@ pub fn seals(all: &[&Facts], in_month: impl Fn(&Facts) -> bool, findings: &mut V
         if kinds.len() > 1 {
             continue; // different makers may use the same numbers
         }
-        let told: Vec<String> = uses
-            .iter()
-            .map(|(facts, at)| {
-                let seal = &facts.seals[*at];
-                let event = match seal.event {
-                    SealEvent::Found => "found on",
-                    SealEvent::Applied => "put on",
-                    SealEvent::Removed => "taken off",
-                };
-                format!("{event} {} ({}, {})", facts.car, facts.site_name, day(facts, seal.at))
-            })
-            .collect();
+        let told = uses.iter().map(|(facts, at)| {
+            let seal = &facts.seals[*at];
+            let id = match seal.event {
+                SealEvent::Found => "reconcile-seal-found",
+                SealEvent::Applied => "reconcile-seal-applied",
+                SealEvent::Removed => "reconcile-seal-removed",
+            };
+            Message::new(id)
+                .with("car", Arg::typed(&facts.car))
+                .with("site", Arg::typed(&facts.site_name))
+                .with("day", Arg::Typed(day(facts, seal.at)))
+        });
+        let sentence = message!(
+            "reconcile-seal-on-two-cars",
+            seal = Arg::typed(&number),
+            count = cars.len(),
+            uses = Arg::list(Joint::Semicolon, told),
+        );
         let mut visits: Vec<VisitId> = uses.iter().filter_map(|(facts, _)| facts.visit()).collect();
         visits.sort_unstable();
         visits.dedup();
@@ -143,11 +146,7 @@ pub fn seals(all: &[&Facts], in_month: impl Fn(&Facts) -> bool, findings: &mut V
             about: number.clone(),
             site: String::new(),
             visits,
-            sentence: format!(
-                "Seal {number} stands in the records of {} cars: {}.",
-                cars.len(),
-                told.join("; ")
-            ),
+            sentence,
         });
     }
 }
@@ -186,23 +185,25 @@ pub fn numbers(
         let car = CarNumber(facts.car.clone());
         let paper_car = CarNumber(facts.paper.car.clone());
         if !facts.paper.car.is_empty() && paper_car.normal() != facts.car {
-            let sentence = format!(
-                "The visit is of {}, its paper ({}) names {}.",
-                facts.car,
-                facts.paper.number,
-                paper_car.normal()
-            );
-            if car.is_near(&paper_car) {
-                let sentence = format!("{sentence} They are one slip apart: read the stencil's photograph.");
-                findings.push(of_stay(FindingKind::NearNumber, facts, sentence));
-            } else {
-                findings.push(of_stay(FindingKind::OtherCar, facts, sentence));
-            }
+            let said = |id| {
+                Message::new(id)
+                    .with("car", Arg::typed(&facts.car))
+                    .with("paper", Arg::typed(&facts.paper.number))
+                    .with("other", Arg::Typed(paper_car.normal()))
+            };
+            findings.push(match car.is_near(&paper_car) {
+                true => of_stay(FindingKind::NearNumber, facts, said("reconcile-paper-near-car")),
+                false => of_stay(FindingKind::OtherCar, facts, said("reconcile-paper-other-car")),
+            });
             continue;
         }
         let again = CarNumber(facts.car_again.clone());
         if !facts.car_again.is_empty() && again.normal() != facts.car && car.is_near(&again) {
-            let sentence = format!("{} was read as {} the second time.", facts.car, again.normal());
+            let sentence = message!(
+                "reconcile-read-again",
+                car = Arg::typed(&facts.car),
+                again = Arg::Typed(again.normal()),
+            );
             findings.push(of_stay(FindingKind::NearNumber, facts, sentence));
             continue;
         }
@@ -214,11 +215,11 @@ pub fn numbers(
             car.is_near(&theirs) && !known.contains(theirs.normal().as_str()) && in_time(&paper.day, facts)
         });
         if let Some(paper) = near {
-            let sentence = format!(
-                "No paper names {}, and paper {} names {}, of which there is no record: one slip apart.",
-                facts.car,
-                paper.number,
-                CarNumber(paper.car.clone()).normal()
+            let sentence = message!(
+                "reconcile-paper-without-record",
+                car = Arg::typed(&facts.car),
+                paper = Arg::typed(&paper.number),
+                other = Arg::Typed(CarNumber(paper.car.clone()).normal()),
             );
             findings.push(of_stay(FindingKind::NearNumber, facts, sentence));
         }
@@ -242,9 +243,10 @@ fn same_stay(stays: &[&Facts], all: &[&Facts], notes: &mut Vec<Note>) {
             }
             let declined = |a: &Facts, b: &Facts| a.not_joined.iter().any(|visit| b.visits.contains(visit));
             if !declined(facts, other) && !declined(other, facts) {
-                let sentence = format!(
-                    "There are two records of {} at {} in these days: are they one stay?",
-                    facts.car, facts.site_name
+                let sentence = message!(
+                    "reconcile-same-stay",
+                    car = Arg::typed(&facts.car),
+                    site = Arg::typed(&facts.site_name),
                 );
                 let mut note = note("same_stay", facts, sentence);
                 note.visits.extend(&other.visits);
@@ -267,34 +269,34 @@ pub fn completeness(stays: &[&Facts], settings: &Settings, now: UtcMillis, notes
     for facts in stays {
         if facts.visits.len() > 1 {
             let sentence =
-                format!("{}: {} records were joined into one stay.", facts.car, facts.visits.len());
+                message!("reconcile-joined", car = Arg::typed(&facts.car), count = facts.visits.len());
             notes.push(note("joined", facts, sentence));
         }
-        let mut lacks: Vec<String> = Vec::new();
+        let mut lacks: Vec<Message> = Vec::new();
         let silent = facts.latest.is_some_and(|latest| now.since(latest) > settings.silent_days * DAY);
         if facts.released.is_none() && silent {
-            lacks.push(format!(
-                "no release, and nothing recorded for more than {} days",
-                settings.silent_days
-            ));
+            let days = u64::try_from(settings.silent_days).unwrap_or(0);
+            lacks.push(message!("reconcile-lacks-release", count = days));
         }
         if facts.released.is_some() && facts.open_blockers > 0 {
-            lacks.push(format!("released with {} things open", facts.open_blockers));
+            lacks.push(message!("reconcile-lacks-closing", count = facts.open_blockers));
         }
         if !facts.disagreements.is_empty() {
-            lacks.push(format!("records differ on {}", facts.disagreements.join(", ")));
+            let about = Arg::list(Joint::Comma, facts.disagreements.iter().cloned());
+            lacks.push(message!("reconcile-lacks-agreement", about = about));
         }
         if facts.released.is_some() || silent {
-            lacks.extend(facts.missing.iter().cloned());
+            lacks.extend(facts.missing.iter().map(Missing::message));
         }
         if !lacks.is_empty() {
-            let sentence = format!("{}: {}.", facts.car, lacks.join("; "));
+            let lacks = Arg::list(Joint::Semicolon, lacks);
+            let sentence = message!("reconcile-incomplete", car = Arg::typed(&facts.car), lacks = lacks);
             notes.push(note("incomplete", facts, sentence));
         }
     }
 }
 
-fn of_stay(kind: FindingKind, facts: &Facts, sentence: String) -> Finding {
+fn of_stay(kind: FindingKind, facts: &Facts, sentence: Message) -> Finding {
     Finding {
         kind,
         about: facts.car.clone(),
@@ -304,7 +306,7 @@ fn of_stay(kind: FindingKind, facts: &Facts, sentence: String) -> Finding {
     }
 }
 
-fn note(code: &str, facts: &Facts, sentence: String) -> Note {
+fn note(code: &str, facts: &Facts, sentence: Message) -> Note {
     Note {
         code: code.to_owned(),
         about: facts.car.clone(),
@@ -349,7 +351,8 @@ mod tests {
             sealed("ZZQX 2", "k400107", SealKind::Cable),
         ]);
         assert_eq!(found.len(), 1);
-        assert!(found[0].sentence.contains("ZZQX 1") && found[0].sentence.contains("ZZQX 2"));
+        let said = farsiding_words::english(&found[0].sentence);
+        assert!(said.contains("ZZQX 1") && said.contains("ZZQX 2"), "{said}");
     }
 
     #[test]

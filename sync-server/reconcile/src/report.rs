@@ -6,17 +6,21 @@ use std::collections::BTreeMap;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::vocabulary::BilledBy;
 use farsiding_core::ids::{SiteId, VisitId};
+use farsiding_core::units::Unit;
+use farsiding_core::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
 use super::bias::{self, Bias};
 use super::comparison::{Compared, Comparison, compare};
+use super::demurrage::{Account, Demurrage, account, demurrage};
 use super::detention::{Detention, detention};
 use super::judgement::{Finding, FindingKind, Group, Judged, judge};
 use super::records::{self, Note};
 use super::totals::{Total, total};
 use super::{HeldPaper, Settings};
-use crate::facts::{Amounted, Facts, GapFact};
+use crate::facts::{Amounted, Facts, GapFact, Side};
 
 /// The month and the site of a report.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -54,6 +58,12 @@ pub struct CarLine {
     pub released: Option<UtcMillis>,
     /// The quantity billed.
     pub billed: Option<Amounted>,
+    /// How it was measured: by the paper, or else as the office knows it of the shipper; `None` while nobody said.
+    #[serde(default)]
+    pub billed_by: Option<BilledBy>,
+    /// The vapour above the liquid on arrival.
+    #[serde(default)]
+    pub vapour: Option<Amounted>,
     /// The quantity found on arrival.
     pub found: Option<Amounted>,
     /// The quantity received.
@@ -63,15 +73,21 @@ pub struct CarLine {
     /// The comparisons that could be made.
     pub comparisons: Vec<Comparison>,
     /// Why other comparisons could not be made.
-    pub not_compared: Vec<String>,
+    pub not_compared: Vec<Message>,
     /// The part of the difference found that a biased group explains, in gal.
     pub explained: f64,
+    /// The day on the paper, as `YYYY-MM-DD`; empty when it is not known.
+    pub paper_day: String,
     /// The times of the clock events.
     pub clock: BTreeMap<String, UtcMillis>,
-    /// The detention, if it can be computed.
+    /// The demurrage by the carrier's tariff, if it can be computed.
+    pub demurrage: Option<Demurrage>,
+    /// Why there is no demurrage.
+    pub no_demurrage: Option<Message>,
+    /// The detention by the tariff of the car's supplier, if it can be computed.
     pub detention: Option<Detention>,
     /// Why there is no detention.
-    pub no_detention: String,
+    pub no_detention: Option<Message>,
 }
 
 impl CarLine {
@@ -98,6 +114,8 @@ pub struct MonthReport {
     pub biases: Vec<Bias>,
     /// The findings, sorted by kind.
     pub findings: Vec<Finding>,
+    /// The accounts of sites whose carrier sets credits against debits.
+    pub accounts: Vec<Account>,
     /// The notes.
     pub notes: Vec<Note>,
 }
@@ -145,6 +163,7 @@ impl MonthReport {
         records::completeness(&stays, settings, now, &mut notes);
         findings.sort_by(|a, b| (a.kind, &a.about).cmp(&(b.kind, &b.about)));
         let totals = totals_of(&cars, &selection.month);
+        let accounts = accounts_of(&cars, settings);
         MonthReport {
             selection,
             made_at: now,
@@ -153,6 +172,7 @@ impl MonthReport {
             totals,
             biases,
             findings,
+            accounts,
             notes,
         }
     }
@@ -170,7 +190,7 @@ impl MonthReport {
 
 /// Takes the quantity billed from the office's paper if nobody recorded it at the car.
 fn billed_by_the_offices_paper(facts: &mut Facts, papers: &[HeldPaper]) {
-    use farsiding_core::units::{Amount, Dimension, Unit};
+    use farsiding_core::units::{Amount, Dimension};
     let Some(paper) = records::paper_of(facts, papers).cloned() else { return };
     if facts.paper.shipper.is_empty() {
         facts.paper.shipper = paper.shipper.trim().to_owned();
@@ -178,22 +198,40 @@ fn billed_by_the_offices_paper(facts: &mut Facts, papers: &[HeldPaper]) {
     if facts.paper.number.is_empty() {
         facts.paper.number = paper.number.trim().to_owned();
     }
+    facts.paper.day = paper.day.trim().to_owned();
     if facts.billed.is_some() {
         return;
     }
     let (amount, _) = Amount::read(&paper.billed, Unit::Gallon);
     let unit = if amount.unit.dimension() == Dimension::Mass { Unit::Pound } else { Unit::Gallon };
     if let Some(value) = amount.value_in(unit).filter(|value| *value > 0.0) {
-        facts.missing.retain(|why| !why.starts_with("billed"));
+        facts.missing.retain(|missing| missing.of != Side::Billed);
         facts.billed = Some(Amounted {
             value,
             unit,
             parts: Vec::new(),
-            how: format!("billed by paper {} as the office holds it", paper.number),
+            how: message!("reconcile-how-office-paper", paper = Arg::typed(&paper.number)),
             instrument: String::new(),
             pounds_per_gallon: None,
+            density: None,
         });
     }
+}
+
+fn either<T>(clock: Result<T, Message>) -> (Option<T>, Option<Message>) {
+    match clock {
+        Ok(clock) => (Some(clock), None),
+        Err(why) => (None, Some(why)),
+    }
+}
+
+/// Returns the accounts of the sites whose carrier sets credits against debits.
+fn accounts_of(cars: &[CarLine], settings: &Settings) -> Vec<Account> {
+    let of_site = |(site, places): (String, Vec<usize>)| {
+        let clocks: Vec<&Demurrage> = places.iter().filter_map(|at| cars[*at].demurrage.as_ref()).collect();
+        account(&site, settings.tariff(&site)?, &clocks)
+    };
+    by_name(cars, |car| car.site.clone()).into_iter().filter_map(of_site).collect()
 }
 
 fn line(facts: &Facts, settings: &Settings, now: UtcMillis) -> CarLine {
@@ -202,17 +240,19 @@ fn line(facts: &Facts, settings: &Settings, now: UtcMillis) -> CarLine {
     for compared in Compared::ALL {
         match compare(facts, compared, settings) {
             Ok(comparison) => comparisons.push(comparison),
-            Err(why) => not_compared.push(format!("{}: {why}", compared.words())),
+            Err(why) => {
+                not_compared.push(message!("reconcile-not-compared", compared = compared.term(), why = why));
+            }
         }
     }
-    let clock = match settings.tariff(&facts.site_name) {
+    let (demurrage, no_demurrage) = either(match settings.tariff(&facts.site_name) {
+        Some(tariff) => demurrage(facts, tariff, now),
+        None => Err(Message::new("reconcile-no-tariff")),
+    });
+    let (detention, no_detention) = either(match settings.detention_tariff(&facts.paper.shipper) {
         Some(tariff) => detention(facts, tariff, now),
-        None => Err("there is no tariff for this site".to_owned()),
-    };
-    let (detention, no_detention) = match clock {
-        Ok(clock) => (Some(clock), String::new()),
-        Err(why) => (None, why),
-    };
+        None => Err(Message::new("reconcile-no-supplier-tariff")),
+    });
     CarLine {
         visit: facts.visit(),
         records: facts.visits.len(),
@@ -226,6 +266,8 @@ fn line(facts: &Facts, settings: &Settings, now: UtcMillis) -> CarLine {
         gauge: facts.gauge.clone(),
         released: facts.released,
         billed: facts.billed.clone(),
+        billed_by: settings.basis(facts),
+        vapour: facts.vapour.clone(),
         found: facts.found.clone(),
         received: facts.received.clone(),
         left: facts.left.clone(),
@@ -233,6 +275,9 @@ fn line(facts: &Facts, settings: &Settings, now: UtcMillis) -> CarLine {
         not_compared,
         explained: 0.0,
         clock: facts.clock.clone(),
+        paper_day: facts.paper.day.clone(),
+        demurrage,
+        no_demurrage,
         detention,
         no_detention,
     }
@@ -338,11 +383,13 @@ fn biases_of(
                 about: name.to_owned(),
                 site: site.to_owned(),
                 visits,
-                sentence: format!(
-                    "{name}: the cumulative sum of {} passes its decision interval ({:.0} gal) at {first}; {:.0} gal a car are allowed. Have the gauge looked at from there on.",
-                    compared.words(),
-                    chart.interval,
-                    chart.reference
+                sentence: message!(
+                    "reconcile-drift",
+                    gauge = Arg::typed(name),
+                    compared = compared.term(),
+                    interval = Unit::Gallon.figure(chart.interval, 0),
+                    first = Arg::typed(first),
+                    reference = Unit::Gallon.figure(chart.reference, 0),
                 ),
             });
         }
@@ -386,4 +433,58 @@ fn totals_of(cars: &[CarLine], month: &str) -> Vec<Total> {
 /// Returns whether two car numbers differ by one slip, for suggestions beside a search.
 pub fn near(a: &str, b: &str) -> bool {
     CarNumber(a.to_owned()).is_near(&CarNumber(b.to_owned()))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::facts::{PaperFacts, sample};
+
+    /// A paper that was imported, sent to the site and confirmed at the car is one paper: what the person recorded is
+    /// billed, once, also where it differs from the file.
+    #[test]
+    fn a_paper_that_was_sent_to_the_site_and_confirmed_there_is_counted_once() {
+        let held = HeldPaper {
+            number: "B-7714".to_owned(),
+            car: "zzqx 4417".to_owned(),
+            shipper: "North (invented)".to_owned(),
+            billed: "30100 gal".to_owned(),
+            day: "2026-10-24".to_owned(),
+        };
+        let amount = |value| Amounted {
+            value,
+            unit: Unit::Gallon,
+            parts: Vec::new(),
+            how: Message::default(),
+            instrument: String::new(),
+            pounds_per_gallon: None,
+            density: None,
+        };
+        let recorded = |value| {
+            let paper = PaperFacts {
+                recorded: true,
+                number: held.number.clone(),
+                car: "ZZQX 4417".to_owned(),
+                shipper: held.shipper.clone(),
+                un_number: "UN1075".to_owned(),
+                billed_text: format!("{value} gal"),
+                day: held.day.clone(),
+                billed_by: Some(BilledBy::Meter),
+            };
+            Facts { paper, billed: Some(amount(value)), found: Some(amount(30_000.0)), ..sample("ZZQX 4417") }
+        };
+        for value in [30_100.0, 30_400.0] {
+            let all = [recorded(value)];
+            let selection = Selection { month: all[0].month().to_owned(), site: None };
+            let papers = [held.clone()];
+            let now = UtcMillis(1_793_050_000_000);
+            let report = MonthReport::of(&all, &papers, &[], selection, &Settings::default(), now);
+            assert_eq!(report.cars.len(), 1);
+            assert_eq!(report.cars[0].billed.as_ref().unwrap().value, value);
+            let month: Vec<&Total> = report.totals.iter().filter(|total| total.by == "month").collect();
+            assert!(month.iter().all(|total| total.billed <= value), "{month:?}");
+            assert!(!report.findings.iter().any(|finding| finding.kind == FindingKind::NearNumber));
+        }
+    }
 }

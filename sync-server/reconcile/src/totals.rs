@@ -4,13 +4,11 @@
 //! all pull in the same direction. All others are added in squares (JCGM 100:2008, 5.2.2 with correlation 1
 //! and 0). Called by `report` and `bias`.
 
-use std::collections::BTreeMap;
-
 use farsiding_core::calc::uncertainty::COVERAGE;
 use serde::{Deserialize, Serialize};
 
 use super::comparison::{Compared, Comparison};
-use crate::facts::Share;
+use crate::sharing::of_sum;
 
 /// The sum of several cars.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -43,23 +41,6 @@ pub struct Total {
     pub within: bool,
 }
 
-/// Returns the standard uncertainty of a sum of cars in two parts: what cars share, and what belongs to single
-/// cars.
-pub fn of_sum<'a>(cars: impl IntoIterator<Item = &'a [Share]>) -> (f64, f64) {
-    let mut shared: BTreeMap<&str, f64> = BTreeMap::new();
-    let mut alone = 0.0_f64;
-    for parts in cars {
-        for part in parts {
-            if part.key.is_empty() {
-                alone = alone.hypot(part.standard);
-            } else {
-                *shared.entry(&part.key).or_default() += part.standard;
-            }
-        }
-    }
-    (shared.values().fold(0.0_f64, |sum, part| sum.hypot(*part)), alone)
-}
-
 /// Returns the sum of several cars.
 pub fn total(by: &str, name: &str, compared: Compared, cars: &[Option<&Comparison>]) -> Total {
     let there: Vec<&Comparison> = cars.iter().copied().flatten().collect();
@@ -89,9 +70,10 @@ pub fn total(by: &str, name: &str, compared: Compared, cars: &[Option<&Compariso
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::facts::Share;
 
     fn part(key: &str, standard: f64) -> Vec<Share> {
-        vec![Share { from: key.to_owned(), key: key.to_owned(), standard }]
+        vec![Share { from: farsiding_core::Message::typed(key), key: key.to_owned(), standard }]
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! `farsiding account`: creates, lists and disables the accounts of people who sign in to the office's pages,
-//! changes their roles and resets second factors. Every change of somebody's access is written to the audit.
+//! changes their roles and languages, and resets second factors. Every change of somebody's access is written
+//! to the audit.
 //!
 //! Called by `command`. A password is read from standard input and never from the command line, because other
 //! users of the machine can read command lines.
@@ -12,8 +13,8 @@ use serde_json::json;
 
 use crate::office_folder::{OfficeArguments, clock, open_database};
 use crate::outcome::CommandError;
+use farsiding_host::CommandOutput;
 use farsiding_host::SystemRandomness;
-use farsiding_host::say;
 use farsiding_office::OfficeError;
 use farsiding_office::accounts::audit;
 use farsiding_office::accounts::roles::AccountRole;
@@ -21,6 +22,7 @@ use farsiding_office::accounts::{passwords, people};
 use farsiding_office::audit_chain::Looked;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::office_database::OfficeDatabase;
+use farsiding_words::Language;
 
 /// The arguments of `farsiding account`.
 #[derive(Debug, Args)]
@@ -41,6 +43,20 @@ enum What {
         /// What the account may do. Inspectors need no account: the office gives them a link to one visit.
         #[arg(long, value_enum, default_value_t = RoleWord::Administrator)]
         role: RoleWord,
+        /// The language in which the person reads the pages, such as es-MX. Without it, the organisation's.
+        #[arg(long)]
+        language: Option<Language>,
+    },
+    /// Set the language in which a person reads the pages.
+    Language {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// The account's name.
+        #[arg(long)]
+        name: String,
+        /// The language, such as fr-CA. Without it, the organisation's.
+        #[arg(long)]
+        language: Option<Language>,
     },
     /// Give an account another role. The change takes effect at once.
     Role {
@@ -120,6 +136,7 @@ impl AccountArguments {
         match &self.what {
             What::Add { office, .. }
             | What::Role { office, .. }
+            | What::Language { office, .. }
             | What::Password { office, .. }
             | What::ResetSecondFactor { office, .. }
             | What::RequireSecondFactor { office, .. }
@@ -143,7 +160,7 @@ fn password() -> Result<String, CommandError> {
 }
 
 /// Runs `farsiding account`.
-pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
+pub(crate) fn run(arguments: &AccountArguments) -> Result<CommandOutput, CommandError> {
     let office = arguments.office();
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = match arguments.what {
@@ -157,10 +174,22 @@ pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
     let mut database = open_database(&folder)?;
     let now = clock()?.time();
     let (account, did, words) = match &arguments.what {
-        What::Add { name, role, .. } => {
+        What::Add { name, role, language, .. } => {
             let whose = (name.as_str(), (*role).into());
             let made = people::add(database.connection(), whose, &password()?, now, &mut randomness);
+            let made = made.and_then(|made| match language {
+                Some(language) => people::change_language(database.connection(), &made.name, Some(*language)),
+                None => Ok(made),
+            });
             (made.map_err(CommandError::refused)?, "made an account", "may sign in")
+        }
+        What::Language { name, language, .. } => {
+            let changed = people::change_language(database.connection(), name, *language);
+            (
+                changed.map_err(CommandError::refused)?,
+                "changed a language",
+                "reads the pages in another language",
+            )
         }
         What::Role { name, role, .. } => {
             let changed = people::change_role(database.connection(), name, (*role).into());
@@ -188,14 +217,15 @@ pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
                 "may no longer sign in; its sessions are over",
             )
         }
-        What::RequireSecondFactor { off, .. } => return require(office, &database, !off, now),
+        What::RequireSecondFactor { off, .. } => return require(&database, !off, now),
         What::List(_) => {
-            return list(office, &people::list(database.connection()).map_err(CommandError::refused)?);
+            return Ok(list(&people::list(database.connection()).map_err(CommandError::refused)?));
         }
     };
     let role = account.role.map_or("", AccountRole::as_str);
     note(&database, did, &format!("account:{} ({role})", account.name), now)?;
-    done(office, &account, words)
+    let json = json!({ "account": account_json(&account) });
+    Ok(CommandOutput::new(format!("{} {words}.", account.name), json))
 }
 
 /// Writes a change of somebody's access to the audit. The audit row names no person, because the program does
@@ -211,12 +241,7 @@ fn note(database: &OfficeDatabase, did: &str, subject: &str, at: UtcMillis) -> R
     Ok(audit::note(database.connection(), &row).map_err(OfficeError::from)?)
 }
 
-fn require(
-    office: &OfficeArguments,
-    database: &OfficeDatabase,
-    required: bool,
-    at: UtcMillis,
-) -> Result<(), CommandError> {
+fn require(database: &OfficeDatabase, required: bool, at: UtcMillis) -> Result<CommandOutput, CommandError> {
     let (did, words) = match required {
         true => (
             "asked everybody for a second factor",
@@ -229,39 +254,32 @@ fn require(
     };
     note(database, did, "", at)?;
     database.require_second_factor(required).map_err(OfficeError::from)?;
-    let told = json!({ "ok": true, "second_factor_required": required }).to_string();
-    Ok(say(if office.json { &told } else { words })?)
-}
-
-fn done(office: &OfficeArguments, account: &people::Account, what: &str) -> Result<(), CommandError> {
-    let told = json!({ "ok": true, "account": account_json(account) }).to_string();
-    Ok(say(&if office.json { told } else { format!("{} {what}.", account.name) })?)
+    Ok(CommandOutput::new(words, json!({ "second_factor_required": required })))
 }
 
 fn account_json(account: &people::Account) -> serde_json::Value {
     json!({
-        "name": account.name, "role": account.role.map(AccountRole::as_str), "made_at": account.made_at.rfc3339(),
+        "name": account.name, "role": account.role.map(AccountRole::as_str),
+        "language": account.language.map(Language::as_str), "made_at": account.made_at.rfc3339(),
         "disabled_at": account.disabled_at.map(|at| at.rfc3339()),
     })
 }
 
-fn list(office: &OfficeArguments, accounts: &[people::Account]) -> Result<(), CommandError> {
-    if office.json {
-        let told: Vec<_> = accounts.iter().map(account_json).collect();
-        return Ok(say(&json!({ "ok": true, "accounts": told }).to_string())?);
-    }
+fn list(accounts: &[people::Account]) -> CommandOutput {
+    let mut text = String::new();
     if accounts.is_empty() {
-        say("Nobody may sign in yet; `farsiding account add` makes an account.")?;
+        text.push_str("Nobody may sign in yet; `farsiding account add` makes an account.");
     }
     for account in accounts {
         let state =
             account.disabled_at.map_or_else(String::new, |at| format!(" · disabled {}", at.rfc3339()));
-        say(&format!(
-            "{} ({}) · made {}{state}",
+        text.push_str(&format!(
+            "{} ({}) · made {}{state}\n",
             account.name,
             account.role.map_or("a role of a later version, which may nothing", AccountRole::as_str),
             account.made_at.rfc3339()
-        ))?;
+        ));
     }
-    Ok(())
+    let accounts: Vec<_> = accounts.iter().map(account_json).collect();
+    CommandOutput::new(text, json!({ "accounts": accounts }))
 }

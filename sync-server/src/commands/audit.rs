@@ -7,13 +7,13 @@ use serde_json::json;
 
 use crate::office_folder::OfficeArguments;
 use crate::outcome::{CommandError, ErrorKind};
+use farsiding_host::CommandOutput;
 use farsiding_host::SystemRandomness;
-use farsiding_host::say;
 use farsiding_office::OfficeError;
 use farsiding_office::audit_anchor::{self, Anchor};
 use farsiding_office::audit_chain::{self, Head};
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::office_database::OfficeDatabase;
 
 /// The arguments of `farsiding audit`.
@@ -49,12 +49,12 @@ impl AuditArguments {
 fn anchored(folder: &DataFolder, database: &OfficeDatabase) -> Result<Option<Anchor>, CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let ledger = OfficeLedger::open_to_read(&folder.ledger_place()).map_err(OfficeError::from)?;
     Ok(audit_anchor::newest(ledger.store(), key.keys(), database.connection())?)
 }
 
 /// Runs `farsiding audit`.
-pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
+pub(crate) fn run(arguments: &AuditArguments) -> Result<CommandOutput, CommandError> {
     let What::Check { office, head } = &arguments.what;
     let unread =
         || CommandError::refused("--head is not NUMBER:HASH as the audit's page shows it".to_owned());
@@ -74,9 +74,7 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
         return Err(CommandError::new(ErrorKind::DoesNotHold, message));
     }
     let signed = anchor.map(|anchor| json!({ "head": anchor.head().to_string(), "at": anchor.at.rfc3339() }));
-    let told = json!({ "ok": true, "rows": chain.rows, "head": chain.head.to_string(), "anchor": signed })
-        .to_string();
-    let words = format!(
+    let text = format!(
         "All {} rows of the audit hold. The newest: {}\n{}\nKeep it elsewhere: with --head it shows whether rows up to it were changed or cut off.",
         chain.rows,
         chain.head,
@@ -86,5 +84,6 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
             anchor.head()
         ))
     );
-    Ok(say(if office.json { &told } else { &words })?)
+    let json = json!({ "rows": chain.rows, "head": chain.head.to_string(), "anchor": signed });
+    Ok(CommandOutput::new(text, json))
 }

@@ -11,7 +11,7 @@ use serde_json::json;
 use crate::commands::check::{damage_words, read_through};
 use crate::office_folder::{OfficeArguments, clock};
 use crate::outcome::{CommandError, ErrorKind};
-use farsiding_host::say;
+use farsiding_host::CommandOutput;
 use farsiding_office::OfficeError;
 use farsiding_office::backup::{self, Outcome};
 use farsiding_office::backup_archive::{self, Recipients};
@@ -83,7 +83,7 @@ fn throttled_progress() -> impl FnMut(usize, usize, &str) {
 }
 
 /// Runs `farsiding backup`.
-pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError> {
+pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<CommandOutput, CommandError> {
     let mut recipients =
         Recipients::read(arguments.recipient.iter().map(String::as_str)).map_err(OfficeError::from)?;
     if let Some(file) = &arguments.recipients_file {
@@ -97,6 +97,9 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
         ));
     }
     let folder = DataFolder::open(&arguments.office.data)?;
+    if folder.has_database() {
+        return Err(folder.refuse(backup::IN_DATABASE).into());
+    }
     let now = clock()?.time();
     let report = read_through(&folder, now)?;
     if !report.is_whole() {
@@ -119,13 +122,6 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
     let made = made.map_err(OfficeError::from)?;
     Last::made(&made, now, report.damaged()).keep(&folder);
     let (path, bytes) = (made.folder.display().to_string(), made.bytes);
-    if arguments.office.json {
-        let told = json!({
-            "ok": true, "backup": path, "files": made.files, "bytes": bytes, "linked": made.linked,
-            "encrypted": !recipients.is_empty(),
-        });
-        return Ok(say(&told.to_string())?);
-    }
     let closing = if recipients.is_empty() {
         "It is NOT encrypted and holds the organisation's key: whoever has it can sign as this office."
     } else {
@@ -136,11 +132,16 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
         0 => String::new(),
         linked => format!(" ({linked} photographs linked to the backup before)"),
     };
-    Ok(say(&format!("Backed up {} files, {bytes} bytes{linked} into\n{path}\n{closing}", made.files))?)
+    let text = format!("Backed up {} files, {bytes} bytes{linked} into\n{path}\n{closing}", made.files);
+    let json = json!({
+        "backup": path, "files": made.files, "bytes": bytes, "linked": made.linked,
+        "encrypted": !recipients.is_empty(),
+    });
+    Ok(CommandOutput::new(text, json))
 }
 
 /// Runs `farsiding restore`.
-pub(crate) fn run_restore(arguments: &RestoreArguments) -> Result<(), CommandError> {
+pub(crate) fn run_restore(arguments: &RestoreArguments) -> Result<CommandOutput, CommandError> {
     let mut progress = throttled_progress();
     let from = arguments.file.as_ref().or(arguments.from.as_ref());
     let Some(from) = from else { return Err(CommandError::refused("say which backup".to_owned())) };
@@ -153,11 +154,7 @@ pub(crate) fn run_restore(arguments: &RestoreArguments) -> Result<(), CommandErr
     };
     let done = outcome.map_err(OfficeError::from)?;
     let path = done.folder.display().to_string();
-    if arguments.json {
-        let told = json!({ "ok": true, "folder": path, "files": done.files, "bytes": done.bytes });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&match arguments.data {
+    let text = match arguments.data {
         Some(_) => format!(
             "Restored {} files, {} bytes, each as it was when backed up, into {path}\n\
              Stop the old server for good before this one starts. Devices bring back by themselves what they \
@@ -165,6 +162,7 @@ pub(crate) fn run_restore(arguments: &RestoreArguments) -> Result<(), CommandErr
             done.files, done.bytes
         ),
         None => format!("All {} files of {path} are as they were when backed up.", done.files),
-    })?;
-    Ok(())
+    };
+    let json = json!({ "folder": path, "files": done.files, "bytes": done.bytes });
+    Ok(CommandOutput::new(text, json))
 }

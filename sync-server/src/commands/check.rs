@@ -12,12 +12,12 @@ use serde_json::json;
 
 use crate::office_folder::{OfficeArguments, clock};
 use crate::outcome::{CommandError, ErrorKind};
+use farsiding_host::CommandOutput;
 use farsiding_host::SystemRandomness;
-use farsiding_host::say;
 use farsiding_office::OfficeError;
 use farsiding_office::check::{self, CheckReport};
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 
 /// The arguments of `farsiding check`.
 #[derive(Debug, Args)]
@@ -65,34 +65,32 @@ pub(crate) fn damage_words(report: &CheckReport) -> String {
 ///
 /// # Errors
 /// Returns a [`CommandError`] with exit code 3 when something is damaged.
-pub(crate) fn run(arguments: &CheckArguments) -> Result<(), CommandError> {
+pub(crate) fn run(arguments: &CheckArguments) -> Result<CommandOutput, CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let mut whole_again = Vec::new();
     if arguments.mend {
-        let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+        let mut ledger = OfficeLedger::open(&folder.ledger_place()).map_err(OfficeError::from)?;
         whole_again = check::mend::mend(ledger.store_mut()).map_err(OfficeError::from)?.whole;
     }
     let report = read_through(&folder, clock()?.time())?;
-    if arguments.office.json {
-        let told = json!({
-            "ok": report.is_whole(), "report": report,
-            "mended": whole_again.iter().map(ToString::to_string).collect::<Vec<_>>(),
-        });
-        say(&told.to_string())?;
-    } else {
-        for entry in &whole_again {
-            say(&format!("mended   entry        {entry}"))?;
-        }
-        say(&format!("Read: {}, in {:.1} s.", report.counts(), report.took_millis as f64 / 1000.0))?;
-        say(damage_words(&report).trim_end())?;
+    let mut text = String::new();
+    for entry in &whole_again {
+        text.push_str(&format!("mended   entry        {entry}\n"));
     }
+    let seconds = report.took_millis as f64 / 1000.0;
+    text.push_str(&format!("Read: {}, in {seconds:.1} s.\n{}", report.counts(), damage_words(&report)));
+    let json = json!({
+        "ok": report.is_whole(), "report": report,
+        "mended": whole_again.iter().map(ToString::to_string).collect::<Vec<_>>(),
+    });
     if report.is_whole() {
-        return if arguments.office.json { Ok(()) } else { Ok(say("All of it is whole.")?) };
+        text.push_str("All of it is whole.");
+        return Ok(CommandOutput::new(text, json));
     }
     let message = format!(
         "{} rows are damaged. Entries: try --mend, which takes what the ledger holds whole a second time. Anything else: \
          keep this folder as it is, and restore the newest backup into a new one; devices bring back what it lacks",
         report.damaged()
     );
-    Err(CommandError::new(ErrorKind::Damaged, message))
+    Err(CommandError::after(CommandOutput::new(text, json), ErrorKind::Damaged, message))
 }

@@ -13,13 +13,13 @@ use serde_json::json;
 use crate::office_folder::{OfficeArguments, clock, open_database};
 use crate::outcome::CommandError;
 use farsiding_host::SystemRandomness;
-use farsiding_host::{clock_words, say};
+use farsiding_host::{CommandOutput, clock_words};
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::enrolment::{self, Invitation};
 use farsiding_office::grants::{self, Grant, GrantError};
 use farsiding_office::index::ledger_reader::{Held, LedgerReader};
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::office_database::{OfficeDatabase, RegisteredDevice};
 
 /// The grant of a device, as typed.
@@ -100,11 +100,11 @@ fn known_sites(
     key: &PublicKey,
     now: UtcMillis,
 ) -> Result<Vec<(SiteId, String)>, CommandError> {
-    let file = folder.ledger_file();
-    if !file.exists() {
+    let file = folder.ledger_place();
+    if !folder.ledger_file().exists() && !folder.has_database() {
         return Ok(Vec::new());
     }
-    let ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
+    let ledger = OfficeLedger::open(&file).map_err(OfficeError::from)?;
     let subjects = ledger.store().subjects().map_err(OfficeError::from)?;
     let failed = |error: farsiding_office::index::IndexError| folder.refuse(&error.to_string());
     let reader = LedgerReader::open(&file).map_err(failed)?;
@@ -152,7 +152,7 @@ fn opened(
 }
 
 /// Runs `farsiding enrol`.
-pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
+pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<CommandOutput, CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open_or_make(&arguments.office.data)?;
     let key = folder.organisation_key(&mut randomness)?;
@@ -181,15 +181,12 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
     let text = enrolment::enrolment_text(&url, &made.code, &key);
     let fingerprint = key.public().fingerprint();
     let grant = &invitation.grant;
-    if arguments.office.json {
-        let mut told = json!({
-            "ok": true, "code": made.code, "expires_at": made.expires_at.rfc3339(), "server": url,
-            "enrolment": text, "organisation_key": key.public().to_string(), "fingerprint": fingerprint,
-            "replaces": made.replaces,
-        });
-        tell_grant(&mut told, grant);
-        return Ok(say(&told.to_string())?);
-    }
+    let mut json = json!({
+        "code": made.code, "expires_at": made.expires_at.rfc3339(), "server": url,
+        "enrolment": text, "organisation_key": key.public().to_string(), "fingerprint": fingerprint,
+        "replaces": made.replaces,
+    });
+    tell_grant(&mut json, grant);
     let hint = match &grant.sites {
         None if role == Role::Operator => ", also those that come later (--sites NAME,… narrows it)",
         _ => "",
@@ -198,7 +195,7 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
         true => "\nThe code made before for this name is good no longer.",
         false => "",
     };
-    say(&format!(
+    let words = format!(
         "One-time code:  {}\n\
          Good for:       one device, until {}\n\
          Sites:          {}{hint}\n\
@@ -212,78 +209,65 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
         grant.sites_words(&known),
         grant.rights_words(),
         grant.until_words(),
-    ))?;
-    Ok(())
+    );
+    Ok(CommandOutput::new(words, json))
 }
 
 /// Runs `farsiding renew`.
-pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), CommandError> {
+pub(crate) fn renew(arguments: &RenewArguments) -> Result<CommandOutput, CommandError> {
     let (folder, key, database) = opened(&arguments.office)?;
     let now = clock()?.time();
     let known = known_sites(&folder, &key.public(), now)?;
-    let file = folder.ledger_file();
-    let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
+    let file = folder.ledger_place();
+    let mut ledger = OfficeLedger::open(&file).map_err(OfficeError::from)?;
     let device = enrolment::find(&database, &arguments.device).map_err(OfficeError::from)?;
     let grant =
         arguments.grant.over(&device.grant, &known, now).map_err(|error| CommandError::refused(&error))?;
     let id = device.device.to_string();
-    let office = (ledger.store_mut(), file.as_path());
+    let office = (ledger.store_mut(), &file);
     let renewed =
         enrolment::change(&database, office, &key, (&id, &grant), now).map_err(OfficeError::from)?;
-    if arguments.office.json {
-        let mut told = device_json(&renewed);
-        if let Some(fields) = told.as_object_mut() {
-            fields.insert("ok".to_owned(), json!(true));
-        }
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!(
+    let text = format!(
         "{} ({}) has a new certificate: {}; {}; {}. The device gets it with its next sync.",
         renewed.name,
         renewed.device.short(),
         renewed.grant.sites_words(&known),
         renewed.grant.rights_words(),
         renewed.grant.until_words(),
-    ))?;
-    Ok(())
+    );
+    Ok(CommandOutput::new(text, device_json(&renewed)))
 }
 
 /// Runs `farsiding revoke`.
-pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), CommandError> {
+pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<CommandOutput, CommandError> {
     let (folder, key, database) = opened(&arguments.office)?;
-    let file = folder.ledger_file();
-    let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
+    let file = folder.ledger_place();
+    let mut ledger = OfficeLedger::open(&file).map_err(OfficeError::from)?;
     let now = clock()?.time();
-    let office = (ledger.store_mut(), file.as_path());
+    let office = (ledger.store_mut(), &file);
     let revoked =
         enrolment::revoke(&database, office, &key, &arguments.device, now).map_err(OfficeError::from)?;
     let at = revoked.revoked_at.unwrap_or(now).rfc3339();
-    if arguments.office.json {
-        let told = json!({
-            "ok": true, "device": revoked.device.to_string(), "name": revoked.name, "revoked_at": at,
-            "last_number": revoked.last.map(|last| last.seq),
-        });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!(
+    let json = json!({
+        "device": revoked.device.to_string(), "name": revoked.name, "revoked_at": at,
+        "last_number": revoked.last.map(|last| last.seq),
+    });
+    let text = format!(
         "{} ({}) is revoked since {at}. What it sent stays in the record; what it still has is kept when it \
          next syncs and does not count unless the office lets it in (page Late entries), and nothing more goes to it.",
         revoked.name,
         revoked.device.short()
-    ))?;
-    Ok(())
+    );
+    Ok(CommandOutput::new(text, json))
 }
 
 /// Runs `farsiding devices`.
-pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), CommandError> {
+pub(crate) fn devices(arguments: &OfficeArguments) -> Result<CommandOutput, CommandError> {
     let (folder, key, database) = opened(arguments)?;
     let devices = database.devices().map_err(OfficeError::from)?;
-    if arguments.json {
-        let told: Vec<_> = devices.iter().map(device_json).collect();
-        return Ok(say(&json!({ "ok": true, "devices": told }).to_string())?);
-    }
+    let mut text = String::new();
     if devices.is_empty() {
-        say("No device is enrolled yet.")?;
+        text.push_str("No device is enrolled yet.");
     }
     let known = known_sites(&folder, &key.public(), clock()?.time())?;
     for device in &devices {
@@ -294,17 +278,18 @@ pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), CommandError> {
         };
         let clock = device.ahead_millis.map_or_else(String::new, clock_words);
         let state = device.revoked_at.map_or_else(String::new, |at| format!(" · REVOKED {}", at.rfc3339()));
-        say(&format!(
-            "{}  {} ({}) · {}; {}; {} · last seen {seen}{clock}{unsent}{state}",
+        text.push_str(&format!(
+            "{}  {} ({}) · {}; {}; {} · last seen {seen}{clock}{unsent}{state}\n",
             device.device.short(),
             device.name,
             device.role.as_str(),
             device.grant.sites_words(&known),
             device.grant.rights_words(),
             device.grant.until_words(),
-        ))?;
+        ));
     }
-    Ok(())
+    let devices: Vec<_> = devices.iter().map(device_json).collect();
+    Ok(CommandOutput::new(text, json!({ "devices": devices })))
 }
 
 fn tell_grant(told: &mut serde_json::Value, grant: &Grant) {

@@ -9,14 +9,15 @@ use clap::{Args, Subcommand, ValueEnum};
 use farsiding_core::procedure::Procedures;
 
 use crate::commands::packet::{self as packet_command, PacketArguments};
+use crate::commands::strip::{self, StripArguments};
 use crate::outcome::CommandError;
-use farsiding_host::say;
+use farsiding_host::CommandOutput;
 use farsiding_host::whole_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::hidden;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::month;
 use farsiding_office::office_database::OfficeDatabase;
 use farsiding_office::photo_store::PhotoStore;
@@ -24,6 +25,7 @@ use farsiding_office::stored_photographs::StoredPhotographs;
 use farsiding_packet as packet;
 use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
 use farsiding_reconcile::{MonthReport, Selection};
+use farsiding_words::{Language, Words};
 
 /// The arguments of `farsiding export`.
 #[derive(Debug, Args)]
@@ -38,6 +40,7 @@ impl ExportArguments {
         match &self.what {
             Export::Reconcile(arguments) => arguments.format == Format::Json,
             Export::Packet(arguments) => arguments.json,
+            Export::Strip(arguments) => arguments.json,
             Export::Packets(_) => false,
         }
     }
@@ -46,10 +49,12 @@ impl ExportArguments {
 #[derive(Debug, Subcommand)]
 enum Export {
     /// Export the figures of a month: quantities billed, found and taken in, amounts over and short, bias,
-    /// detention and findings.
+    /// demurrage, detention and findings.
     Reconcile(ReconcileArguments),
     /// Write the evidence packet of a stay: one PDF/A-3 file with all proofs attached.
     Packet(PacketArguments),
+    /// Write the steps of a stay or of a site's procedure on paper: one PDF with boxes, for places where no phone may go.
+    Strip(StripArguments),
     /// Write the packets of all stays released in a month, one file for each stay.
     Packets(PacketsArguments),
 }
@@ -68,6 +73,9 @@ struct PacketsArguments {
     /// The largest number of packets to write.
     #[arg(long, value_name = "N")]
     most: Option<usize>,
+    /// The language of the pages: en-US, es-MX or fr-CA; by default the organisation's.
+    #[arg(long, value_name = "TAG", value_parser = packet_command::read_language)]
+    lang: Option<Language>,
 }
 
 #[derive(Debug, Args)]
@@ -84,7 +92,8 @@ struct ReconcileArguments {
     /// The format of the export.
     #[arg(long, value_enum, default_value_t = Format::Csv)]
     format: Format,
-    /// The table to export as CSV: cars, totals, bias, cusum, detention, findings or notes.
+    /// The table to export as CSV: cars, totals, bias, cusum, demurrage, demurrage_accounts, detention, findings
+    /// or notes.
     #[arg(long, value_name = "NAME", default_value = "cars")]
     table: String,
     /// A JSON file with settings to use instead of those of the office. A setting that is left out has its
@@ -94,6 +103,9 @@ struct ReconcileArguments {
     /// The file to write; by default standard output.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
+    /// The language of sentences, and of everything in a workbook: en-US, es-MX or fr-CA; English when left out.
+    #[arg(long, value_name = "TAG", value_parser = packet_command::read_language)]
+    lang: Option<Language>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -110,10 +122,11 @@ enum Format {
 ///
 /// # Errors
 /// Returns a [`CommandError`] when the office cannot be read or the file cannot be written.
-pub fn run(arguments: &ExportArguments) -> Result<(), CommandError> {
+pub fn run(arguments: &ExportArguments) -> Result<CommandOutput, CommandError> {
     match &arguments.what {
         Export::Reconcile(arguments) => reconcile(arguments),
         Export::Packet(arguments) => packet_command::run_export(arguments),
+        Export::Strip(arguments) => strip::run(arguments),
         Export::Packets(arguments) => packets(arguments),
     }
 }
@@ -127,12 +140,12 @@ fn check_month(month: &str) -> Result<(), CommandError> {
     Ok(())
 }
 
-fn packets(arguments: &PacketsArguments) -> Result<(), CommandError> {
+fn packets(arguments: &PacketsArguments) -> Result<CommandOutput, CommandError> {
     check_month(arguments.month.trim())?;
     let mut randomness = SystemRandomness::new().map_err(CommandError::failed)?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let ledger = OfficeLedger::open_to_read(&folder.ledger_place()).map_err(OfficeError::from)?;
     let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
     let procedures = Procedures::built_in().map_err(CommandError::failed)?;
     let all =
@@ -141,7 +154,11 @@ fn packets(arguments: &PacketsArguments) -> Result<(), CommandError> {
         PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder()).map_err(CommandError::failed)?;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };
-    let from = packet::PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    let language = match arguments.lang {
+        Some(language) => language,
+        None => farsiding_office::language::of_folder(&folder)?,
+    };
+    let from = packet::PacketSource { store: ledger.store(), key: &key, photographs: &photographs, language };
     std::fs::create_dir_all(&arguments.out)?;
     let stays =
         all.iter().filter(|facts| facts.month() == arguments.month.trim() && facts.released.is_some());
@@ -154,16 +171,16 @@ fn packets(arguments: &PacketsArguments) -> Result<(), CommandError> {
         count += 1;
     }
     let noun = if count == 1 { "packet" } else { "packets" };
-    Ok(say(&format!("{count} {noun} in {}", arguments.out.display()))?)
+    Ok(CommandOutput::text(format!("{count} {noun} in {}", arguments.out.display())))
 }
 
-fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
+fn reconcile(arguments: &ReconcileArguments) -> Result<CommandOutput, CommandError> {
     let month = arguments.month.trim();
     check_month(month)?;
     let mut randomness = SystemRandomness::new().map_err(CommandError::failed)?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let ledger = OfficeLedger::open_to_read(&folder.ledger_place()).map_err(OfficeError::from)?;
     let database = OfficeDatabase::open_to_read(&folder.database_file()).map_err(OfficeError::from)?;
     let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
     let procedures = Procedures::built_in().map_err(CommandError::failed)?;
@@ -190,19 +207,23 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
     }
     let selection = Selection { month: month.to_owned(), site };
     let report = MonthReport::of(&all, &papers, &[], selection, &settings, now);
-    write(arguments, &report)
+    write(arguments, &report)?;
+    Ok(CommandOutput::none())
 }
 
 fn write(arguments: &ReconcileArguments, report: &MonthReport) -> Result<(), CommandError> {
+    let words = Words::of(arguments.lang.unwrap_or(Language::ENGLISH));
     let bytes = match arguments.format {
         Format::Json => {
-            let mut bytes = serde_json::to_vec_pretty(report).map_err(CommandError::failed)?;
+            let mut value = serde_json::to_value(report).map_err(CommandError::failed)?;
+            words.fill(&mut value);
+            let mut bytes = serde_json::to_vec_pretty(&value).map_err(CommandError::failed)?;
             bytes.push(b'\n');
             bytes
         }
-        Format::Xlsx => workbook_of(&tables_of(report)).map_err(CommandError::failed)?,
+        Format::Xlsx => workbook_of(&tables_of(report, words), words).map_err(CommandError::failed)?,
         Format::Csv => {
-            let tables = tables_of(report);
+            let tables = tables_of(report, words);
             let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
             let table = tables.iter().find(|table| table.name == arguments.table);
             let table = table.ok_or_else(|| {

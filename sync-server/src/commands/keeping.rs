@@ -8,12 +8,12 @@ use serde_json::json;
 
 use crate::office_folder::{OfficeArguments, clock, open_database};
 use crate::outcome::CommandError;
-use farsiding_host::say;
+use farsiding_host::CommandOutput;
 use farsiding_office::OfficeError;
 use farsiding_office::accounts::audit;
 use farsiding_office::audit_chain::Looked;
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::photo_removal::{self, RemovalError};
 use farsiding_office::retention::{Kind, Retention, UnknownKind};
 
@@ -49,13 +49,13 @@ impl PhotoArguments {
 }
 
 /// Runs `farsiding photo`.
-pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<(), CommandError> {
+pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<CommandOutput, CommandError> {
     let PhotoWhat::Remove { office, sha256, why } = &arguments.what;
     let digest = Digest::read(sha256).map_err(|_| {
         CommandError::refused("a photograph is named by its SHA-256, 64 hexadecimal digits".to_owned())
     })?;
     let folder = DataFolder::open(&office.data)?;
-    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let mut ledger = OfficeLedger::open(&folder.ledger_place()).map_err(OfficeError::from)?;
     let database = open_database(&folder)?;
     let now = clock()?.time();
     let by = ("command line", why.as_str());
@@ -74,9 +74,8 @@ pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<(), CommandError> 
         subject: format!("photo:{digest}"),
     };
     audit::note(database.connection(), &row).map_err(OfficeError::from)?;
-    let told = json!({ "ok": true, "removed": digest.to_string() }).to_string();
-    let words = "Removed. Its digest stays in the record. Devices that have it, and backups made before, keep their copies.";
-    Ok(say(if office.json { &told } else { words })?)
+    let text = "Removed. Its digest stays in the record. Devices that have it, and backups made before, keep their copies.";
+    Ok(CommandOutput::new(text, json!({ "removed": digest.to_string() })))
 }
 
 /// The arguments of `farsiding retention`.
@@ -109,10 +108,10 @@ fn read_setting(text: &str) -> Result<(Kind, u32), String> {
 }
 
 /// Runs `farsiding retention`.
-pub(crate) fn run_retention(arguments: &RetentionArguments) -> Result<(), CommandError> {
+pub(crate) fn run_retention(arguments: &RetentionArguments) -> Result<CommandOutput, CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let mut database = open_database(&folder)?;
-    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let mut ledger = OfficeLedger::open(&folder.ledger_place()).map_err(OfficeError::from)?;
     let now = clock()?.time();
     let mut kept = Retention::read(&database).map_err(OfficeError::from)?;
     kept.0.extend(arguments.set.iter().copied());
@@ -123,15 +122,13 @@ pub(crate) fn run_retention(arguments: &RetentionArguments) -> Result<(), Comman
     let due = if arguments.now {
         kept.carry_out(ledger.store_mut(), &folder, &mut database, now)?
     } else {
-        kept.due(ledger.store(), &folder.ledger_file(), &database, now)?
+        kept.due(ledger.store(), &folder.ledger_place(), &database, now)?
     };
-    if arguments.office.json {
-        let told = json!({ "ok": true, "days": kept, "done": arguments.now, "due": due });
-        return Ok(say(&told.to_string())?);
-    }
+    let mut text = String::new();
     for kind in Kind::ALL {
         let days = kept.0.get(&kind).map_or("for good".to_owned(), |days| format!("{days} days"));
-        say(&format!("{:<12} kept {days}", kind.as_str()))?;
+        text.push_str(&format!("{:<12} kept {days}\n", kind.as_str()));
     }
-    Ok(say(&format!("{}: {}", if arguments.now { "Went" } else { "Due to go now" }, due.words()))?)
+    text.push_str(&format!("{}: {}", if arguments.now { "Went" } else { "Due to go now" }, due.words()));
+    Ok(CommandOutput::new(text, json!({ "days": kept, "done": arguments.now, "due": due })))
 }

@@ -12,8 +12,8 @@ use serde_json::{Value, json};
 
 use crate::office_folder::{OfficeArguments, clock};
 use crate::outcome::CommandError;
+use farsiding_host::CommandOutput;
 use farsiding_host::SystemRandomness;
-use farsiding_host::say;
 use farsiding_host::whole_file;
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
@@ -251,19 +251,19 @@ impl Until {
 ///
 /// # Errors
 /// Returns a [`CommandError`] when the change is refused or fails; the keys are then unchanged.
-pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
+pub fn run(arguments: &KeyArguments) -> Result<CommandOutput, CommandError> {
     match &arguments.what {
         What::Show(show) => run_show(show),
         What::Offline(offline) => run_offline(offline),
         What::Renew(renew) => {
             let mut desk = open(&renew.office)?;
             let request = desk.ask_renewal(renew.until.read(now()?)?, &mut dice()?)?;
-            sign_and_take(&mut desk, &request, &renew.root.root, &renew.office)
+            sign_and_take(&mut desk, &request, &renew.root.root)
         }
         What::Withdraw(withdraw) => {
             let mut desk = open(&withdraw.office)?;
             let request = ask_withdrawal(&desk, withdraw.why, &withdraw.which, &withdraw.until)?;
-            sign_and_take(&mut desk, &request, &withdraw.root.root, &withdraw.office)
+            sign_and_take(&mut desk, &request, &withdraw.root.root)
         }
         What::Successor(successor) => {
             let mut desk = open(&successor.office)?;
@@ -278,23 +278,21 @@ pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
             // behind. The file is written before the office relies on the new root.
             changing::sign(&request, desk.key().keys().clone(), &root)?;
             changing::write_root(&successor.new, &new)?;
-            sign_and_take(&mut desk, &request, &successor.root.root, &successor.office)
+            sign_and_take(&mut desk, &request, &successor.root.root)
         }
         What::NewRoot(new) => {
             let made = OrganisationKey::random(&mut dice()?);
             changing::write_root(&new.out, &made)?;
             let (file, key) = (new.out.display().to_string(), made.public().to_string());
-            if new.json {
-                return Ok(say(&json!({ "ok": true, "file": file, "key": key }).to_string())?);
-            }
-            Ok(say(&format!("{file} holds a new root, its owner's alone. Its public key: {key}"))?)
+            let text = format!("{file} holds a new root, its owner's alone. Its public key: {key}");
+            Ok(CommandOutput::new(text, json!({ "file": file, "key": key })))
         }
         What::Request(request) => run_request(request),
         What::Sign(sign) => run_sign(sign),
         What::Take(take) => {
             let mut desk = open(&take.office)?;
             let brought = key_files::read_statements(&take.statements)?;
-            told(&desk.take(&brought)?, &take.office, None)
+            Ok(taken(&desk.take(&brought)?, None))
         }
     }
 }
@@ -331,28 +329,25 @@ fn sign_and_take(
     desk: &mut KeyChanging,
     request: &Request,
     root: &Path,
-    office: &OfficeArguments,
-) -> Result<(), CommandError> {
+) -> Result<CommandOutput, CommandError> {
     let signed = changing::sign(request, desk.key().keys().clone(), &changing::read_root(root)?)?;
-    told(&desk.take(&signed)?, office, None)
+    Ok(taken(&desk.take(&signed)?, None))
 }
 
-fn run_offline(arguments: &OfflineArguments) -> Result<(), CommandError> {
+fn run_offline(arguments: &OfflineArguments) -> Result<CommandOutput, CommandError> {
     let mut desk = open(&arguments.office)?;
     let until = arguments.until.read(now()?)?;
-    let taken = desk.take_root_off(&arguments.out, until, &mut dice()?)?;
-    told(&taken, &arguments.office, Some(&arguments.out))
+    let done = desk.take_root_off(&arguments.out, until, &mut dice()?)?;
+    Ok(taken(&done, Some(&arguments.out)))
 }
 
-fn told(taken: &Taken, office: &OfficeArguments, root: Option<&Path>) -> Result<(), CommandError> {
+/// Returns what is told after statements of the root were taken in.
+fn taken(taken: &Taken, root: Option<&Path>) -> CommandOutput {
     let Taken { new, signer, certificates } = taken;
-    if office.json {
-        let told = json!({
-            "ok": true, "statements": new, "signer": signer.to_string(), "certificates": certificates,
-            "root_file": root.map(|file| file.display().to_string()),
-        });
-        return Ok(say(&told.to_string())?);
-    }
+    let json = json!({
+        "statements": new, "signer": signer.to_string(), "certificates": certificates,
+        "root_file": root.map(|file| file.display().to_string()),
+    });
     let carry = root.map_or(String::new(), |file| {
         format!(
             "\nThe root is in {} and no longer on this server: the copy was read back. Carry it away, keep a second copy \
@@ -360,13 +355,14 @@ fn told(taken: &Taken, office: &OfficeArguments, root: Option<&Path>) -> Result<
             file.display()
         )
     });
-    Ok(say(&format!(
+    let text = format!(
         "{new} statements of the root were new here. {signer} signs now; {certificates} certificates were signed anew. \
          Start the server: phones are told at their next sync.{carry}"
-    ))?)
+    );
+    CommandOutput::new(text, json)
 }
 
-fn run_request(arguments: &RequestArguments) -> Result<(), CommandError> {
+fn run_request(arguments: &RequestArguments) -> Result<CommandOutput, CommandError> {
     let desk = open(&arguments.office)?;
     let request = match (&arguments.withdraw, &arguments.successor) {
         (Some(why), _) => ask_withdrawal(&desk, *why, &arguments.which, &arguments.until)?,
@@ -384,33 +380,31 @@ fn run_request(arguments: &RequestArguments) -> Result<(), CommandError> {
     }
     whole_file::write(&arguments.out, request.text().as_bytes())?;
     let file = arguments.out.display().to_string();
-    if arguments.office.json {
-        return Ok(say(&json!({ "ok": true, "file": file, "asks": request.asks }).to_string())?);
-    }
-    say(&format!("{file} asks the root to say:"))?;
-    for says in &request.asks {
-        say(&format!("  {}", words(says)))?;
-    }
-    Ok(say(
-        "Where the root is: farsiding key sign --root FILE REQUEST --out FILE; then here: farsiding key take.",
-    )?)
+    let text = format!(
+        "{file} asks the root to say:\n{}\
+         Where the root is: farsiding key sign --root FILE REQUEST --out FILE; then here: farsiding key take.",
+        sentences(&request.asks)
+    );
+    Ok(CommandOutput::new(text, json!({ "file": file, "asks": request.asks })))
 }
 
-fn run_sign(arguments: &SignArguments) -> Result<(), CommandError> {
+fn run_sign(arguments: &SignArguments) -> Result<CommandOutput, CommandError> {
     let (request, keys) = Request::read(&arguments.request)?;
     let signed = changing::sign(&request, keys, &changing::read_root(&arguments.root.root)?)?;
     key_files::write_statements(&arguments.out, &signed)?;
     let file = arguments.out.display().to_string();
-    if arguments.json {
-        let told =
-            json!({ "ok": true, "file": file, "said": request.asks, "organisation_key": signed.root() });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!("Signed for the organisation with the key {}:", signed.root()))?;
-    for says in &request.asks {
-        say(&format!("  {}", words(says)))?;
-    }
-    Ok(say(&format!("On the server: farsiding key take --data DIR {file}"))?)
+    let text = format!(
+        "Signed for the organisation with the key {}:\n{}On the server: farsiding key take --data DIR {file}",
+        signed.root(),
+        sentences(&request.asks)
+    );
+    let json = json!({ "file": file, "said": request.asks, "organisation_key": signed.root() });
+    Ok(CommandOutput::new(text, json))
+}
+
+/// Returns statements about keys as sentences, one on each line.
+fn sentences(asks: &[KeyWord]) -> String {
+    asks.iter().map(|says| format!("  {}\n", words(says))).collect()
 }
 
 /// Returns a statement about keys as a sentence.
@@ -449,33 +443,31 @@ fn standing_words(known: &KnownKey, now: UtcMillis) -> String {
     }
 }
 
-fn run_show(arguments: &ShowArguments) -> Result<(), CommandError> {
+fn run_show(arguments: &ShowArguments) -> Result<CommandOutput, CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let (key, now) = (folder.organisation_key_here()?, now()?);
     if let Some(out) = &arguments.out {
         key_files::write_statements(out, key.keys())?;
     }
-    if arguments.office.json {
-        return Ok(say(&shown_json(&key, now).to_string())?);
-    }
-    say(&format!("Organisation (pinned by phones, given to whoever checks packets):\n  {}", key.public()))?;
+    let mut text =
+        format!("Organisation (pinned by phones, given to whoever checks packets):\n  {}\n", key.public());
     let root = key.keys().root_now();
     if root != key.public() {
-        say(&format!("Root of now:\n  {root}"))?;
+        text.push_str(&format!("Root of now:\n  {root}\n"));
     }
     let may = may_sign(&key, now).unwrap_or_else(|why| format!("NOT GOOD: {why}"));
-    say(&format!("Signs here:\n  {}\n  {may}", key.signer()))?;
-    say("Keys:")?;
+    text.push_str(&format!("Signs here:\n  {}\n  {may}\nKeys:\n", key.signer()));
     for known in key.keys().known() {
-        say(&format!("  {}  {}", known.key, standing_words(known, now)))?;
+        text.push_str(&format!("  {}  {}\n", known.key, standing_words(known, now)));
     }
     if key.keys().count() > 0 {
-        say("The root said:")?;
+        text.push_str("The root said:\n");
         for statement in key.keys().statements() {
-            say(&format!("  {}  {}  {}", statement.number, statement.at.rfc3339(), words(&statement.says)))?;
+            let (number, at) = (statement.number, statement.at.rfc3339());
+            text.push_str(&format!("  {number}  {at}  {}\n", words(&statement.says)));
         }
     }
-    Ok(())
+    Ok(CommandOutput::new(text, shown_json(&key, now)))
 }
 
 fn shown_json(key: &OrganisationKey, now: UtcMillis) -> Value {
@@ -498,7 +490,7 @@ fn shown_json(key: &OrganisationKey, now: UtcMillis) -> Value {
         })
         .collect();
     json!({
-        "ok": true, "organisation_key": key.public(), "root": keys.root_now(), "signer": key.signer(),
+        "organisation_key": key.public(), "root": keys.root_now(), "signer": key.signer(),
         "may_sign": may.is_ok(), "signing": may.unwrap_or_else(|why| why),
         "keys": keys.known().iter().map(standing).collect::<Vec<_>>(), "statements": statements,
     })

@@ -18,7 +18,7 @@ use serde_json::{Value, json};
 use crate::commands::witness::read_witness;
 use crate::office_folder::OpenOffice;
 use crate::outcome::CommandError;
-use farsiding_host::say;
+use farsiding_host::CommandOutput;
 use farsiding_office::OfficeError;
 use farsiding_office::ledger::{self, Ledger as _};
 use farsiding_office::office_database::OfficeDatabase;
@@ -123,7 +123,7 @@ fn read_text(file: &Path) -> Result<String, CommandError> {
 ///
 /// # Errors
 /// Returns a [`CommandError`] when there is no such checkpoint or the signature does not hold.
-pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), CommandError> {
+pub fn checkpoint(arguments: &CheckpointArguments) -> Result<CommandOutput, CommandError> {
     let mut opened = OpenOffice::open(&arguments.data)?;
     let (key, now) = (opened.key.clone(), opened.now);
     let store = opened.ledger.store_mut();
@@ -155,18 +155,12 @@ pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), CommandError> {
             })?,
     };
     let proof: Vec<String> = proof.iter().map(|digest| STANDARD.encode(digest.0)).collect();
-    if arguments.json {
-        let mut told = checkpoint_json(&shown, &log_key(&key, &shown.origin), &signed);
-        if let (Some(_), Some(told)) = (arguments.from, told.as_object_mut()) {
-            told.insert("consistency".to_owned(), proof.into());
-        }
-        return Ok(say(&told.to_string())?);
+    let text = format!("{}\n{}", shown.note.trim_end_matches('\n'), proof.join("\n"));
+    let mut json = checkpoint_json(&shown, &log_key(&key, &shown.origin), &signed);
+    if let (Some(_), Some(fields)) = (arguments.from, json.as_object_mut()) {
+        fields.insert("consistency".to_owned(), proof.into());
     }
-    say(shown.note.trim_end_matches('\n'))?;
-    for line in proof {
-        say(&line)?;
-    }
-    Ok(())
+    Ok(CommandOutput::new(text, json))
 }
 
 /// Returns the key by which witnesses know the log, as NAME+ID+KEY.
@@ -178,7 +172,7 @@ fn checkpoint_json(shown: &StoredCheckpoint, log_key: &str, signed: &[(String, U
     let witnesses: Vec<Value> =
         signed.iter().map(|(name, at)| json!({ "name": name, "at": at.rfc3339() })).collect();
     json!({
-        "ok": true, "origin": shown.origin, "size": shown.size, "note": shown.note, "log_key": log_key,
+        "origin": shown.origin, "size": shown.size, "note": shown.note, "log_key": log_key,
         "published_at": shown.at.rfc3339(), "witnesses": witnesses,
         "time_stamped": shown.stamp.as_ref().map(|stamp| stamp.at.rfc3339()),
     })
@@ -228,12 +222,11 @@ fn add_cosignature(
 ///
 /// # Errors
 /// Returns a [`CommandError`] when no valid token comes back; an invalid token is not stored.
-pub fn timestamp(arguments: &TimestampArguments) -> Result<(), CommandError> {
+pub fn timestamp(arguments: &TimestampArguments) -> Result<CommandOutput, CommandError> {
     let mut opened = OpenOffice::open(&arguments.data)?;
     let Some(tsa) = &arguments.tsa else {
         set_stamping(opened.ledger.store_mut(), None).map_err(CommandError::failed)?;
-        let told = if arguments.json { json!({ "ok": true }).to_string() } else { FORGOTTEN.to_owned() };
-        return Ok(say(&told)?);
+        return Ok(CommandOutput::new(FORGOTTEN, json!({})));
     };
     let roots = arguments.root.as_deref().map(read_text).transpose()?.unwrap_or_default();
     let stamping = Stamping { tsa: tsa.clone(), roots, every_seconds: arguments.every.as_secs() };
@@ -245,19 +238,12 @@ pub fn timestamp(arguments: &TimestampArguments) -> Result<(), CommandError> {
         let mut ledger = alone.into_inner();
         set_stamping(ledger.store_mut(), Some(&stamping)).map_err(CommandError::failed)?;
     }
-    if arguments.json {
-        let told = json!({
-            "ok": true, "size": size, "origin": origin, "at": stamp.at.rfc3339(), "serial": stamp.serial,
-            "policy": stamp.policy, "authority": stamp.authority, "path_checked": stamp.to_a_root,
-        });
-        return Ok(say(&told.to_string())?);
-    }
     let path = if stamp.to_a_root {
         "certified by a root given here"
     } else {
         "its signature holds; who certifies it was not checked (no --root was given)"
     };
-    say(&format!(
+    let text = format!(
         "The checkpoint of {size} entries existed at {}, by the word of {} ({path}).{}",
         stamp.at.rfc3339(),
         stamp.authority,
@@ -266,8 +252,12 @@ pub fn timestamp(arguments: &TimestampArguments) -> Result<(), CommandError> {
         } else {
             String::new()
         }
-    ))?;
-    Ok(())
+    );
+    let json = json!({
+        "size": size, "origin": origin, "at": stamp.at.rfc3339(), "serial": stamp.serial,
+        "policy": stamp.policy, "authority": stamp.authority, "path_checked": stamp.to_a_root,
+    });
+    Ok(CommandOutput::new(text, json))
 }
 
 /// Writes a signed declaration that the ledger was restored from a backup. The log continues under a new
@@ -275,7 +265,7 @@ pub fn timestamp(arguments: &TimestampArguments) -> Result<(), CommandError> {
 ///
 /// # Errors
 /// Returns a [`CommandError`] when the declaration is refused or cannot be written.
-pub fn restored(arguments: &RestoredArguments) -> Result<(), CommandError> {
+pub fn restored(arguments: &RestoredArguments) -> Result<CommandOutput, CommandError> {
     let mut opened = OpenOffice::open(&arguments.data)?;
     let (key, now) = (opened.key.clone(), opened.now);
     let name =
@@ -290,17 +280,14 @@ pub fn restored(arguments: &RestoredArguments) -> Result<(), CommandError> {
     OfficeDatabase::open(&opened.folder.database_file())
         .and_then(|database| database.forget_ledger_position())
         .map_err(OfficeError::from)?;
-    if arguments.json {
-        let told = json!({
-            "ok": true, "before": declared.before, "size": declared.size, "origin": declared.origin,
-            "at": declared.at.rfc3339(),
-        });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!(
+    let json = json!({
+        "before": declared.before, "size": declared.size, "origin": declared.origin,
+        "at": declared.at.rfc3339(),
+    });
+    let text = format!(
         "Declared: the ledger came back from a backup that held the first {} entries of its log; what came after \
          is sent again by the devices that have it. Start the server anew if it is running.",
         declared.size
-    ))?;
-    Ok(())
+    );
+    Ok(CommandOutput::new(text, json))
 }

@@ -10,9 +10,9 @@ use clap::{Args, Subcommand};
 use serde_json::json;
 
 use crate::outcome::CommandError;
+use farsiding_host::CommandOutput;
 use farsiding_host::ProcessClock;
 use farsiding_host::private_file;
-use farsiding_host::say;
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::defects::mail::{MailSettings, is_address};
@@ -66,7 +66,7 @@ fn open(data: &DataArguments) -> Result<(DataFolder, OfficeDatabase), CommandErr
 ///
 /// # Errors
 /// Returns a [`CommandError`] when the settings are not usable or a file or the database fails.
-pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
+pub fn run(arguments: &MailArguments) -> Result<CommandOutput, CommandError> {
     let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
     match &arguments.what {
         Mail::Set(data) => {
@@ -80,7 +80,9 @@ pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
                 _ => {}
             }
             private_file::write_new(&file, text.as_bytes())?;
-            Ok(say("Mail is set up; a letter to yourself proves it: farsiding mail try --to YOU")?)
+            Ok(CommandOutput::text(
+                "Mail is set up; a letter to yourself proves it: farsiding mail try --to YOU",
+            ))
         }
         Mail::Try(trial) => {
             if !is_address(&trial.to) {
@@ -98,7 +100,7 @@ pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
                 by: "command line",
             };
             let number = queue::ask(database.connection(), &asked, now).map_err(OfficeError::from)?;
-            Ok(say(&format!("letter {number} waits"))?)
+            Ok(CommandOutput::text(format!("letter {number} waits")))
         }
         Mail::Send(data) => {
             let (folder, database) = open(data)?;
@@ -109,22 +111,20 @@ pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
             let done = runtime
                 .block_on(rounds::round(folder.path(), &database, &photos, now))
                 .map_err(OfficeError::from)?;
-            Ok(
-                say(
-                    &json!({ "sent": done.sent, "put_off": done.put_off, "failed": done.failed }).to_string()
-                )?,
-            )
+            let json = json!({ "sent": done.sent, "put_off": done.put_off, "failed": done.failed });
+            Ok(CommandOutput::text(json.to_string()))
         }
         Mail::List(data) => {
             let (_, database) = open(data)?;
+            let mut lines = String::new();
             for letter in queue::newest(database.connection(), 100).map_err(OfficeError::from)? {
                 let told = json!({
                     "number": letter.number, "to": letter.to, "state": letter.state, "tries": letter.tries,
                     "said": letter.said, "next_at": letter.next_at.rfc3339(),
                 });
-                say(&told.to_string())?;
+                lines.push_str(&format!("{told}\n"));
             }
-            Ok(())
+            Ok(CommandOutput::text(lines))
         }
     }
 }

@@ -5,25 +5,29 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::{OrganisationKeys, PublicKey, Trusts as _};
-use farsiding_core::evidence::packet::{CheckReport, Code, OtherNote, Outcome};
+use farsiding_core::evidence::packet::{CheckReport, Code, OtherNote, Outcome, Said};
 use farsiding_core::ids::{DeviceId, Digest, VisitId};
+use farsiding_core::message;
 use farsiding_core::procedure::Procedures;
 use serde_json::json;
 
 use crate::commands::witness::read_witness;
+use crate::office_folder::{OfficeArguments, open_database};
 use crate::outcome::{CommandError, ErrorKind};
-use farsiding_host::say;
+use farsiding_host::CommandOutput;
 use farsiding_host::whole_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::key_files;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::language;
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::photo_store::PhotoStore;
 use farsiding_office::stored_photographs::StoredPhotographs;
 use farsiding_packet::{
-    LARGEST_FILE, Outside, PacketError, PacketSource, Trusted, check_with, of_stay, stay_of,
+    LARGEST_FILE, Outside, PacketError, PacketSource, Trusted, check_with, first_page, of_stay, stay_of,
 };
+use farsiding_words::{Language, Words};
 
 /// The arguments of `farsiding export packet`.
 #[derive(Debug, Args)]
@@ -40,9 +44,48 @@ pub struct PacketArguments {
     /// The file to write; by default packet-<visit>.pdf in the current folder.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
+    /// The language of the pages: en-US, es-MX or fr-CA; by default the organisation's (see
+    /// `farsiding language`).
+    #[arg(long, value_name = "TAG", value_parser = read_language)]
+    lang: Option<Language>,
     /// Print the answer as JSON.
     #[arg(long)]
     pub json: bool,
+}
+
+/// The arguments of `farsiding language`.
+#[derive(Debug, Args)]
+pub struct LanguageArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// The language to set: en-US, es-MX or fr-CA. Without it the present one is printed.
+    #[arg(value_name = "TAG", value_parser = read_language)]
+    tag: Option<Language>,
+}
+
+/// Reads a language in which packets can be made.
+pub(crate) fn read_language(tag: &str) -> Result<Language, String> {
+    let mut known = Language::all();
+    known.find(|language| language.as_str().eq_ignore_ascii_case(tag.trim())).ok_or_else(|| {
+        let known: Vec<&str> = Language::all().map(Language::as_str).collect();
+        format!("\u{201c}{tag}\u{201d} is no language of this program; known: {}", known.join(", "))
+    })
+}
+
+/// Runs `farsiding language …`: shows or sets the language of the organisation's packets.
+///
+/// # Errors
+/// Returns a [`CommandError`] when the office's database cannot be read or written.
+pub fn run_language(arguments: &LanguageArguments) -> Result<CommandOutput, CommandError> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let kept = match arguments.tag {
+        None => language::of_folder(&folder)?,
+        Some(tag) => {
+            language::keep(&open_database(&folder)?, tag).map_err(OfficeError::from)?;
+            tag
+        }
+    };
+    Ok(CommandOutput::new(kept.as_str(), json!({ "language": kept.as_str() })))
 }
 
 /// The arguments of `farsiding verify`.
@@ -75,6 +118,10 @@ pub struct VerifyArguments {
     /// witness.
     #[arg(long)]
     strict: bool,
+    /// The language of the report: en-US, es-MX or fr-CA. Named, the first page is shown in it too, where the
+    /// packet holds it as messages.
+    #[arg(long, value_name = "TAG", value_parser = read_language)]
+    lang: Option<Language>,
     /// Print the answer as JSON.
     #[arg(long)]
     pub json: bool,
@@ -84,47 +131,50 @@ pub struct VerifyArguments {
 ///
 /// # Errors
 /// Returns a [`CommandError`] when the stay is unknown or the packet cannot be built or written.
-pub fn run_export(packet: &PacketArguments) -> Result<(), CommandError> {
+pub fn run_export(packet: &PacketArguments) -> Result<CommandOutput, CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(&packet.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let stay = find_stay(&ledger, &key.public(), packet)?;
+    let ledger = OfficeLedger::open_to_read(&folder.ledger_place()).map_err(OfficeError::from)?;
+    let stay = find_stay(&ledger, &key.public(), (packet.visit.as_deref(), packet.car.as_deref()))?;
     let photos = PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| OfficeError::Stopped(e.to_string()))?;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };
-    let source = PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    let language = match packet.lang {
+        Some(language) => language,
+        None => language::of_folder(&folder)?,
+    };
+    let source = PacketSource { store: ledger.store(), key: &key, photographs: &photographs, language };
     let file = of_stay(&source, &stay)?;
     let name = stay.first().map(VisitId::short).unwrap_or_default();
     let out = packet.out.clone().unwrap_or_else(|| PathBuf::from(format!("packet-{name}.pdf")));
     whole_file::write(&out, &file)?;
     let sha256 = Digest::of(&file);
-    if packet.json {
-        let told = json!({
-            "ok": true, "file": out.display().to_string(), "bytes": file.len(), "sha256": sha256.to_string(),
-            "visits": stay.iter().map(ToString::to_string).collect::<Vec<_>>(),
-            "organisation_key": key.public().to_string(),
-        });
-        return Ok(say(&told.to_string())?);
-    }
-    Ok(say(&format!(
+    let json = json!({
+        "file": out.display().to_string(), "bytes": file.len(), "sha256": sha256.to_string(),
+        "visits": stay.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "organisation_key": key.public().to_string(),
+    });
+    let text = format!(
         "{}: {} bytes, SHA-256 {sha256}\nCheck it with: farsiding verify {} --key {}",
         out.display(),
         file.len(),
         out.display(),
         key.public()
-    ))?)
+    );
+    Ok(CommandOutput::new(text, json))
 }
 
-fn find_stay(
-    ledger: &SqliteLedger,
+/// Finds a stay by the beginning of its visit's id, or the last one of a car.
+pub(crate) fn find_stay(
+    ledger: &OfficeLedger,
     key: &PublicKey,
-    packet: &PacketArguments,
+    (visit, car): (Option<&str>, Option<&str>),
 ) -> Result<Vec<VisitId>, CommandError> {
     let store = ledger.store();
-    if let Some(number) = &packet.car {
-        let wanted = CarNumber(number.clone()).normal();
+    if let Some(number) = car {
+        let wanted = CarNumber(number.to_owned()).normal();
         let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
         let gathered = farsiding_core::book::Snapshot::read(store, Some(key), clock.time())
             .map_err(CommandError::failed)?;
@@ -136,7 +186,7 @@ fn find_stay(
             CommandError::refused(format!("no stay of car {wanted} is recorded at this office"))
         });
     }
-    let wanted = packet.visit.as_deref().unwrap_or_default().trim().to_lowercase();
+    let wanted = visit.unwrap_or_default().trim().to_lowercase();
     let found: Vec<VisitId> = store
         .subjects()
         .map_err(OfficeError::from)?
@@ -202,6 +252,14 @@ fn small_text(file: &Path) -> Result<String, CommandError> {
 /// Returns the organisation's keys: the root given with `--key`, and the statements given with `--keys`.
 fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<OrganisationKeys, CommandError> {
     let Some(file) = &arguments.keys else { return Ok(OrganisationKeys::of_root(key)) };
+    read_keys(file, key)
+}
+
+/// Reads a file with the root's statements, which must be about the organisation of this root key.
+///
+/// # Errors
+/// A [`CommandError`] when the file cannot be read, does not hold or is about another organisation.
+pub(crate) fn read_keys(file: &Path, key: PublicKey) -> Result<OrganisationKeys, CommandError> {
     let keys = key_files::read_statements(file)?;
     if keys.root() != key {
         return Err(CommandError::refused(format!(
@@ -225,7 +283,7 @@ fn trusted(arguments: &VerifyArguments) -> Result<Trusted, CommandError> {
     Ok(Trusted { witnesses, tsa_roots })
 }
 
-fn told(outside: &Outside, report: &CheckReport, compared: bool) -> serde_json::Value {
+fn told(words: &Words, outside: &Outside, report: &CheckReport, compared: bool) -> serde_json::Value {
     let whole = !report.lines.iter().any(|line| line.code == Code::NoHead);
     let compared = compared && !report.found(Code::LogFork) && !report.found(Code::NotCompared);
     let not_after: Vec<_> = outside
@@ -241,7 +299,8 @@ fn told(outside: &Outside, report: &CheckReport, compared: bool) -> serde_json::
         })
         .collect();
     json!({
-        "not_after": not_after, "witnesses": witnesses, "strict": outside.is_strict(), "verdict": outside.verdict(),
+        "not_after": not_after, "witnesses": witnesses, "strict": outside.is_strict(),
+        "verdict": words.text(&outside.verdict()),
         "word": outside.word(whole, compared),
     })
 }
@@ -250,7 +309,7 @@ fn told(outside: &Outside, report: &CheckReport, compared: bool) -> serde_json::
 ///
 /// # Errors
 /// Returns a [`CommandError`] when a part of the packet does not hold, or when a file cannot be read.
-pub fn run_verify(arguments: &VerifyArguments) -> Result<(), CommandError> {
+pub fn run_verify(arguments: &VerifyArguments) -> Result<CommandOutput, CommandError> {
     let key = read_key(&arguments.key)?;
     let against = arguments.against.as_deref().map(read_note).transpose()?;
     let trusted = trusted(arguments)?;
@@ -262,32 +321,53 @@ pub fn run_verify(arguments: &VerifyArguments) -> Result<(), CommandError> {
     let (report, outside) =
         check_with(&file, &keys_given(arguments, key)?, against.as_ref(), &trusted, arguments.strict)?;
     let holds = report.all_holds();
-    if arguments.json {
-        say(&json!({ "ok": holds, "lines": report.lines, "outside": told(&outside, &report, against.is_some()) }).to_string())?;
-    } else {
-        for line in &report.lines {
-            let mark = match line.outcome {
-                Outcome::Holds => "holds ",
-                Outcome::Marked => "note  ",
-                Outcome::Broken => "BROKEN",
-            };
-            say(&format!("{mark}  {:<22}  {}", line.code.word(), line.message))?;
-        }
-        let notes = report.lines.iter().filter(|line| line.outcome == Outcome::Marked).count();
-        let shows = "It shows what these devices signed, unchanged, and that the organisation's log holds it; not that a \
-                     scene was as claimed, nor that a car is safe.";
-        say(&match (holds, notes) {
-            (true, 0) => format!("All of it holds. {shows}"),
-            (true, 1) => format!("It holds; one note above is to be read with it. {shows}"),
-            (true, notes) => format!("It holds; {notes} notes above are to be read with it. {shows}"),
-            (false, _) => "It does NOT hold.".to_owned(),
-        })?;
-        say(&outside.verdict())?;
+    let words = Words::of(arguments.lang.unwrap_or(Language::ENGLISH));
+    let facts = arguments.lang.map(|_| first_page(&file)).unwrap_or_default();
+    let text = verified_text(words, &outside, &report, &facts);
+    let mut json = json!({
+        "ok": holds, "lines": report.lines, "outside": told(words, &outside, &report, against.is_some()),
+    });
+    if !facts.is_empty() {
+        let facts = facts.iter().map(|said| json!({ "label": said.label, "text": said.text }));
+        json["first_page"] = facts.collect();
     }
+    words.fill(&mut json);
+    let output = CommandOutput::new(text, json);
     if holds {
-        Ok(())
+        Ok(output)
     } else {
         let message = format!("{} does not hold", arguments.file.display());
-        Err(CommandError::new(ErrorKind::DoesNotHold, message))
+        Err(CommandError::after(output, ErrorKind::DoesNotHold, message))
     }
+}
+
+/// Returns what was found as text: a line for each part, the verdict, and the first page's facts.
+fn verified_text(words: &Words, outside: &Outside, report: &CheckReport, facts: &[Said]) -> String {
+    let mut lines = Vec::new();
+    for line in &report.lines {
+        let mark = words.say(match line.outcome {
+            Outcome::Holds => "verify-mark-holds",
+            Outcome::Marked => "verify-mark-marked",
+            Outcome::Broken => "verify-mark-broken",
+        });
+        lines.push(format!("{mark:<6}  {:<22}  {}", line.code.word(), words.text(&line.message)));
+    }
+    let notes = report.lines.iter().filter(|line| line.outcome == Outcome::Marked).count();
+    let shows = message!("verify-shows");
+    lines.push(words.text(&match (report.all_holds(), notes) {
+        (true, 0) => message!("verify-all-holds", shows = shows),
+        (true, notes) => message!("verify-holds-with-notes", count = notes, shows = shows),
+        (false, _) => message!("verify-does-not-hold"),
+    }));
+    lines.push(words.text(&outside.verdict()));
+    if report.all_holds() && !facts.is_empty() {
+        let drawn = report.lines.iter().any(|line| line.code == Code::Pages);
+        lines.push(String::new());
+        lines.push(words.say(if drawn { "verify-first-page-says" } else { "verify-first-page-undrawn" }));
+        for said in facts {
+            let (label, text) = (words.text(&said.label), words.text(&said.text).replace('\n', " "));
+            lines.push(format!("{label:<22}  {text}").trim_start().to_owned());
+        }
+    }
+    lines.join("\n")
 }

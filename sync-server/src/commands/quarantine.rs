@@ -6,7 +6,7 @@ use clap::Args;
 use farsiding_host::CommandOutput;
 use farsiding_host::quarantine::tell;
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::ledger::{Ledger as _, OfficeLedger};
 use farsiding_office::quotas::quarantine;
 
 use crate::office_folder::{OfficeArguments, open_database};
@@ -25,9 +25,9 @@ pub(crate) struct QuarantineArguments {
 }
 
 /// Runs `farsiding quarantine`.
-pub(crate) fn run(arguments: &QuarantineArguments) -> Result<(), CommandError> {
+pub(crate) fn run(arguments: &QuarantineArguments) -> Result<CommandOutput, CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
-    let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
+    let mut ledger = OfficeLedger::open(&folder.ledger_place())?;
     let database = open_database(&folder)?;
     let kept = quarantine::all(ledger.store(), &database)?;
     let (mut text, mut json) = tell(&kept, arguments.out.as_deref())?;
@@ -38,5 +38,5 @@ pub(crate) fn run(arguments: &QuarantineArguments) -> Result<(), CommandError> {
     if let Some(fields) = json.as_object_mut() {
         fields.insert("purged".to_owned(), arguments.purge.into());
     }
-    Ok(CommandOutput::new(text, json).tell(arguments.office.json)?)
+    Ok(CommandOutput::new(text, json))
 }

@@ -10,8 +10,8 @@ use serde_json::{Value, json};
 use crate::commands::log::log_key;
 use crate::office_folder::OpenOffice;
 use crate::outcome::CommandError;
+use farsiding_host::CommandOutput;
 use farsiding_host::outside_call;
-use farsiding_host::say;
 use farsiding_office::ledger::Ledger as _;
 use farsiding_office::third_parties::SoleLedger;
 use farsiding_office::third_parties::witnesses::{self, Called, Standing};
@@ -109,7 +109,7 @@ fn told(called: &Called, standing: &Standing) -> Value {
 ///
 /// # Errors
 /// Returns a [`CommandError`] when the witness is refused or the list cannot be read or written.
-pub fn run(arguments: &WitnessArguments) -> Result<(), CommandError> {
+pub fn run(arguments: &WitnessArguments) -> Result<CommandOutput, CommandError> {
     match &arguments.command {
         Asked::Add(arguments) => add(arguments),
         Asked::List(of) => list(of),
@@ -117,7 +117,7 @@ pub fn run(arguments: &WitnessArguments) -> Result<(), CommandError> {
     }
 }
 
-fn add(arguments: &AddArguments) -> Result<(), CommandError> {
+fn add(arguments: &AddArguments) -> Result<CommandOutput, CommandError> {
     let verifier = read_witness(&arguments.key)?;
     outside_call::check_address(&arguments.url).map_err(CommandError::refused)?;
     let mut opened = OpenOffice::open(&arguments.of.data)?;
@@ -137,24 +137,20 @@ fn add(arguments: &AddArguments) -> Result<(), CommandError> {
     runtime.block_on(witnesses::ask(&alone, &key, &called, now)).map_err(CommandError::refused)?;
     let ledger = alone.into_inner();
     let standing = witnesses::standing(ledger.store(), &verifier).map_err(CommandError::failed)?;
-    if arguments.of.json {
-        let mut answer = told(&called, &standing);
-        if let Some(fields) = answer.as_object_mut() {
-            fields.insert("ok".to_owned(), json!(true));
-            fields.insert("log_key".to_owned(), json!(log_key));
-        }
-        return Ok(say(&answer.to_string())?);
+    let mut json = told(&called, &standing);
+    if let Some(fields) = json.as_object_mut() {
+        fields.insert("log_key".to_owned(), json!(log_key));
     }
-    say(&format!(
+    let text = format!(
         "The server asks {} from now on. {}
 Whoever keeps the witness must know this log by: {log_key}",
         verifier.name,
-        witnesses::finding(&called, &standing).words
-    ))?;
-    Ok(())
+        witnesses::finding(&called, &standing).words()
+    );
+    Ok(CommandOutput::new(text, json))
 }
 
-fn list(of: &OfArguments) -> Result<(), CommandError> {
+fn list(of: &OfArguments) -> Result<CommandOutput, CommandError> {
     let opened = OpenOffice::open(&of.data)?;
     let store = opened.ledger.store();
     let mut rows = Vec::new();
@@ -163,23 +159,21 @@ fn list(of: &OfArguments) -> Result<(), CommandError> {
         let standing = witnesses::standing(store, &verifier).map_err(CommandError::failed)?;
         rows.push((called, standing));
     }
-    if of.json {
-        let rows: Vec<Value> = rows.iter().map(|(called, standing)| told(called, standing)).collect();
-        return Ok(say(&json!({ "ok": true, "witnesses": rows }).to_string())?);
-    }
+    let mut text = String::new();
     if rows.is_empty() {
-        return Ok(say(
+        text.push_str(
             "No witness is asked: nobody outside would notice a rewritten log. farsiding witness add names one.",
-        )?);
+        );
     }
-    for (called, standing) in rows {
-        let found = witnesses::finding(&called, &standing);
-        say(&format!("{}\n    {}\n    {}", found.words, called.url, called.key))?;
+    for (called, standing) in &rows {
+        let found = witnesses::finding(called, standing);
+        text.push_str(&format!("{}\n    {}\n    {}\n", found.words(), called.url, called.key));
     }
-    Ok(())
+    let rows: Vec<Value> = rows.iter().map(|(called, standing)| told(called, standing)).collect();
+    Ok(CommandOutput::new(text, json!({ "witnesses": rows })))
 }
 
-fn remove(arguments: &RemoveArguments) -> Result<(), CommandError> {
+fn remove(arguments: &RemoveArguments) -> Result<CommandOutput, CommandError> {
     let mut opened = OpenOffice::open(&arguments.of.data)?;
     let store = opened.ledger.store_mut();
     let mut all = witnesses::list(store).map_err(CommandError::failed)?;
@@ -203,9 +197,7 @@ fn remove(arguments: &RemoveArguments) -> Result<(), CommandError> {
     }
     all.retain(|called| !is_it(called));
     witnesses::write_list(store, &all).map_err(CommandError::failed)?;
-    if arguments.of.json {
-        return Ok(say(&json!({ "ok": true, "left": all.len() }).to_string())?);
-    }
     let left = if all.is_empty() { " Nobody is asked any more." } else { "" };
-    Ok(say(&format!("{wanted} is asked no more; what it signed stays.{left}"))?)
+    let text = format!("{wanted} is asked no more; what it signed stays.{left}");
+    Ok(CommandOutput::new(text, json!({ "left": all.len() })))
 }

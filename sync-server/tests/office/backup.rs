@@ -272,7 +272,7 @@ fn a_server_backs_itself_up_keeps_a_few_and_says_when_it_cannot() {
     assert_eq!(run(&check).0, Some(0), "{:?}", run(&check));
     account(&server, "Clerk");
     let office = Session::office(&server);
-    until("it is said", &|| office.page("/office/state").contains("The last good one is of"));
+    until("it is said", &|| office.page("/office/state").contains("Last good backup: "));
     // The folder for backups is replaced by a file.
     std::fs::remove_dir_all(&backups).unwrap();
     std::fs::write(&backups, b"in the way").unwrap();

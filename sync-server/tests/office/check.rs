@@ -150,8 +150,8 @@ fn a_damaged_entry_is_said_everywhere_accuses_nobody_and_is_mended_from_its_docu
     account(&scene.server, "Clerk");
     let office = Session::office(&scene.server);
     let page = office.page(&format!("/office/visits/{}", scene.visit));
-    assert!(page.contains("1 entry of this record cannot be read here"), "{page}");
-    assert!(!page.contains("has not come in"), "the device is not accused: {page}");
+    assert!(page.contains("One entry of this record is damaged and cannot be read here"), "{page}");
+    assert!(!page.contains("has not arrived"), "the device is not accused: {page}");
 
     // The same holds if the index is built again and never saw the entry.
     scene.server.terminate();
@@ -160,8 +160,8 @@ fn a_damaged_entry_is_said_everywhere_accuses_nobody_and_is_mended_from_its_docu
     scene.server.restart();
     let office = Session::office(&scene.server);
     let page = office.page(&format!("/office/visits/{}", scene.visit));
-    assert!(page.contains("1 entry of this record cannot be read here"), "{page}");
-    assert!(!page.contains("has not come in"), "{page}");
+    assert!(page.contains("One entry of this record is damaged and cannot be read here"), "{page}");
+    assert!(!page.contains("has not arrived"), "{page}");
 
     let out = scene.folder.path().join("packet.pdf");
     let refused = export(&data, &scene.visit, &out);
@@ -173,7 +173,7 @@ fn a_damaged_entry_is_said_everywhere_accuses_nobody_and_is_mended_from_its_docu
     change(&scene.phone.dir, "record.db", &damage);
     let view = scene.phone.view(&scene.visit);
     let findings = view["findings"].to_string();
-    assert!(findings.contains("1 entry of this record cannot be read here"), "{findings}");
+    assert!(findings.contains("One entry of this record is damaged and cannot be read here"), "{findings}");
     assert!(view["chain_gaps"].as_array().unwrap().is_empty(), "{view}");
     let blockers = view["blockers"].to_string();
     assert!(blockers.contains("unreadable_entries"), "a hold may stand in it: {blockers}");

@@ -84,7 +84,7 @@ fn a_clock_that_was_fast_and_is_set_back_leaves_packets_that_hold() {
         .as_array()
         .unwrap()
         .iter()
-        .find(|line| line["sentence"].as_str().unwrap().contains("the clock was set back"));
+        .find(|line| line["sentence"]["text"].as_str().unwrap().contains("the clock was set back"));
     assert_eq!(line.unwrap()["fate"], "live", "{view}");
     let (holds, words) = packet_holds(&server, folder, &visit);
     assert!(holds, "{words}");

@@ -189,7 +189,7 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
         ),
         (
             "organisation_key",
-            "another key than the one this server started with",
+            "not the key that this server started with",
             Box::new(|| put(&"ab".repeat(32))),
             Box::new(&back),
         ),
@@ -208,7 +208,7 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
         assert_eq!(found["ok"], false);
         assert!(found["message"].as_str().unwrap().contains(words), "{found}");
         let page = office.page("/office/state");
-        assert!(page.contains(words) && page.contains("not well"), "{page}");
+        assert!(page.contains(words) && page.contains("not OK"), "{page}");
         mend();
     }
     until_health(server, true);
@@ -224,7 +224,7 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
     std::fs::write(scene.data("index.db"), &damaged).unwrap();
     assert_eq!(office.send("/office/state/check", &[]).status, 303);
     let page = office.page("/office/state");
-    assert!(page.contains("Index of stays (index.db)") && page.contains("remove index.db"), "{page}");
+    assert!(page.contains("Index of stays (index.db)") && page.contains("delete index.db"), "{page}");
     assert_eq!(health(server, None).1, serde_json::json!({ "ok": false }));
 }
 

@@ -95,7 +95,7 @@ fn the_office_sees_and_changes_what_a_device_is_granted_on_a_page() {
     phone.yes(&["sync"]);
     let office = Session::office(&server);
     let page = office.until("/office/devices", |page| page.contains("Invented Spur"));
-    assert!(page.contains("all sites") && page.contains("all its role may"), "{page}");
+    assert!(page.contains("all sites") && page.contains("all rights of its role"), "{page}");
     let device = server.devices()["devices"][0]["device"].as_str().unwrap().to_owned();
     let path = format!("/office/devices/{device}");
     let page = office.page(&path);
@@ -131,13 +131,13 @@ fn the_office_sees_and_changes_what_a_device_is_granted_on_a_page() {
     // A new device is added by the form. Its name must be free, and the page with the code shows the grant.
     let answer = office.send("/office/devices/enrol", &[("name", "PHONE"), ("role", "operator")]);
     assert_eq!(answer.status, 422);
-    assert!(text(&answer).contains("another device is called"), "{}", text(&answer));
+    assert!(text(&answer).contains("Another device is named"), "{}", text(&answer));
     let new = [("name", "Phone 2"), ("role", "operator"), ("sites", "some"), (site, "yes")];
     let made = office.send("/office/devices/enrol", &new);
     assert_eq!(made.status, 200, "{}", text(&made));
     assert!(text(&made).contains("Invented Spur"), "{}", text(&made));
     let again = text(&office.send("/office/devices/enrol", &new));
-    assert!(again.contains("good no longer"), "{again}");
+    assert!(again.contains("no longer valid"), "{again}");
     let answer = office.send("/office/devices/enrol", &[("name", "Eyes"), ("role", "inspector")]);
     assert_eq!(answer.status, 422, "an inspector's device is given its sites one by one");
 }

@@ -21,14 +21,42 @@ fn a_whole_stay_is_played_by_hand_and_released() {
         "protection|hand_brake|yes",
         "protection|chocks|yes",
         "protection|blue_sign|yes",
+        "protection|track_secured|yes",
+        "protection|emergency_shut_off|yes",
+        "step|escape_way",
+        "car_number_again|ZZQX 4417",
+        "seal|found|housing_pin|INV-000099|plastic|note=no_seal_found",
         "weather|dry|NW, light",
         "car_capacity|33700 gal",
         "reading|pressure|car|arrival|118 psi|G-1",
         "reading|temperature|car|arrival|64 F|T-1",
         "reading|outage|car|arrival|14.5 in|R-1",
+        "reading|level|storage_tank|arrival|8 %",
     ] {
         add(words);
     }
+    for fitting in ["liquid_a", "liquid_b", "vapour", "gauging_device", "thermometer_well", "sample_line"] {
+        add(&format!("closure|{fitting}|tool_tight"));
+    }
+    let view = device.view(&visit);
+    let open: Vec<&str> = view["unloading"]["blockers"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|b| b["code"].as_str().unwrap())
+        .collect();
+    assert!(open.iter().all(|code| code.starts_with("doubt.")), "nothing was left out: {open:?}");
+    if !open.is_empty() {
+        device.yes(&[&["override", "4417", "unload"], &open[..], &["--reason", "other means"]].concat());
+    }
+    device.yes(&["fit-to-unload", "4417"]);
+    let mut add = |words: &str| {
+        minute += 3;
+        device.clock = Some(format!("2026-01-31T{:02}:{:02}:00-06:00", 8 + minute / 60, minute % 60));
+        let mut all = vec!["add", "4417"];
+        all.extend(words.split('|'));
+        device.yes(&all)
+    };
     for line in ["liquid_a", "liquid_b", "vapour"] {
         add(&format!("item_out|adapter {line}|{line}"));
         add(&format!("line|{line}|on|H-1"));
@@ -55,13 +83,19 @@ fn a_whole_stay_is_played_by_hand_and_released() {
         add(&format!("closure|{opening}|tool_tight"));
     }
     add("reading|pressure|car|final|12 psi|G-3");
+    add("last_round|liquid_a,liquid_b,vapour,gauging_device,thermometer_well,sample_line");
     add("cover|yes|yes|20|20");
+    for check in ["outside of the car, before it is offered", "residue paper made out", "placards in place"] {
+        add(&format!("check|{check}|right"));
+    }
     let (file, _) = picture(folder.path(), "seal.jpg", 9_000, 5);
     let why = device.no(3, &["release", "4417"]);
     assert!(why.contains("seal_missing"), "{why}");
     device.clock = Some("2026-01-31T14:00:00-06:00".to_owned());
     device.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal", "--about", "seal/housing_pin"]);
     device.yes(&["add", "4417", "seal", "applied", "housing_pin", "INV-000123", "plastic", "photo=last"]);
+    let (file, _) = picture(folder.path(), "number.jpg", 9_000, 6);
+    device.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "car_number"]);
     device.yes(&["add", "4417", "protection", "blue_sign", "no"]);
     let (code, said) = device.run(&["release", "4417"]);
     assert_eq!(code, 0, "{said}");
@@ -110,6 +144,10 @@ fn what_comes_next_is_said_with_the_command_that_records_it() {
     let device = Device::new(&folder.path().join("phone"), "op-1");
     device.open("ZZQX 4417");
     let words = device.words(&["next", "4417"]);
-    let command = words.lines().find_map(|line| line.trim().strip_prefix("$ farsiding device ")).unwrap();
-    assert!(command.starts_with("add ZZQX4417 "), "{words}");
+    let commands: Vec<&str> =
+        words.lines().filter_map(|line| line.trim().strip_prefix("$ farsiding device ")).collect();
+    assert!(
+        commands.iter().any(|command| command.starts_with("photo ZZQX4417 FILE --of car_number")),
+        "{words}"
+    );
 }

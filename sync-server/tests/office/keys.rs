@@ -102,6 +102,36 @@ impl Scene {
         out
     }
 
+    /// Writes the log as files into a folder of this name and returns it.
+    fn published(&self, name: &str) -> PathBuf {
+        yes(&["log", "tiles", "--data", &self.data(), "--out", &self.text(name)]);
+        self.path(name)
+    }
+
+    /// Audits a published log with the root's public key alone. Returns the wrong file and what is wrong in it.
+    fn audits(&self, log: &Path, more: &[&str]) -> Result<(), (String, String)> {
+        let key = self.shown()["organisation_key"].as_str().unwrap().to_owned();
+        let (code, said) =
+            run(&[&["log", "audit", log.to_str().unwrap(), "--key", &key], more].concat(), None);
+        let text = |name: &str| said[name].as_str().unwrap_or_default().to_owned();
+        if code == 0 { Ok(()) } else { Err((text("path"), text("what"))) }
+    }
+
+    /// Does the same as `audits` with the reader in `tests/verify`, which shares no code with this program.
+    fn audits_elsewhere(&self, log: &Path) -> Result<(), String> {
+        let key = self.shown()["organisation_key"].as_str().unwrap().to_owned();
+        let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+        let own = top.join("target/verify-venv/bin/python");
+        let python = if own.is_file() { own } else { PathBuf::from("python3") };
+        let output = std::process::Command::new(python)
+            .arg(top.join("tests/verify/audit_tiles.py"))
+            .args([log.to_str().unwrap(), "--key", &key, "--json"])
+            .output()
+            .unwrap();
+        let said: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{output:?}"));
+        if output.status.success() { Ok(()) } else { Err(said["path"].as_str().unwrap().to_owned()) }
+    }
+
     /// Checks a packet. Returns whether it holds, and its lines with one code.
     fn verify(&self, packet: &str, more: &[&str], code: &str) -> (bool, Vec<String>) {
         let key = self.shown()["organisation_key"].as_str().unwrap().to_owned();
@@ -164,6 +194,44 @@ fn the_root_is_taken_off_and_phones_go_on_by_their_next_sync() {
 }
 
 #[test]
+fn a_log_that_a_working_key_signs_is_audited_with_the_root_alone() {
+    let scene = Scene::set();
+    scene.goes_on("root away");
+    let log = scene.published("log");
+    assert_eq!(scene.audits(&log, &[]), Ok(()));
+    assert_eq!(scene.audits_elsewhere(&log), Ok(()));
+    // Without the root's statements nobody knows the key that signed; nor with others.
+    let file = log.join("keys.json");
+    let good = std::fs::read_to_string(&file).unwrap();
+    std::fs::remove_file(&file).unwrap();
+    assert_eq!(scene.audits(&log, &[]).unwrap_err().0, "checkpoint");
+    assert_eq!(scene.audits_elsewhere(&log), Err("checkpoint".to_owned()));
+    let told: Value = serde_json::from_str(&good).unwrap();
+    let statement = told["statements"][0].as_str().unwrap();
+    let middle = statement.len() / 2;
+    let other = if &statement[middle..=middle] == "A" { "B" } else { "A" };
+    let altered = format!("{}{other}{}", &statement[..middle], &statement[middle + 1..]);
+    let root = told["organisation_key"].as_str().unwrap();
+    for bad in [
+        good.replace(statement, &altered),
+        good.replace(root, &"11".repeat(32)),
+        "no statements".to_owned(),
+        String::new(),
+    ] {
+        std::fs::write(&file, &bad).unwrap();
+        let (path, what) = scene.audits(&log, &[]).unwrap_err();
+        assert_eq!(path, "keys.json", "{what}");
+        assert_eq!(scene.audits_elsewhere(&log), Err("keys.json".to_owned()), "{bad}");
+    }
+    std::fs::write(&file, &good).unwrap();
+    // Writing again changes nothing, and mends what is lost.
+    std::fs::remove_file(&file).unwrap();
+    scene.published("log");
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), good);
+    assert_eq!(scene.audits(&log, &[]), Ok(()));
+}
+
+#[test]
 fn drill_the_key_was_stolen() {
     let mut scene = Scene::set();
     scene.goes_on("honest");
@@ -182,6 +250,8 @@ fn drill_the_key_was_stolen() {
     let statements = scene.text("statements.json");
     yes(&["key", "show", "--data", &scene.data(), "--out", &statements]);
     scene.goes_on("after the withdrawal");
+    let log = scene.published("log of the office");
+    assert_eq!(scene.audits(&log, &["--keys", &statements]), Ok(()));
 
     // The thief answers in the office's place with the stolen key, and enrols his own phone.
     scene.server.kill();
@@ -191,6 +261,13 @@ fn drill_the_key_was_stolen() {
     own.yes(&["sync"]);
     own.yes(&["add", "4417", "remark", "made up by the thief"]);
     own.yes(&["sync"]);
+    // The log that he publishes holds for whoever has only what he publishes beside it, and for nobody else.
+    scene.server.kill();
+    let (data, log) = (thief.to_str().unwrap(), scene.text("log of the thief"));
+    yes(&["log", "tiles", "--data", data, "--out", &log]);
+    scene.server.restart();
+    assert_eq!(scene.audits(Path::new(&log), &[]), Ok(()));
+    assert_eq!(scene.audits(Path::new(&log), &["--keys", &statements]).unwrap_err().0, "checkpoint");
     for device in [&scene.before, &scene.after] {
         device.yes(&["add", "4417", "remark", "kept from the thief"]);
         let words = device.no(4, &["sync"]);
@@ -209,7 +286,8 @@ fn drill_the_key_was_stolen() {
     let line = line_of(&view, "made up by the thief").unwrap();
     let (fate, standing) = (&line["fate"], &line["said"]["standing"]);
     assert_eq!((fate, standing), (&"kept".into(), &"not_certified".into()), "{line}");
-    // The thief makes a packet of it.
+    // The thief makes a packet of it, once his log has a checkpoint: the server signs one within a second.
+    std::thread::sleep(std::time::Duration::from_secs(2));
     scene.server.kill();
     let forged = scene.packet(thief.to_str().unwrap(), "forged.pdf");
     scene.server.data = office;

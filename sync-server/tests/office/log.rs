@@ -120,6 +120,34 @@ fn a_ledger_of_before_is_brought_into_its_log_when_the_server_starts() {
     assert_eq!(said["size"].as_i64().unwrap(), count(&raw, "entry"));
 }
 
+#[test]
+fn leaves_that_a_killed_server_left_are_covered_by_a_checkpoint_before_anybody_asks() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut server = Server::start(&folder.path().join("office"));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    a.open("ZZQX 4417");
+    a.yes(&["add", "4417", "remark", "first"]);
+    assert_eq!(a.yes(&["sync"])["unreceipted_entries"], 0);
+    server.kill();
+    let raw = raw(&server);
+    // As if it had been killed between the receipts and the checkpoint that covers them.
+    raw.execute_batch("DELETE FROM timestamp; DELETE FROM checkpoint").unwrap();
+    let leaves = count(&raw, "log");
+    server.restart();
+    let covered = || -> Option<i64> {
+        raw.query_row("SELECT max(size) FROM checkpoint", [], |row| row.get(0)).unwrap()
+    };
+    let began = std::time::Instant::now();
+    while covered() != Some(leaves) {
+        assert!(began.elapsed().as_secs() < 30, "no checkpoint covers the leaves: {:?}", covered());
+        std::thread::sleep(std::time::Duration::from_millis(20));
+    }
+    // What was receipted is proven to the device that asks.
+    a.yes(&["add", "4417", "remark", "second"]);
+    let said = a.yes(&["sync"]);
+    assert!(said["log"]["proven"].as_u64() >= Some(1), "{said}");
+}
+
 type Leaves = Vec<(EntryId, UtcMillis)>;
 type Change = fn(&mut Leaves);
 

@@ -100,6 +100,8 @@ fn fill(server: &Server, entries: u64) {
                 place: None,
                 seen: None,
                 hand: None,
+                done: None,
+                rests_on: None,
             };
             Entry::seal(body, &key).unwrap()
         })

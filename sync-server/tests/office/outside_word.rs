@@ -95,8 +95,8 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
     let (code, said) = verify(&server, &packet, &[]);
     assert_eq!((code, has(&said, "marked", "unchecked_time_stamp")), (0, true), "{said}");
     assert!(!has(&said, "marked", "no_witness"), "nobody was asked for");
-    let alone = "Times and completeness rest on the organisation's word alone. Which devices are its own, and what they \
-                 may, rests on the organisation's word alone.";
+    let alone = "Times and completeness rest on the organization's word alone. Which devices are its own, and what they \
+                 may do, rests on the organization's word alone.";
     assert_eq!(said["outside"]["verdict"], alone);
     let strict = verify(&server, &packet, &["--strict"]);
     assert_eq!(strict.0, 3, "{}", strict.1);
@@ -210,7 +210,7 @@ fn a_server_has_its_log_stamped_by_itself_and_says_when_it_is_not() {
     until("health says so", || finding(&server).is_some_and(|found| found["ok"] == false));
     let session = Session::of(&server, "Office");
     let page = session.page("/office/state");
-    assert!(page.contains("was not reached") && page.contains("not well"), "{page}");
+    assert!(page.contains("was not reached") && page.contains("not OK"), "{page}");
     assert!(server.is_well(), "the office works on");
     let refused = farsiding(&["serve", "--data", "x", "--tsa", "nowhere"]).output().unwrap();
     assert!(String::from_utf8_lossy(&refused.stderr).contains("is no address"), "{refused:?}");

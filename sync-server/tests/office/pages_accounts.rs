@@ -174,7 +174,7 @@ fn an_organisation_that_asks_for_a_second_factor_opens_nothing_before_and_an_adm
     // The rule applies at once, also to signed-in people: only their own page and signing out are open.
     let answer = reader.get("/office/");
     assert_eq!((answer.status, answer.header("location").unwrap()), (303, "/office/own".to_owned()));
-    assert!(reader.page("/office/own").contains("asks everybody who signs in for a second factor"));
+    assert!(reader.page("/office/own").contains("requires a second factor from everyone"));
     assert_eq!(reader.get("/office/live").status, 303);
     assert_eq!(office.get("/office/").status, 200);
     timed.at(60);
@@ -188,7 +188,7 @@ fn an_organisation_that_asks_for_a_second_factor_opens_nothing_before_and_an_adm
     // written to the audit.
     assert_eq!(reader.send("/office/accounts/1/second-factor", &[]).status, 403);
     let page = office.page("/office/accounts");
-    let at = page.find("Reset it for Reader").unwrap();
+    let at = page.find("Reset for Reader").unwrap();
     let action = page[..at].rfind("action=\"").unwrap() + "action=\"".len();
     let action = page[action..action + page[action..].find('"').unwrap()].to_owned();
     assert_eq!(office.send(&action, &[]).status, 303);
@@ -196,7 +196,7 @@ fn an_organisation_that_asks_for_a_second_factor_opens_nothing_before_and_an_adm
     let again = Session::of(server, "Reader");
     assert_eq!(again.get("/office/").header("location").unwrap(), "/office/own");
     let audit = office.page("/office/audit?q=second%20factor");
-    for row in ["reset a second factor", "account Reader", "asked everybody for a second factor"] {
+    for row in ["reset a second factor", "account Reader", "required a second factor from everyone"] {
         assert!(audit.contains(row), "{row}: {audit}");
     }
     // The same works on the server's command line.
@@ -329,7 +329,7 @@ fn the_audit_is_a_chain_that_anybody_with_the_server_checks() {
     let office = Session::office(&scene.server);
     office.page("/office/devices");
     let page = office.page("/office/audit");
-    let head = between(&page, "The newest now: <code>", "</code>");
+    let head = between(&page, "Newest: <code>", "</code>");
     let data = scene.server.data.to_str().unwrap().to_owned();
     let check = |more: &[&str]| {
         let output = farsiding(&["audit", "check", "--data", &data, "--json"]).args(more).output().unwrap();

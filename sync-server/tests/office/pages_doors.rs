@@ -19,16 +19,17 @@ enum May {
     Read,
     Record,
     Settle,
+    Publish,
     Administer,
 }
-use May::{Administer, Anybody, Own, Read, Record, Settle, SignedIn};
+use May::{Administer, Anybody, Own, Publish, Read, Record, Settle, SignedIn};
 
 /// The roles and the rights of each, repeated here so that the test notices when a role gains a right.
 const ROLES: [(&str, &[May]); 4] = [
     ("reader", &[Anybody, SignedIn, Own, Read]),
     ("clerk", &[Anybody, SignedIn, Own, Read, Record]),
-    ("supervisor", &[Anybody, SignedIn, Own, Read, Record, Settle]),
-    ("administrator", &[Anybody, SignedIn, Own, Read, Record, Settle, Administer]),
+    ("supervisor", &[Anybody, SignedIn, Own, Read, Record, Settle, Publish]),
+    ("administrator", &[Anybody, SignedIn, Own, Read, Record, Settle, Publish, Administer]),
 ];
 
 /// A rule of the matrix: the method, the pattern of the route, who may use it, and the status they get. A
@@ -41,6 +42,7 @@ const RULES: &[Rule] = &[
     ("GET", "/office/", Read, 200),
     ("GET", "/office/sign-in", Anybody, 200),
     ("POST", "/office/sign-in/code", Anybody, 401),
+    ("POST", "/office/language", Anybody, 422),
     ("GET", "/office/link/{secret}", Anybody, 404),
     ("POST", "/office/link/{secret}", Anybody, 404),
     ("GET", "/office/live", SignedIn, 200),
@@ -49,6 +51,8 @@ const RULES: &[Rule] = &[
     ("GET", "/office/visits/{other}", Read, 200),
     ("GET", "/office/visits/{visit}/packet", SignedIn, 200),
     ("GET", "/office/visits/{other}/packet", Read, 200),
+    ("GET", "/office/visits/{visit}/strip", SignedIn, 200),
+    ("GET", "/office/visits/{other}/strip", Read, 200),
     ("GET", "/office/visits/{visit}/photos/{sha256}", SignedIn, 200),
     ("GET", "/office/visits/{other}/photos/{sha256}", Read, 404),
     ("POST", "/office/visits/{visit}/settle", Settle, 422),
@@ -56,6 +60,7 @@ const RULES: &[Rule] = &[
     ("POST", "/office/visits/{visit}/links", Settle, 422),
     ("POST", "/office/visits/{visit}/links/{number}/revoke", Settle, 303),
     ("GET", "/office/own", Own, 200),
+    ("POST", "/office/own/language", Own, 303),
     ("POST", "/office/own/password", Own, 422),
     ("POST", "/office/own/second-factor", Own, 422),
     ("POST", "/office/own/second-factor/confirm", Own, 422),
@@ -70,6 +75,8 @@ const RULES: &[Rule] = &[
     ("GET", "/office/reconcile", Read, 200),
     ("GET", "/office/reconcile/export", Read, 200),
     ("POST", "/office/reconcile/tariff", Record, 422),
+    ("POST", "/office/reconcile/detention", Record, 422),
+    ("POST", "/office/reconcile/measure", Record, 422),
     ("GET", "/office/seals", Read, 200),
     ("POST", "/office/seals/issue", Record, 422),
     ("POST", "/office/seals/void", Record, 422),
@@ -77,10 +84,32 @@ const RULES: &[Rule] = &[
     ("POST", "/office/defects/forward", Record, 422),
     ("POST", "/office/defects/again", Record, 422),
     ("GET", "/office/instruments", Read, 200),
+    ("GET", "/office/procedures", Read, 200),
+    ("POST", "/office/procedures/start", Publish, 422),
+    ("GET", "/office/procedures/sites/{site}/strip", Read, 404),
+    ("GET", "/office/procedures/editions/{digest}", Read, 404),
+    ("POST", "/office/procedures/editions/{digest}/withdraw", Publish, 404),
+    ("GET", "/office/procedures/drafts/{number}", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}", Publish, 404),
+    ("GET", "/office/procedures/drafts/{number}/preview", Publish, 404),
+    ("GET", "/office/procedures/drafts/{number}/gates", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/gates", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/discard", Publish, 422),
+    ("GET", "/office/procedures/drafts/{number}/add", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/add", Publish, 404),
+    ("GET", "/office/procedures/drafts/{number}/steps/{step}", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/steps/{step}", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/steps/{step}/move", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/steps/{step}/remove", Publish, 404),
+    ("GET", "/office/procedures/drafts/{number}/publish", Publish, 404),
+    ("POST", "/office/procedures/drafts/{number}/publish", Publish, 404),
     ("GET", "/office/papers", Read, 200),
     ("POST", "/office/papers/preview", Record, 422),
     ("POST", "/office/papers/take", Record, 422),
     ("GET", "/office/papers/files/{sha256}", Read, 404),
+    ("GET", "/office/papers/files/{sha256}/send", Record, 404),
+    ("POST", "/office/papers/files/{sha256}/send", Record, 404),
+    ("POST", "/office/papers/sent/{site}/{entry}/take-back", Record, 404),
     ("GET", "/office/refused", Read, 200),
     ("POST", "/office/refused/purge", Administer, 422),
     ("POST", "/office/visits/{visit}/hide", Administer, 422),
@@ -149,6 +178,8 @@ fn every_route_is_closed_to_whom_it_is_not_for() {
             .replace("{other}", &other)
             .replace("{sha256}", &scene.photo)
             .replace("{device}", &device)
+            .replace("{digest}", &"5a".repeat(32))
+            .replace("{step}", "chocks")
             .replace("{number}", "9999")
             .replace("{secret}", "AAAA")
             .replace("{*rest}", "nothing/here");
@@ -195,6 +226,7 @@ fn a_page_shows_only_forms_that_its_reader_may_send() {
             "/office/devices",
             "/office/papers",
             "/office/seals",
+            "/office/procedures",
             "/office/reconcile",
             "/office/defects",
             &scene.visit_path(),

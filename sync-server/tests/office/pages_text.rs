@@ -84,7 +84,7 @@ fn whatever_an_operator_typed_is_shown_as_text_on_every_page() {
     shows_no_tag_of(&page, "the visit");
     let escaped = "&lt;script&gt;alert(1)&lt;/script&gt;";
     assert!(page.matches(escaped).count() > recorded, "every text stands there, as text");
-    assert!(page.contains("Accounts differ") && page.contains("because: &lt;script"), "{page}");
+    assert!(page.contains("Two entries differ") && page.contains("reason: &lt;script"), "{page}");
     shows_no_tag_of(&office.page("/office/devices"), "Devices");
     assert!(office.page("/office/devices").contains("&lt;b&gt;x&lt;/b&gt;"));
     let asked = super::pages_stage::quoted(HOSTILE);

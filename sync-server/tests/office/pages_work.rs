@@ -1,6 +1,7 @@
 //! The office's pages at work: the overview follows the phones, a search finds what is asked for in any
 //! spelling, a disagreement is settled and the phones learn of it, and a packet is taken and verified.
 
+use farsiding_core::Message;
 use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
@@ -18,20 +19,20 @@ fn the_overview_follows_the_phones_and_says_what_they_still_have() {
     let office = Session::office(&scene.server);
     let page = office.until("/office/", |page| page.contains("ZZQX 4417"));
     assert!(page.contains("Invented Spur") && page.contains("since the first entry"), "{page}");
-    let stands = page.contains("next: ");
+    let stands = page.contains("Next: ");
     assert!(stands, "{page}");
     scene.phone.yes(&["add", "4417", "hold", "frost ring low on the shell"]);
     scene.phone.yes(&["sync"]);
-    let page = office.until("/office/", |page| page.contains("on hold: frost ring low on the shell"));
-    assert!(page.contains("1 on hold"), "{page}");
+    let page = office.until("/office/", |page| page.contains("On hold: frost ring low on the shell"));
+    assert!(page.contains("1 car on hold."), "{page}");
     // A phone with an unsent photograph reports that, and the office shows the report.
     let (file, _) = super::stage::picture(scene.folder.path(), "late.jpg", 60_000, 3);
     scene.phone.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "threads"]);
     scene.phone.yes(&["sync", "--no-photos"]);
-    let page = office.until("/office/", |page| page.contains("had 1 photograph unsent"));
-    assert!(page.contains("1 photograph spoken of"), "{page}");
+    let page = office.until("/office/", |page| page.contains("Unsent: 1 photograph"));
+    assert!(page.contains("1 photograph announced, file not received yet"), "{page}");
     let visit = office.page(&scene.visit_path());
-    assert!(visit.contains("Not here yet: the phone still has it"));
+    assert!(visit.contains("Not received yet. The phone still has it."));
 }
 
 #[test]
@@ -80,12 +81,12 @@ fn an_inquiry_forgives_how_it_is_typed_and_offers_near_misses() {
     ] {
         let page = ask(question);
         assert!(page.contains(&scene.visit), "{question}: {page}");
-        assert!(!page.contains("One slip of the hand away"), "{question}");
+        assert!(!page.contains("One character different"), "{question}");
     }
     for question in ["ZZQX 4471", "ZZQX 4418", "ZQZX 4417", "P881403", "P81402"] {
         let page = ask(question);
         assert!(
-            page.contains("One slip of the hand away") && page.contains(&scene.visit),
+            page.contains("One character different") && page.contains(&scene.visit),
             "{question}: {page}"
         );
     }
@@ -116,7 +117,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     second.yes(&["sync"]);
     let office = Session::office(&scene.server);
     let page = office.page(&scene.visit_path());
-    assert!(page.contains("Accounts differ: Final pressure at the car"), "{page}");
+    assert!(page.contains("Two entries differ: final pressure (car)"), "{page}");
     assert!(page.contains("12 psi") && page.contains("14 psi") && page.contains("received "), "{page}");
     let seen = value_of(&page, "seen").unwrap();
     let settle = format!("{}/settle", scene.visit_path());
@@ -134,8 +135,8 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     assert_eq!(again.status, 409, "it is settled already");
 
     let page = office.page(&scene.visit_path());
-    assert!(!page.contains("Accounts differ") && page.contains("how that ended"), "{page}");
-    assert!(page.contains("Settled: it stands that") && page.contains(why) && page.contains("Office desk"));
+    assert!(!page.contains("Two entries differ") && page.contains("how that was resolved"), "{page}");
+    assert!(page.contains("Resolved, keeping ") && page.contains(why) && page.contains("Office desk"));
     for device in [&scene.phone, &second] {
         device.yes(&["sync"]);
         let view = device.view(&scene.visit);
@@ -148,7 +149,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     }
     // The office signer is a device like any other, and its chain is intact.
     let devices = office.page("/office/devices");
-    assert!(devices.contains("Office desk") && !devices.contains("have not come in"), "{devices}");
+    assert!(devices.contains("Office desk") && !devices.contains("have not been received"), "{devices}");
     // The settlement is in the packet, and the packet holds.
     let packet = office.get(&format!("{}/packet", scene.visit_path()));
     let file = scene.folder.path().join("packet.pdf");
@@ -158,11 +159,11 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     let verified = farsiding(&["verify", file.to_str().unwrap(), "--key", &public]).output().unwrap();
     assert!(verified.status.success(), "{verified:?}");
     // The overview no longer says that accounts differ.
-    office.until("/office/", |page| page.contains("ZZQX 4417") && !page.contains("accounts that differ"));
+    office.until("/office/", |page| page.contains("ZZQX 4417") && !page.contains("entries that differ"));
 
     // The kept account is shown as agreed on, and the settlement can be taken back with a reason.
     let page = office.page(&scene.visit_path());
-    assert!(page.contains("agreed on") && page.contains("Reopen"), "{page}");
+    assert!(page.contains("kept</") && page.contains("Reopen"), "{page}");
     let settlement = value_of(&page, "settlement").unwrap();
     let reopen = format!("{}/reopen", scene.visit_path());
     let silent = office.send(&reopen, &[("settlement", settlement.as_str()), ("why", " ")]);
@@ -173,7 +174,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     let again = office.send(&reopen, &[("settlement", settlement.as_str()), ("why", why)]);
     assert_eq!(again.status, 409, "it is open already");
     let page = office.page(&scene.visit_path());
-    assert!(page.contains("Accounts differ") && page.contains(why), "{page}");
+    assert!(page.contains("Two entries differ: final pressure (car)") && page.contains(why), "{page}");
     for device in [&scene.phone, &second] {
         device.yes(&["sync"]);
         let view = device.view(&scene.visit);
@@ -197,7 +198,8 @@ fn now() -> UtcMillis {
 fn indexed(scene: &Scene, file: &str, name: &str) -> Index {
     let secret = std::fs::read_to_string(scene.data("organisation.key")).unwrap();
     let key = DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public();
-    let index = Index::open(&scene.folder.path().join(file), &scene.data("ledger.db"), name, key).unwrap();
+    let index =
+        Index::open(&scene.folder.path().join(file), &scene.data("ledger.db").into(), name, key).unwrap();
     assert!(index.behind() > 0, "it does not claim to be up to date before it has looked");
     index.follow(now(), &|| true).unwrap();
     assert_eq!(index.behind(), 0);
@@ -216,13 +218,13 @@ fn the_index_says_what_a_whole_reading_of_the_ledger_says() {
         let secret = std::fs::read_to_string(scene.data("organisation.key")).unwrap();
         let key = DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public();
         let gathered = Snapshot::read(&store, Some(&key), now()).unwrap();
-        let mut rows: Vec<(Vec<VisitId>, String, String, bool)> = gathered
+        let mut rows: Vec<(Vec<VisitId>, String, Message, bool)> = gathered
             .rows(&Procedures::built_in().unwrap())
             .into_iter()
             .map(|row| (row.visits, row.car, row.kept_by, row.released))
             .collect();
         let lines = index.ask(|asking| asking.here()).unwrap();
-        let mut found: Vec<(Vec<VisitId>, String, String, bool)> =
+        let mut found: Vec<(Vec<VisitId>, String, Message, bool)> =
             lines.into_iter().map(|line| (line.visits, line.car, line.kept_by, line.released)).collect();
         rows.sort();
         found.sort();

@@ -222,7 +222,7 @@ fn a_record_no_enrolled_device_opened_can_be_kept_out_of_every_list_and_comes_ba
     let shown = office.page(&page(&phantom));
     assert!(shown.contains("made on a stolen phone") && shown.contains("Clerk"), "{shown}");
     assert!(office.page("/office/refused").contains("made on a stolen phone"));
-    assert!(office.page("/office/audit").contains("kept out of the lists"));
+    assert!(office.page("/office/audit").contains("hid from the lists"));
     drop(office);
     server.kill();
     server.restart();

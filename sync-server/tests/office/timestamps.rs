@@ -22,6 +22,8 @@ pub enum Kind {
     RsaOverIntermediate,
     /// P-256, certified by the root itself.
     P256,
+    /// P-384, certified by the root itself.
+    P384,
 }
 
 /// A root, a time stamp authority under it, and a certificate for another purpose.
@@ -76,6 +78,9 @@ impl Authority {
             Kind::RsaOverIntermediate => openssl(folder, &format!("genrsa -out {name}.key 2048")),
             Kind::P256 => {
                 openssl(folder, &format!("ecparam -name prime256v1 -genkey -noout -out {name}.key"));
+            }
+            Kind::P384 => {
+                openssl(folder, &format!("ecparam -name secp384r1 -genkey -noout -out {name}.key"));
             }
         }
     }
@@ -151,7 +156,7 @@ pub fn kept(server: &Server) -> Option<StoredStamp> {
 
 #[test]
 fn a_checkpoint_is_stamped_by_an_authority_and_the_token_is_kept() {
-    for kind in [Kind::RsaOverIntermediate, Kind::P256] {
+    for kind in [Kind::RsaOverIntermediate, Kind::P256, Kind::P384] {
         let folder = tempfile::tempdir().unwrap();
         let server = Server::start(&folder.path().join("office"));
         let authority = Authority::new(folder.path(), "tsa", kind);
@@ -168,7 +173,7 @@ fn a_checkpoint_is_stamped_by_an_authority_and_the_token_is_kept() {
         // The stored token is accepted by other tools.
         std::fs::write(own.join("note"), &stamp.note).unwrap();
         std::fs::write(own.join("token"), &stamp.token).unwrap();
-        let between = if kind == Kind::P256 { "" } else { " -untrusted between.pem" };
+        let between = if kind == Kind::RsaOverIntermediate { " -untrusted between.pem" } else { "" };
         openssl(&own, &format!("ts -verify -data note -in token -token_in -CAfile root.pem{between}"));
         // Without a root only the signature is checked, and the answer says what was not checked.
         let (code, said) = ask(&server, &url, &[]);

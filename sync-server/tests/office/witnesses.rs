@@ -144,7 +144,7 @@ fn rewritten(grown: bool) {
         "{found:?}"
     );
     let page = session.page("/office/state");
-    assert!(page.contains("the log was rewritten") && page.contains("not well"), "{page}");
+    assert!(page.contains("the log was rewritten") && page.contains("not OK"), "{page}");
     assert_eq!(witness(&server, &["list"]).1["witnesses"][0]["history"], true);
     // Recording continues.
     a.yes(&["add", "4417", "remark", "third"]);

@@ -76,13 +76,13 @@ fn a_removed_entry_is_named_from_the_log_and_without_its_leaf_from_the_chain() {
     let gone = entries.visit.remove(60);
     put(&mut files, ENTRIES, &entries);
     let report = told(&files, None);
-    assert!(report.lines.iter().any(|line| line.message.contains("the log lists")), "{report:?}");
+    assert!(report.lines.iter().any(|line| super::text(line).contains("the log lists")), "{report:?}");
     assert_eq!(found(&report), [Code::RemovedEntry]);
     let mut log: Log = part(&files, LOG);
     log.leaves.retain(|leaf| leaf.entry.0 != Digest::of(&gone).0);
     put(&mut files, LOG, &log);
     let report = told(&files, None);
-    assert!(report.lines.iter().any(|line| line.message.contains("the chain of device")), "{report:?}");
+    assert!(report.lines.iter().any(|line| super::text(line).contains("the chain of device")), "{report:?}");
     assert_eq!(found(&report), [Code::RemovedEntry]);
 }
 
@@ -124,7 +124,7 @@ fn a_signer_without_a_certificate_is_marked_and_no_damage() {
     put(&mut files, CERTIFICATES, &certificates);
     let report = told(&files, None);
     assert_eq!(found(&report), []);
-    assert!(report.lines.iter().any(|line| line.message.contains(&yard.to_string())), "{report:?}");
+    assert!(report.lines.iter().any(|line| super::text(line).contains(&yard.to_string())), "{report:?}");
 }
 
 #[test]

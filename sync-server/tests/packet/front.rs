@@ -39,8 +39,8 @@ fn changed(kind: &str, change: impl FnOnce(&mut Fact)) -> CheckReport {
 }
 
 fn named(report: &CheckReport, words: &str) {
-    let lines: Vec<&str> =
-        report.lines.iter().filter(|l| l.code == Code::AlteredPages).map(|l| l.message.as_str()).collect();
+    let lines: Vec<String> =
+        report.lines.iter().filter(|l| l.code == Code::AlteredPages).map(super::text).collect();
     assert!(lines.iter().any(|line| line.contains(words)), "{words:?} is not among {lines:?}");
 }
 
@@ -55,9 +55,9 @@ fn what_the_page_says_of_the_entries_is_held_against_them() {
     named(&changed("paper", |fact| fact.text = fact.text.replace("30,120", "31,120")), "30,120");
     named(&changed("car", |fact| fact.cites.push(99_999)), "which is not there");
     named(&changed("pressure", |fact| fact.cites.push(1)), "says something else");
-    named(&changed("organisation", |fact| fact.text = "ab".repeat(32)), "organisation's key");
+    named(&changed("organisation", |fact| fact.text = "ab".repeat(32)), "organization's key");
     named(&changed("notice", |fact| fact.text = "This car is safe.".into()), "notice");
-    named(&told(|facts| facts.retain(|fact| fact.kind != "hold")), "facts on hold");
+    named(&told(|facts| facts.retain(|fact| fact.kind != "hold")), "one is needed: hold");
 }
 
 #[test]
@@ -75,7 +75,7 @@ fn a_reading_that_was_corrected_is_not_the_final_one() {
 fn a_hold_that_was_called_is_not_kept_quiet() {
     named(
         &changed("hold", |fact| (fact.text, fact.cites) = ("None.".into(), Vec::new())),
-        "was hold, and the page",
+        "leaves out: hold",
     );
 }
 

@@ -200,7 +200,7 @@ fn every_amount_written_before_stands_for_its_number() {
             let number = number.and_then(|(_, number)| number.as_float());
             let read: Amount = amount.deserialized().unwrap();
             assert_eq!(read.value, number, "{name}: {read:?}");
-            read.check_signed().unwrap_or_else(|why| panic!("{name}: today it would not be signed: {why}"));
+            read.check_signed().unwrap_or_else(|why| panic!("{name}: today it would not be signed: {why:?}"));
             *if number.is_some() { &mut with_number } else { &mut without } += 1;
         }
     }

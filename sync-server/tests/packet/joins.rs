@@ -8,6 +8,7 @@ use farsiding_core::ids::{SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::units::{Amount, Unit};
 use farsiding_packet::{PacketSource, check_file, of_stay, stay_of};
+use farsiding_words::Language;
 
 use super::stay::{Hand, Held, Office};
 
@@ -40,7 +41,12 @@ fn packets(office: &Office, visits: [VisitId; 2]) -> [usize; 2] {
     let held = Held(Default::default());
     visits.map(|visit| {
         let key = office.key.public();
-        let source = PacketSource { store: &office.store, key: &office.key, photographs: &held };
+        let source = PacketSource {
+            store: &office.store,
+            key: &office.key,
+            photographs: &held,
+            language: Language::ENGLISH,
+        };
         let stay = stay_of(&office.store, &key, visit).unwrap();
         let file = of_stay(&source, &stay).unwrap();
         let report = check_file(&file, &key, None).unwrap();

@@ -14,6 +14,7 @@ use farsiding_core::evidence::packet::{
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
 use farsiding_packet::{PacketSource, stay_of, take_apart, unchecked};
+use farsiding_words::Language;
 use serde_bytes::ByteBuf;
 
 use super::{PICTURE, stay};
@@ -48,7 +49,7 @@ fn sealed_by(keys: &OrganisationKeys) -> (Files, i64) {
     let synthetic = stay::record(PICTURE);
     let key = OrganisationKey::among([10; 32], keys.clone());
     let store = &synthetic.office.store;
-    let source = PacketSource { store, key: &key, photographs: &synthetic.held };
+    let source = PacketSource { store, key: &key, photographs: &synthetic.held, language: Language::ENGLISH };
     let stay = stay_of(store, &key.public(), synthetic.visit).unwrap();
     let files = take_apart(&unchecked(&source, &stay).unwrap()).unwrap().files;
     let at = Seal::open(&files.records[SEAL], &farsiding_core::entry::AnyTime(keys)).unwrap().at.0;

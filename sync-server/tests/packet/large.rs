@@ -6,6 +6,7 @@ use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::ids::SiteId;
 use farsiding_core::procedure::Procedures;
 use farsiding_packet::{PacketError, PacketSource, of_stay};
+use farsiding_words::Language;
 
 use super::stay::{Held, Office};
 
@@ -29,8 +30,12 @@ fn packet_of(remarks: usize) -> Result<Vec<u8>, PacketError> {
         }
     }
     office.sync(&mut hand);
-    let source =
-        PacketSource { store: &office.store, key: &office.key, photographs: &Held(Default::default()) };
+    let source = PacketSource {
+        store: &office.store,
+        key: &office.key,
+        photographs: &Held(Default::default()),
+        language: Language::ENGLISH,
+    };
     of_stay(&source, &[visit])
 }
 

@@ -61,8 +61,8 @@ fn first_page() -> (u32, String) {
 fn named(file: &[u8], words: &str) {
     let report = check(file);
     assert!(report.lines.iter().any(|line| line.code == Code::Seal), "the seal holds: {report:?}");
-    let lines: Vec<&str> =
-        report.lines.iter().filter(|l| l.code == Code::AlteredPages).map(|l| l.message.as_str()).collect();
+    let lines: Vec<String> =
+        report.lines.iter().filter(|l| l.code == Code::AlteredPages).map(super::text).collect();
     assert!(lines.iter().any(|line| line.contains(words)), "{words:?} is not among {lines:?}");
 }
 

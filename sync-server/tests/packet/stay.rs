@@ -123,6 +123,8 @@ impl Office {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         }
     }
 
@@ -242,9 +244,21 @@ pub struct Synthetic {
 }
 
 impl Synthetic {
+    /// Records something about the stay and brings it to the office.
+    pub fn says(&mut self, says: Statement) {
+        self.yard.says(self.visit, vec![says]);
+        self.office.sync(&mut self.yard);
+    }
+
     /// Records something about another car and brings it to the office.
     pub fn something_elsewhere(&mut self) {
         self.yard.says(self.other, vec![Statement::Remark { text: "later, elsewhere".into() }]);
+        self.office.sync(&mut self.yard);
+    }
+
+    /// Records a remark about the stay and brings it to the office.
+    pub fn remark(&mut self, text: &str) {
+        self.yard.says(self.visit, vec![Statement::Remark { text: text.into() }]);
         self.office.sync(&mut self.yard);
     }
 
@@ -349,6 +363,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
             billed: Some(Amount::read("30,120 gal", Unit::Gallon).0),
             relative_density: Some(Amount::read("0.506", Unit::One).0),
             odorised: Some(true),
+            ..Paper::default()
         }),
         photo(0, PhotoOf::CarNumber, ""),
         photo(1, PhotoOf::Paper, ""),
@@ -362,6 +377,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
             intact: true,
             photo: Some(Digest::of(&photos[2])),
             note: "".into(),
+            because: String::new(),
         }),
         photo(2, PhotoOf::Seal, "seal/housing_pin/found"),
         Statement::Remark { text: "Wind from the north, \u{65e5}\u{672c} on the placard, \u{202e}odd text\u{202c}, Łukasz and Жук were here \u{1f642}".into() },

@@ -5,9 +5,10 @@ use der::asn1::ObjectIdentifier;
 use der::{Decode as _, Encode as _};
 use farsiding_core::clock::UtcMillis;
 use p256::ecdsa::signature::Verifier as _;
-use rsa::pkcs1v15;
-use rsa::pkcs8::DecodePublicKey as _;
-use rsa::sha2::{Sha256, Sha384, Sha512};
+use p256::ecdsa::signature::hazmat::PrehashVerifier as _;
+use rsa::pkcs1::{DecodeRsaPublicKey as _, RsaPssParams};
+use rsa::sha2::{Digest as _, Sha256, Sha384, Sha512};
+use rsa::{RsaPublicKey, pkcs1v15, pss};
 use x509_cert::Certificate;
 use x509_cert::ext::pkix::{BasicConstraints, KeyUsage};
 use x509_cert::spki::{AlgorithmIdentifierOwned, SubjectPublicKeyInfoOwned};
@@ -15,11 +16,16 @@ use x509_cert::spki::{AlgorithmIdentifierOwned, SubjectPublicKeyInfoOwned};
 use super::{StampError, unreadable};
 
 const RSA: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.1");
+const RSA_PSS: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.10");
 const RSA_SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.11");
 const RSA_SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.12");
 const RSA_SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.13");
+const MASK_GENERATION: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.8");
 const ECDSA_SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.4.3.2");
+const ECDSA_SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.4.3.3");
+const ECDSA_SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.4.3.4");
 const P256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.3.1.7");
+const P384: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.3.132.0.34");
 const BASIC_CONSTRAINTS: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.19");
 const KEY_USAGE: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.15");
 const EXTENDED_KEY_USAGE: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.37");
@@ -43,7 +49,8 @@ pub fn read_roots(pem: &[u8]) -> Result<Vec<Certificate>, StampError> {
 }
 
 /// Checks a signature made with `algorithm`. If the algorithm names only the kind of key, `digest` names the
-/// digest.
+/// digest. Known are RSA with PKCS #1 v1.5 and PSS (RFC 8017), and ECDSA on P-256 and P-384 (FIPS 186-5), each
+/// with SHA-256, SHA-384 and SHA-512.
 ///
 /// # Errors
 /// Returns [`StampError::BadSignature`], or [`StampError::Unsupported`] for an unknown algorithm.
@@ -54,30 +61,90 @@ pub(super) fn check_signature(
     message: &[u8],
     signature: &[u8],
 ) -> Result<(), StampError> {
-    let digest = match algorithm.oid {
-        RSA => digest,
-        RSA_SHA256 | ECDSA_SHA256 => SHA256,
-        RSA_SHA384 => SHA384,
-        RSA_SHA512 => SHA512,
-        other => return Err(StampError::Unsupported(other.to_string())),
-    };
-    if algorithm.oid == ECDSA_SHA256 {
-        let other_curve = || StampError::Unsupported("an elliptic curve other than P-256".to_owned());
-        let curve = key.algorithm.parameters.as_ref().and_then(|p| p.decode_as::<ObjectIdentifier>().ok());
-        let point = key.subject_public_key.as_bytes().filter(|_| curve == Some(P256));
-        let key = p256::ecdsa::VerifyingKey::from_sec1_bytes(point.ok_or_else(other_curve)?)
-            .map_err(|_| other_curve())?;
-        let signature = p256::ecdsa::Signature::from_der(signature).map_err(|_| StampError::BadSignature)?;
-        return key.verify(message, &signature).map_err(|_| StampError::BadSignature);
+    match algorithm.oid {
+        RSA => check_rsa(key, digest, message, signature),
+        RSA_SHA256 => check_rsa(key, SHA256, message, signature),
+        RSA_SHA384 => check_rsa(key, SHA384, message, signature),
+        RSA_SHA512 => check_rsa(key, SHA512, message, signature),
+        RSA_PSS => check_pss(key, algorithm, message, signature),
+        ECDSA_SHA256 => check_ecdsa(key, &Sha256::digest(message), signature),
+        ECDSA_SHA384 => check_ecdsa(key, &Sha384::digest(message), signature),
+        ECDSA_SHA512 => check_ecdsa(key, &Sha512::digest(message), signature),
+        other => Err(StampError::Unsupported(other.to_string())),
     }
-    let key_der = key.to_der().map_err(unreadable)?;
-    let key = rsa::RsaPublicKey::from_public_key_der(&key_der).map_err(unreadable)?;
+}
+
+/// Returns the RSA key of a certificate, whether the certificate names it for RSA or for PSS alone.
+fn rsa_key(key: &SubjectPublicKeyInfoOwned) -> Result<RsaPublicKey, StampError> {
+    if ![RSA, RSA_PSS].contains(&key.algorithm.oid) {
+        return Err(StampError::BadSignature);
+    }
+    let bytes = key.subject_public_key.as_bytes().ok_or_else(|| unreadable("its key has odd bits"))?;
+    RsaPublicKey::from_pkcs1_der(bytes).map_err(unreadable)
+}
+
+fn check_rsa(
+    key: &SubjectPublicKeyInfoOwned,
+    digest: ObjectIdentifier,
+    message: &[u8],
+    signature: &[u8],
+) -> Result<(), StampError> {
+    let key = rsa_key(key)?;
     let signature = pkcs1v15::Signature::try_from(signature).map_err(|_| StampError::BadSignature)?;
     let outcome = match digest {
         SHA256 => pkcs1v15::VerifyingKey::<Sha256>::new(key).verify(message, &signature),
         SHA384 => pkcs1v15::VerifyingKey::<Sha384>::new(key).verify(message, &signature),
         SHA512 => pkcs1v15::VerifyingKey::<Sha512>::new(key).verify(message, &signature),
         other => return Err(StampError::Unsupported(other.to_string())),
+    };
+    outcome.map_err(|_| StampError::BadSignature)
+}
+
+/// Checks a PSS signature by the digest, mask and length of salt that the algorithm's parameters name. A mask
+/// made with another digest than the message's is not supported.
+fn check_pss(
+    key: &SubjectPublicKeyInfoOwned,
+    algorithm: &AlgorithmIdentifierOwned,
+    message: &[u8],
+    signature: &[u8],
+) -> Result<(), StampError> {
+    let parameters = algorithm.parameters.as_ref().ok_or_else(|| unreadable("PSS without parameters"))?;
+    let parameters = parameters.to_der().map_err(unreadable)?;
+    let parameters = RsaPssParams::from_der(&parameters).map_err(unreadable)?;
+    let digest = parameters.hash.oid;
+    let mask = parameters.mask_gen.parameters.map(|digest| digest.oid);
+    if parameters.mask_gen.oid != MASK_GENERATION || mask != Some(digest) {
+        return Err(StampError::Unsupported("a PSS mask of another digest".to_owned()));
+    }
+    let (key, salt) = (rsa_key(key)?, usize::from(parameters.salt_len));
+    let signature = pss::Signature::try_from(signature).map_err(|_| StampError::BadSignature)?;
+    let outcome = match digest {
+        SHA256 => pss::VerifyingKey::<Sha256>::new_with_salt_len(key, salt).verify(message, &signature),
+        SHA384 => pss::VerifyingKey::<Sha384>::new_with_salt_len(key, salt).verify(message, &signature),
+        SHA512 => pss::VerifyingKey::<Sha512>::new_with_salt_len(key, salt).verify(message, &signature),
+        other => return Err(StampError::Unsupported(other.to_string())),
+    };
+    outcome.map_err(|_| StampError::BadSignature)
+}
+
+fn check_ecdsa(key: &SubjectPublicKeyInfoOwned, digest: &[u8], signature: &[u8]) -> Result<(), StampError> {
+    let curve = key.algorithm.parameters.as_ref().and_then(|p| p.decode_as::<ObjectIdentifier>().ok());
+    let point = key.subject_public_key.as_bytes().ok_or_else(|| unreadable("its key has odd bits"))?;
+    let outcome = match curve {
+        Some(P256) => {
+            let key = p256::ecdsa::VerifyingKey::from_sec1_bytes(point).map_err(unreadable)?;
+            p256::ecdsa::Signature::from_der(signature).and_then(|one| key.verify_prehash(digest, &one))
+        }
+        Some(P384) => {
+            let key = p384::ecdsa::VerifyingKey::from_sec1_bytes(point).map_err(unreadable)?;
+            p384::ecdsa::Signature::from_der(signature).and_then(|one| key.verify_prehash(digest, &one))
+        }
+        other => {
+            let curve = other.map_or_else(String::new, |curve| format!(" ({curve})"));
+            return Err(StampError::Unsupported(format!(
+                "an elliptic curve other than P-256 and P-384{curve}"
+            )));
+        }
     };
     outcome.map_err(|_| StampError::BadSignature)
 }

@@ -14,6 +14,7 @@ mod joins;
 mod late;
 mod lists;
 mod photographs;
+mod sites;
 mod texts;
 mod who_may_say;
 mod who_may_say_of_a_stay;
@@ -113,7 +114,7 @@ impl Siding {
     pub fn entry(&self, words: &str) -> EntryId {
         let view = self.phone.view(&self.visit);
         let lines = view["history"].as_array().unwrap();
-        let line = lines.iter().find(|line| line["sentence"].as_str().unwrap().contains(words));
+        let line = lines.iter().find(|line| line["sentence"]["text"].as_str().unwrap().contains(words));
         let line = line.unwrap_or_else(|| panic!("nothing says {words:?}: {}", view["history"]));
         EntryId::read(line["said"]["entry"].as_str().unwrap()).unwrap()
     }

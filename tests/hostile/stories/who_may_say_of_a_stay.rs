@@ -11,7 +11,7 @@ use crate::stage::Device;
 const DAYS: i64 = 24 * 60 * 60 * 1000;
 
 /// Lifts the hold, withdraws the reading, puts another in its place, and lets the car go three days back.
-fn undone(siding: &Siding, signs: DeviceKey, carries: &DeviceKey) {
+pub(super) fn undone(siding: &Siding, signs: DeviceKey, carries: &DeviceKey) {
     let (visit, view) = (siding.about_visit(), siding.phone.view(&siding.visit));
     let hold = view["holds"][0]["id"].as_str().unwrap();
     let honest = siding.entry("38 psi");
@@ -45,7 +45,7 @@ fn final_pressure(view: &Value) -> String {
     current.map(|value| value["amount"]["text"].to_string()).collect()
 }
 
-fn stands_as_the_phone_said_it(siding: &Siding) {
+pub(super) fn stands_as_the_phone_said_it(siding: &Siding) {
     siding.phone.yes(&["sync"]);
     for device in [&siding.phone, &siding.bystander("phone-9")] {
         let view = device.view(&siding.visit);
@@ -144,9 +144,9 @@ fn what_a_strangers_key_said_is_never_shown_as_what_stands() {
     undone(&siding, Forger::stranger().key, &carrier);
     let device = siding.bystander("phone-9");
     let words = device.words(&["show", &siding.visit]);
-    let stands = words.split("BEFORE RELEASE").next().unwrap();
+    let stands = words.split("FIT TO UNLOAD").next().unwrap();
     assert!(!stands.contains("Released"), "{stands}");
-    assert!(words.contains("Final pressure at the car: 38 psi"), "{words}");
+    assert!(words.contains("final pressure (car): 38 psi"), "{words}");
 }
 
 /// An operator's phone says that somebody of the office lifted the hold and let the car go over everything missing.

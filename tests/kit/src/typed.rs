@@ -44,6 +44,15 @@ impl Surrounding for Nothing {
     fn hold(&self, _: &str) -> Result<String, DeviceError> {
         Ok("4d".repeat(16))
     }
+    fn incident(&self, _: &str) -> Result<String, DeviceError> {
+        Ok("1c".repeat(16))
+    }
+    fn leak(&self, _: &str) -> Result<String, DeviceError> {
+        Ok("1e".repeat(16))
+    }
+    fn note(&self, _: &str) -> Result<String, DeviceError> {
+        Ok("1f".repeat(16))
+    }
     fn photo(&self, _: &str) -> Result<String, DeviceError> {
         Ok("f0".repeat(32))
     }
@@ -55,6 +64,9 @@ impl Surrounding for Nothing {
 /// A statement as typed behind `add`. Words in brackets stay together; photographs, defects and holds are
 /// always the same one.
 pub fn statement(line: &str) -> Statement {
+    if line == "fit_to_unload" {
+        return Statement::FitToUnload {};
+    }
     if let Some(rest) = line.strip_prefix("photo ") {
         let about = rest.split_once(' ').map_or("", |(_, about)| about);
         let of = rest.split(' ').next().unwrap();

@@ -9,6 +9,6 @@ chapter("Today shows the car, what keeps it and how long since placement", async
   played.page = page;
   await signsIn(page, played.base);
   await page.waitForSelector("text=ZZQX 70412");
-  assert.match(await page.innerText(".car"), /two accounts: Final pressure at the car/);
+  assert.match(await page.innerText(".car"), /Two entries differ: final pressure \(car\)/);
   assert.match(await page.innerText(".car"), /\d+ h\s+since placement/);
 });

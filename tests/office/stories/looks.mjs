@@ -11,37 +11,9 @@ import {
   signsIn,
 } from "../stage/browser.mjs";
 import { inspects, pictures, tellsWhatWasSeen } from "../stage/inspect.mjs";
+import { pagesOf, pagesOfStranger } from "../stage/paths.mjs";
 import { played } from "../stage/played.mjs";
 import { SHOTS } from "../stage/programs.mjs";
-
-/** The pages of a clerk, by the name their pictures have. */
-const pagesOf = ({ visit }) => ({
-  today: "/office/",
-  inquiry: "/office/inquiry?q=ZZQX",
-  near: "/office/inquiry?q=ZZQX+70421",
-  nothing: "/office/inquiry?q=QQQX+1",
-  visit: `/office/visits/${visit}`,
-  devices: "/office/devices",
-  late: "/office/late",
-  reconcile: "/office/reconcile",
-  "empty-month": "/office/reconcile?month=2025-01",
-  seals: "/office/seals",
-  defects: "/office/defects",
-  instruments: "/office/instruments",
-  papers: "/office/papers",
-  own: "/office/own",
-  accounts: "/office/accounts",
-  audit: "/office/audit",
-  state: "/office/state",
-  "not-here": "/office/nothing",
-});
-
-/** The pages of somebody who has not signed in. */
-const pagesOfStranger = ({ link }) => ({
-  "sign-in": "/office/sign-in",
-  link: new URL(link).pathname,
-  "link-is-over": "/office/link/AAAA",
-});
 
 /** Looks at all pages in a window of a kind. */
 async function looksAtAll(name, how, { printed = false } = {}) {
@@ -68,7 +40,7 @@ async function looksAtAll(name, how, { printed = false } = {}) {
   await page.context().clearCookies();
   await page.goto(link);
   await page.click("text=Open the record");
-  await page.waitForSelector("text=The story");
+  await page.waitForSelector("text=Event log");
   await inspects(page, "inspector", name, { printed });
   await page.goto(`${base}/office/`);
   await inspects(page, "not-yours", name, { printed });
@@ -84,7 +56,8 @@ function loadsImages() {
 async function picturesForReadme(page, what) {
   if (what === "today") await pictures(page, "today");
   if (what !== "whole-visit") return;
-  await page.locator("h2", { hasText: "The car" }).evaluate((heading) => heading.scrollIntoView());
+  const heading = page.getByRole("heading", { name: "The car", exact: true });
+  await heading.evaluate((found) => found.scrollIntoView());
   await pictures(page, "visit");
   await page.evaluate(() => scrollTo(0, 0));
 }

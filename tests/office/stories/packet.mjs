@@ -37,7 +37,7 @@ chapter("the downloaded packet holds, say farsiding and the second verifier", as
 chapter("the visit tells how the dispute ended and shows its photographs", async () => {
   const { page } = played;
   await page.click(".found a.num");
-  await page.waitForSelector("text=how that ended");
+  await page.waitForSelector("text=how that was resolved");
   assert.ok((await page.locator("text=LG-12 is the low-range gauge").count()) > 0);
   await page.locator(".photos").scrollIntoViewIfNeeded();
   const showsOne = () =>

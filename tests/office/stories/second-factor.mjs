@@ -31,12 +31,12 @@ async function givesCode(page, code, key = "button.go") {
 async function setsUp(page, name) {
   await page.goto(`${played.base}/office/own`);
   await page.fill("#set-up-password", PASSWORD);
-  await page.click("text=Set it up");
-  await givesCode(page, "000000", "text=It works");
+  await page.click("text=Set up");
+  await givesCode(page, "000000", "button >> text=Confirm");
   await page.waitForSelector("[role=alert]");
   await inspects(page, "second-factor-set-up", name);
   const letters = await page.textContent("p.letters code");
-  await givesCode(page, codeShown(letters), "text=It works");
+  await givesCode(page, codeShown(letters), "button >> text=Confirm");
   await page.waitForSelector("ol.letters");
   assert.equal(await page.locator("ol.letters li").count(), 8);
   await inspects(page, "recovery-codes", name);
@@ -50,7 +50,7 @@ async function turnsOff(page, name, recovery) {
   await inspects(page, "own-with-factor", name);
   await page.fill("#off-password", PASSWORD);
   await page.fill("#off-code", recovery);
-  await page.click("button >> text=Turn it off");
+  await page.click("button >> text=Turn off");
   await page.waitForSelector("text=The second factor is off");
 }
 

@@ -5,7 +5,8 @@ import { opensBeside } from "../stage/browser.mjs";
 import { inspects, pictures } from "../stage/inspect.mjs";
 import { day, phone, played } from "../stage/played.mjs";
 
-const BOTH_ACCOUNTS = /31 ± 3\.0 psi[\s\S]*27\.5 ± 0\.3 psi|27\.5 ± 0\.3 psi[\s\S]*31 ± 3\.0 psi/;
+const BOTH_ACCOUNTS =
+  /31 psi ± 3\.0 psig[\s\S]*27\.5 psi ± 0\.3 psig|27\.5 psi ± 0\.3 psig[\s\S]*31 psi ± 3\.0 psig/;
 let other;
 
 chapter("what is settled in one page shows in another without reloading it", async () => {
@@ -19,9 +20,9 @@ chapter("what is settled in one page shows in another without reloading it", asy
   await page.check(`input[value="${kept}"]`);
   await page.fill("textarea[name=why]", "Read together once more; PG-11 stands low on its scale.");
   await page.click(".settle button.go");
-  await page.waitForSelector("text=how that ended");
-  assert.equal(await page.locator("text=Accounts differ").count(), 0);
-  const noMoreAccounts = () => !document.body.innerText.includes("two accounts:");
+  await page.waitForSelector("text=how that was resolved");
+  assert.equal(await page.locator("text=Two entries differ").count(), 0);
+  const noMoreAccounts = () => !document.body.innerText.includes("Two entries differ:");
   await other.waitForFunction(noMoreAccounts, null, { timeout: 20_000 });
 });
 
@@ -33,5 +34,5 @@ chapter("the phone has the settlement; its hold shows on the open overview", asy
   assert.equal(view.ended_disagreements[0].ended_by.said.name, "Clerk (invented)");
   phone("phone-1", day("10:02"), "add", visit, "hold", "frost ring low on the shell");
   phone("phone-1", day("10:03"), "sync");
-  await other.waitForSelector("text=on hold: frost ring low on the shell", { timeout: 20_000 });
+  await other.waitForSelector("text=On hold: frost ring low on the shell", { timeout: 20_000 });
 });

@@ -7,9 +7,9 @@ import { played } from "../stage/played.mjs";
 chapter("without a script signing in, looking again and a visit work", async () => {
   const page = await opensPage({ javaScriptEnabled: false });
   await signsIn(page, played.base);
-  await page.click("text=Look again");
+  await page.click("text=Refresh");
   await page.click("text=ZZQX 70412");
-  await page.waitForSelector("text=The story");
+  await page.waitForSelector("text=Event log");
   assert.ok(page.url().includes(played.visit));
   await page.context().close();
 });

@@ -10,6 +10,7 @@ FORMAT = "farsiding packet 1"
 LISTS = ("visit", "car", "site", "roster")
 LETTERS = {"visit": b"v", "car": b"cv", "site": b"s", "roster": b"r"}
 LARGEST_ENTRY = 32768
+LARGEST_PROCEDURE = 262144
 PHOTO_OF = {"car_number", "seal", "threads", "defect", "instrument", "housing", "paper", "other"}
 PLACE = ("latitude", "longitude", "accuracy_m")
 
@@ -77,7 +78,7 @@ def hand_holds(hand, payload, device):
 
 
 def open_entry(raw, fold):
-    need(len(raw) <= LARGEST_ENTRY, "too large")
+    need(len(raw) <= LARGEST_ENTRY + LARGEST_PROCEDURE, "too large")
     device, payload = envelope(raw, "farsiding entry 1")
     body = decode(payload)
     need(isinstance(body, dict) and all(isinstance(name, str) for name in body), "a name that is no text")
@@ -85,6 +86,8 @@ def open_entry(raw, fold):
     need(is_bytes(body["about"], 17) and body["about"][0] in b"vcsr" and is_uint(body["seq"]))
     says = body["says"]
     need(isinstance(says, str) or isinstance(says, dict) and len(says) == 1 and all(isinstance(name, str) for name in says))
+    publishes = isinstance(says, dict) and "procedure_published" in says
+    need(len(raw) <= LARGEST_ENTRY or publishes, "too large")
     need(isinstance(body["slot"], str) and isinstance(body["by"], str) and isinstance(body.get("why", ""), str))
     when = body["when"] = listed_fields(body["when"], ("at", "offset_minutes"))
     need(is_time(when["at"]) and is_number(when["offset_minutes"]) and -32768 <= when["offset_minutes"] < 32768

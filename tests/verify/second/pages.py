@@ -18,8 +18,26 @@ NOTICES = (
     "Farsiding records and computes. It never declares a car safe, empty or fit to move. Local codes, the owner's instructions and "
     "licensed practice come first.",
 )
+# By language: the SHA-256 of each notice of layout 3, and how the facts on release and on what there is none of begin.
+OWN_WORDS = {
+    "en-US": ((
+        "bd50f11b98f75b035b3efbf2d326493d82080318ea423b54d9e85870b537773f",
+        "ef16fbf34c35a12fe3fa254935ef71ba8e8e91c7f1fece88ca6299e7d9eafd56",
+        "19f2a84c6a9fcedd3b7be210aef68f9ffd630c3ca0310d57afda8caa1c95a841",
+    ), ("Released", "Not released", "None")),
+    "es-MX": ((
+        "5c286a5b42a0aa23c115ec517a60b4d315e91bc89d346680069fd29c43311acd",
+        "0435dd64cf350d3df3e4e3b0e674dcaede8a4f6b292dcfd783ae64cd352b839b",
+        "18d81bc78c37329a681bd216c382728d7a8d76be9ae3c18ec0b9d9c83054fcf3",
+    ), ("Liberado", "No liberado", "Ninguna")),
+    "fr-CA": ((
+        "16e903a8e51a23ed9d7f82c48b4a49f7c862ae3285e34d2beaf2bd05ae3c230a",
+        "ac8d240416406f8f49734f86b49a26235f57cd4ba997c30e6680b970828eb34c",
+        "db268814e2aa682dad623d35a6731837702df68483868c177c51a0b8fd538cdf",
+    ), ("Libéré", "Non libéré", "Aucune")),
+}
 SAID = {"car": {"opened", "car_number_again"}, "site": {"site"}, "paper": {"paper"}, "pressure": {"reading"}, "seal": {"seal"},
-        "release": {"released"}, "hold": {"hold"}, "passed_over": {"passed_over"}}
+        "release": {"released"}, "hold": {"hold"}, "passed_over": {"passed_over", "overridden"}}
 WHOLE = ("release", "hold", "passed_over")
 MOST_PROBLEMS = 50
 
@@ -42,8 +60,9 @@ def read_front(raw):
     front = fields(decode(raw), ("facts",))["facts"]
     need(isinstance(front, tuple))
     for fact in front:
-        fields(fact, ("kind", "label", "text", "cites"))
+        fields(fact, ("kind", "label", "text", "cites"), ("said",))  # "said" is for who shows the facts in another language
         need(all(isinstance(fact[name], str) for name in ("kind", "label", "text")) and is_list(fact["cites"], is_uint))
+        need(isinstance(fact.get("said", ""), str))
     return front
 
 
@@ -203,7 +222,7 @@ class Pages:
             except Refused as why:
                 problems.append(f"the pages cannot be read: {why}")
         if not any(self.said.get(code) for code in ("altered_entry", "removed_entry", "reordered_entries", "foreign_entry")):
-            problems += self.of_the_entries(front)
+            problems += self.of_the_entries(front, seal.get("language", "en-US"))
         for problem in problems[:MOST_PROBLEMS]:
             self.broken("altered_pages", problem)
 
@@ -214,11 +233,16 @@ class Pages:
         for fact in front:
             if fact["kind"] == "organisation" and self.key.hex() not in reduced(fact["text"]):
                 out.append("page 1 names another organisation")
-            if fact["kind"] == "notice" and seal["pages"] == 2 and fact["text"] not in NOTICES:
+            own = OWN_WORDS.get(seal.get("language", "en-US"))
+            strange = (seal["pages"] == 2 and fact["text"] not in NOTICES) or \
+                (seal["pages"] == 3 and own is not None and sha256(fact["text"].encode()).hex() not in own[0])
+            if fact["kind"] == "notice" and strange:
                 out.append("page 1 has a notice that is none")
+        if seal["pages"] == 3 and seal.get("language", "en-US") not in OWN_WORDS:
+            out.append("page 1 is in a language that its layout does not have")
         return out
 
-    def of_the_entries(self, front):
+    def of_the_entries(self, front, language):
         numbered = [entry for name in LISTS for entry in self.all if entry["list"] == name]
         there = lambda fact: [numbered[number - 1] for number in fact["cites"] if 1 <= number <= len(numbered)]
         aside = set(getattr(self, "not_counting", ())) | {entry["id"] for fact in front if fact["kind"] == "aside" for entry in there(fact)}
@@ -238,8 +262,11 @@ class Pages:
                     out.append(f"{label} cites an entry that does not stand")
                 if not all(quotes(fact["text"], typed) for typed in typed_in(kind, entry)):
                     out.append(f"{label} does not say what an entry it cites says")
-            begins = {"release": "Released" if fact["cites"] else "Not released"}.get(
-                kind, f"{len(fact['cites'])} " if fact["cites"] else "None")
+            if language not in OWN_WORDS:
+                continue
+            released, not_released, none = OWN_WORDS[language][1]
+            begins = {"release": released if fact["cites"] else not_released}.get(
+                kind, f"{len(fact['cites'])} " if fact["cites"] else none)
             if kind in WHOLE and not fact["text"].startswith(begins):
                 out.append(f"{label} does not begin with {begins}")
         for kind in WHOLE:

@@ -275,7 +275,7 @@ class Stamps:
         told = "Times and completeness rest on the organisation's word alone."
         if self.stamps or self.cosigned:
             told = "Outside the organisation's word: " + "; ".join(self.stamps + self.cosigned) + "."
-        return told + " Which devices are its own, and what they may, rests on the organisation's word alone."
+        return told + " Which devices are its own, and what they may do, rests on the organisation's word alone."
 
     def on_its_word(self):
         """What rests on the organisation's word alone, in words for programs."""

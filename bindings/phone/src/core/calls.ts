@@ -22,6 +22,8 @@ export interface BookCalls {
   settle(visit: string, keeps: string, why: string, by: string): Promise<string[]>;
   withdraw(visit: string, entry: string, why: string, by: string): Promise<string[]>;
   passOver(visit: string, blocker: string, why: string, by: string): Promise<string[]>;
+  overrideItems(visit: string, gate: string, items: string[], reason: string, by: string): Promise<string[]>;
+  fitToUnload(visit: string, by: string): Promise<string[]>;
   release(visit: string, asResidue: boolean, by: string): Promise<string[]>;
   standing(): Promise<string>;
   over(from: number, most: number): Promise<string>;

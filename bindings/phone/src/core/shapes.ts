@@ -27,6 +27,8 @@ export interface Draft {
   replaces?: string[];
   why?: string;
   place?: Position;
+  /** The entry of another car on the track that it rests on. */
+  rests_on?: { visit: string; entry: string };
 }
 /** How this device stands, as `status` of the bindings says it. */
 export interface Status {
@@ -37,4 +39,6 @@ export interface Status {
   quarantined: number;
   clock_ahead_millis: number | null;
   damaged: string[];
+  /** What left this phone because it no longer has the site, and the office holds. */
+  left: { site: string; documents: number; entries: number }[];
 }

@@ -9,11 +9,11 @@ export function clockWords(ahead_millis: number | null | undefined, say: Say): s
     of = (unit: number) => Math.round(far / unit);
   const by =
     far < 120
-      ? say("span.minutes", { n: far })
+      ? say("phone-span-minutes", { n: far })
       : far < 2 * DAY
-        ? say("span.hours", { n: of(60) })
+        ? say("phone-span-hours", { n: of(60) })
         : far < 730 * DAY
-          ? say("span.days", { n: of(DAY) })
-          : say("span.years", { n: of(365.25 * DAY) });
-  return say(minutes > 0 ? "clock.fast" : "clock.slow", { by });
+          ? say("phone-span-days", { n: of(DAY) })
+          : say("phone-span-years", { n: of(365.25 * DAY) });
+  return say(minutes > 0 ? "phone-clock-fast" : "phone-clock-slow", { by });
 }

@@ -4,6 +4,7 @@
  * signed (the core).
  */
 import type { BookCalls } from "../core/calls";
+import { answered, Said, saidBy } from "../said";
 
 interface Who {
   organisation_key: string;
@@ -25,7 +26,7 @@ async function said<T>(reply: Response): Promise<T> {
   } catch {
     // It was not the office that answered.
   }
-  throw new Error(why || `the office answered ${reply.status}`);
+  throw why === "" ? saidBy(reply) : new Error(why);
 }
 
 const bytes = (base64: string): Uint8Array => Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
@@ -48,10 +49,9 @@ export async function enrol(
   key: string,
 ): Promise<void> {
   const address = new URL("enrol", office);
-  const who = await said<Who>(await fetch(address, { redirect: "error", cache: "no-store" }));
+  const who = await said<Who>(await answered(fetch(address, { redirect: "error", cache: "no-store" })));
   // Before the code leaves this phone: another server must not learn it.
-  if (key && digits(key) !== who.organisation_key)
-    throw new Error("another server answered than the one that gave the code");
+  if (key && digits(key) !== who.organisation_key) throw new Said({ message: "phone-enrol-other_server" });
   const request = await calls.enrolRequest(
     code,
     name,
@@ -60,7 +60,7 @@ export async function enrol(
   );
   const sent = { method: "POST", body: request as BufferSource, redirect: "error" as const };
   const enrolled = await said<Enrolled>(
-    await fetch(address, { ...sent, headers: { "Content-Type": "application/cbor" } }),
+    await answered(fetch(address, { ...sent, headers: { "Content-Type": "application/cbor" } })),
   );
   const certificate = bytes(enrolled.certificate);
   const statements = (enrolled.key_statements ?? []).map(bytes);

@@ -11,12 +11,14 @@ import { OPEN, folderOf, sealed, unsealed } from "./photo-seal";
 export type ToPhotos =
   | { id: number; bytes: ArrayBuffer; media: string; bare: boolean; under: PhotoKey | null }
   | { id: number; room: true }
-  | { id: number; seal: PhotoKey };
+  | { id: number; seal: PhotoKey }
+  | { id: number; remove: string[] };
 export type FromPhotos =
   | { id: number; sha256: string; length: number }
   | { id: number; failed: string; full: boolean }
   | { id: number; room: number }
-  | { id: number; sealed: number };
+  | { id: number; sealed: number }
+  | { id: number; removed: true };
 
 const folder = async (name: string) =>
   (await navigator.storage.getDirectory()).getDirectoryHandle(name, { create: true });
@@ -64,6 +66,18 @@ async function sealAll(under: PhotoKey): Promise<number> {
     done++;
   }
   return done;
+}
+
+/** Removes photographs and their small pictures, sealed or open. What is not there is no trouble. */
+async function removeAll(digests: string[]): Promise<void> {
+  const root = await navigator.storage.getDirectory();
+  const folders: string[] = [];
+  for await (const name of root.keys()) if (name.startsWith(OPEN)) folders.push(name);
+  for (const name of folders) {
+    const kept = await root.getDirectoryHandle(name);
+    for (const digest of digests)
+      for (const file of [digest, `${digest}.small`]) await kept.removeEntry(file).catch(() => {});
+  }
 }
 
 async function small(bytes: Uint8Array, media: string): Promise<Blob | null> {
@@ -115,6 +129,10 @@ self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
   // Without room for the twins, or ended in between: what is left goes another time.
   if ("seal" in data)
     return self.postMessage({ id, sealed: await sealAll(data.seal).catch(() => 0) } satisfies FromPhotos);
+  if ("remove" in data) {
+    await removeAll(data.remove).catch(() => {});
+    return self.postMessage({ id, removed: true } satisfies FromPhotos);
+  }
   const { media, under } = data;
   try {
     const plain = new Uint8Array(data.bytes),

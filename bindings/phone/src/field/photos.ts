@@ -4,6 +4,7 @@
  */
 import type { BookCalls, PhotoKey } from "../core/calls";
 import type { PhotoRef } from "../core/shapes";
+import { Said, saidBy } from "../said";
 import type { FromPhotos, ToPhotos } from "./photo-worker";
 import { OPEN, folderOf, unsealed } from "./photo-seal";
 
@@ -56,16 +57,21 @@ export async function sealPhotos(): Promise<void> {
   if (under) await ask((id) => ({ id, seal: under as PhotoKey }));
 }
 
+/** Removes photographs that left with the records of a site this phone no longer has. */
+export async function removePhotos(digests: string[]): Promise<void> {
+  if (digests.length > 0) await ask((id) => ({ id, remove: digests }));
+}
+
 /**
  * Writes the bytes to the disk and tells the book; only then the photograph may be spoken of in an entry.
  * `bare` takes the place it was taken at out of the file first: its digest is of what is kept.
  */
 export async function keepPhoto(file: Blob, calls: BookCalls, bare: boolean): Promise<PhotoRef> {
   const bytes = await file.arrayBuffer();
-  if (bytes.byteLength === 0) throw new Error("the picture is empty");
+  if (bytes.byteLength === 0) throw new Said({ message: "phone-trouble-no_picture" });
   const media = file.type || "image/jpeg";
   const answer = await ask((id) => ({ id, bytes, media, bare, under }), [bytes]);
-  if ("room" in answer || "sealed" in answer) throw new Error("no answer");
+  if ("room" in answer || "sealed" in answer || "removed" in answer) throw new Error("no answer");
   if ("failed" in answer)
     throw Object.assign(new Error(answer.failed), answer.full ? { variant: "NotStored" } : {});
   await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
@@ -129,7 +135,7 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
       },
     });
     if (made.status === 409) return false;
-    if (made.status !== 201) throw new Error(`the office answered ${made.status}`);
+    if (made.status !== 201) throw saidBy(made);
     offset = (await offsetNow()) ?? 0;
   }
   while (offset < photo.length) {
@@ -148,8 +154,7 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
       },
     });
     const reached = sent.headers.get("Upload-Offset");
-    if (!sent.ok || reached === null || Number(reached) <= offset)
-      throw new Error(`the office answered ${sent.status}`);
+    if (!sent.ok || reached === null || Number(reached) <= offset) throw saidBy(sent);
     offset = Number(reached);
   }
   return true;
@@ -183,7 +188,7 @@ export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boo
         signal: patience(),
       });
       const reply = (await asked.json()) as { pass?: string };
-      if (!asked.ok || !reply.pass) throw new Error(`the office answered ${asked.status}`);
+      if (!asked.ok || !reply.pass) throw saidBy(asked);
       [pass, until] = [reply.pass, Date.now() + PASS_MS];
     }
     if (await sendPhoto(photo, bytes, office, pass)) sent++;

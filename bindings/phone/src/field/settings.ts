@@ -2,9 +2,13 @@
  * What this phone was told about itself: who holds it, where, how it looks. Small and not part of any record.
  */
 import type { SiteView } from "../core/shapes";
+import type { Message } from "../core/views.generated";
 
 export interface Settings {
-  lang: "en" | "es";
+  /** The phone's language, as a tag; empty until somebody chose one. */
+  lang: string;
+  /** The language of each person who chose one, by the person's code. */
+  languages: Record<string, string>;
   look: "auto" | "day" | "night";
   scale: 1 | 1.15 | 1.3;
   pressure: string;
@@ -20,10 +24,15 @@ export interface Settings {
   lock_after: 5 | 15 | 60;
   /** Whether a photograph keeps the place it was taken at inside its file. */
   photo_place: boolean;
+  /** Whether the phone sounds and shakes when a reading is due. */
+  reminders: boolean;
+  /** What was chosen last, by the question; offered again, and always shown before it is recorded. */
+  last: Record<string, string>;
 }
 const PLACE = "farsiding.settings";
 const plain: Settings = {
-  lang: "en",
+  lang: "",
+  languages: {},
   look: "auto",
   scale: 1,
   pressure: "psi",
@@ -36,6 +45,8 @@ const plain: Settings = {
   pin_later: "",
   lock_after: 15,
   photo_place: false,
+  reminders: true,
+  last: {},
 };
 
 export function readSettings(): Settings {
@@ -81,7 +92,8 @@ const CAUTIONS = "farsiding.cautions";
 export interface CautionHere {
   car: string;
   spot: string;
-  hold: string;
+  /** What it is held for, as a message; a text where an older version kept it. */
+  hold: Message | string;
   alarms: number;
 }
 export function readCautions(): CautionHere[] {

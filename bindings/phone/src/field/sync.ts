@@ -4,15 +4,25 @@
  * the network or the screen comes back, after entries, and by hand. Holds no records.
  */
 import type { BookCalls } from "../core/calls";
-import { sendPhotos, waitingPhotos } from "./photos";
+import type { Message } from "../core/views.generated";
+import { saidBy, told, unanswered } from "../said";
+import { removePhotos, sendPhotos, waitingPhotos } from "./photos";
 
-/** What a round brought: `put_off` says why the office takes no more from this phone for now. */
-type Told = { done: boolean; put_off: string | null };
-/** `why` says what went wrong or, where the office was met, what it puts off. */
+/**
+ * What the rounds brought so far: `put_off` says why the office takes no more from this phone for now,
+ * `differing` names the records that could not be made equal to the office's, `left_photos` the photographs
+ * that went with the records of a site this phone no longer has.
+ */
+type Told = { done: boolean; put_off: string | null; differing: string[]; left_photos: string[] };
+/**
+ * `why` says what went wrong or, where the office was met, what it puts off. `differing` counts the records
+ * that differed from the office's when it was last met.
+ */
 export type SyncState = {
   is: "idle" | "running" | "met" | "no_office" | "not_enrolled";
   at: number;
-  why: string;
+  why: Message | string;
+  differing: number;
 };
 export const office = (): URL => new URL("../v1/", document.baseURI);
 const ROUND_MS = 60_000;
@@ -26,6 +36,7 @@ export class Syncer {
   /** Something was recorded while photographs were being sent: it goes before the next one. */
   #hurry = false;
   #later = "";
+  #differing = 0;
   #listening = false;
   #stopped = true;
   constructor(
@@ -56,6 +67,11 @@ export class Syncer {
     clearTimeout(this.#timer);
     if (!this.#stopped) this.#timer = setTimeout(() => void this.now(), ms);
   }
+  /** Meets the office at once, after a meeting that is under way: this phone is enrolled now. */
+  async afresh(): Promise<void> {
+    await this.#running;
+    this.soon(0);
+  }
   now(): Promise<void> {
     if (this.#running) this.#hurry = true;
     this.#running ??= this.#meet().finally(() => (this.#running = null));
@@ -74,12 +90,14 @@ export class Syncer {
         signal: AbortSignal.timeout(ROUND_MS),
         headers: { "Content-Type": "application/cbor" },
       });
-      if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
+      if (!reply.ok) throw saidBy(reply);
       const told = JSON.parse(
         await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer())),
       ) as Told;
       done = told.done;
       this.#later = told.put_off ?? "";
+      this.#differing = told.differing.length;
+      if (done) await removePhotos(told.left_photos);
       // A first meeting may take long: whoever waits sees people and sites as they come.
       if (!done && Date.now() - shown > SHOW_MS) {
         await this.changed();
@@ -88,7 +106,8 @@ export class Syncer {
     }
   }
   async #meet(): Promise<void> {
-    const state = (is: SyncState["is"], why = "") => this.told({ is, at: Date.now(), why });
+    const state = (is: SyncState["is"], why: Message | string = "") =>
+      this.told({ is, at: Date.now(), why, differing: this.#differing });
     try {
       if (this.#stopped) return;
       if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key)
@@ -110,7 +129,7 @@ export class Syncer {
       state("met", this.#later);
     } catch (error) {
       this.#wait = Math.min(this.#wait * 2, 15 * 60_000);
-      state("no_office", error instanceof Error ? error.message : String(error));
+      state("no_office", unanswered(error) ? "" : told(error));
     } finally {
       await this.changed();
       if (document.visibilityState === "visible") this.soon(this.#wait * (0.75 + Math.random() / 2));

@@ -3,7 +3,11 @@
  * Lives here: the drawing as a pure function. Not here: words, product logic. Shown by the step and
  * disagreement screens.
  */
-import type { ClosureState, ValveState } from "./housing-plan";
+import type { FittingView } from "../core/shapes";
+
+type Recorded<Slot extends "valve" | "closure"> = NonNullable<FittingView[Slot]>["value"] | "unknown";
+type ValveState = Recorded<"valve">;
+type ClosureState = Recorded<"closure">;
 
 export interface SectionState {
   valve: ValveState;

@@ -27,7 +27,10 @@ export interface ScaleState {
   major: number;
   value?: number;
   plus_minus?: number;
+  /** A decimal as the language writes it. */
+  shown?: (decimal: string) => string;
 }
+const asItIs = (decimal: string) => decimal;
 
 export function gaugeScale(s: ScaleState): string {
   const marks = marksOf(s.min, s.max, s.step, 64);
@@ -40,7 +43,7 @@ export function gaugeScale(s: ScaleState): string {
     if (!major) continue;
     const last = v >= s.max - s.step / 2;
     const beside = last ? { anchor: "end" as const, more: ' dx="14"' } : { anchor: "middle" as const };
-    out.push(text({ x: x(v), y: 68, ...beside }, n(v)));
+    out.push(text({ x: x(v), y: 68, ...beside }, (s.shown ?? asItIs)(n(v))));
   }
   out.push(path("s-base", "M18 48H372"));
   if (s.value !== undefined) {
@@ -63,6 +66,7 @@ export interface ChartState {
   step: number;
   unit: string;
   minute_word: string;
+  shown?: (decimal: string) => string;
   /** Minutes between two numbers under the chart; ten when it is not said. */
   minute_step?: number;
 }
@@ -93,7 +97,7 @@ export function proofChart(s: ChartState): string {
   if (s.liquid_band) out.push(...band(y(s.liquid_band.high), y(s.liquid_band.low), s.liquid_band.word));
   for (const v of marksOf(s.min, s.max, s.step)) {
     out.push(path("s-hair", `M${LEFT} ${n(y(v))}H${RIGHT}`));
-    out.push(text({ x: LEFT - 8, y: y(v) + 6, anchor: "end" }, n(v)));
+    out.push(text({ x: LEFT - 8, y: y(v) + 6, anchor: "end" }, (s.shown ?? asItIs)(n(v))));
   }
   for (const m of marksOf(0, s.minutes, s.minute_step ?? 10)) {
     const last = m === s.minutes;

@@ -19,6 +19,7 @@ export const icons = {
   minus: draw("M4 12h16"),
   threads: draw("M6 20L9 4M11 20l3-16M16 20l3-16"),
   more: draw("M4 6h16M4 12h16M4 18h16"),
+  print: draw("M7 9V3h10v6M4 9h16v8h-3M7 17H4V9M7 13h10v8H7z"),
   turn: draw("M4 9a9 9 0 0 1 15-2M20 15a9 9 0 0 1-15 2M19 2v5h-5M5 22v-5h5"),
   ear: draw("M8 9a5 5 0 0 1 10 0c0 4-4 4-4 8a3 3 0 0 1-6 1"),
   /** An ear and a flat line: nothing comes. */
@@ -71,6 +72,9 @@ export const icons = {
   truck: draw("M1 6h13v11H1zM14 10h5l4 4v3h-9M6 17v3M18 17v3"),
   hose_on: draw("M2 12h6M8 7v10M12 7v10M12 12h10"),
   hose_off: draw("M2 12h4M6 7v10M15 7v10M15 12h7"),
+  language: draw(
+    "M12 2.500a9.500 9.500 0 1 0 .01 0zM2.500 12h19M12 2.500q-8 9.500 0 19M12 2.500q8 9.500 0 19",
+  ),
   sun: draw(
     "M12 7.5a4.5 4.5 0 1 0 .01 0zM12 1v2M12 21v2M1 12h2M21 12h2" +
       "M4 4l1.5 1.5M18.5 18.5L20 20M20 4l-1.5 1.5M5.5 18.5L4 20",

@@ -23,7 +23,7 @@ export function typedMeaning(
     let stale = false;
     const ask = async () => {
       const answer = await shell.app.meaning(visit, { says: statement });
-      if (!stale) meaning = answer ? shownMeaning(answer) : NOTHING;
+      if (!stale) meaning = answer ? shownMeaning(answer, shell.say) : NOTHING;
     };
     const wait = setTimeout(() => void ask(), PAUSE_MS);
     return () => {

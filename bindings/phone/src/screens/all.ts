@@ -7,11 +7,13 @@ import type { Screen } from "../parts/context";
 import Ask from "./Ask.svelte";
 import Blocker from "./Blocker.svelte";
 import Car from "./Car.svelte";
+import Carried from "./Carried.svelte";
 import Carry from "./Carry.svelte";
 import Cars from "./Cars.svelte";
 import Defect from "./Defect.svelte";
 import Defects from "./Defects.svelte";
 import Differ from "./Differ.svelte";
+import Else from "./Else.svelte";
 import Enrol from "./Enrol.svelte";
 import Entry from "./Entry.svelte";
 import Figure from "./Figure.svelte";
@@ -21,15 +23,20 @@ import Gate from "./Gate.svelte";
 import Guard from "./Guard.svelte";
 import History from "./History.svelte";
 import Holds from "./Holds.svelte";
+import Language from "./Language.svelte";
+import LastRound from "./LastRound.svelte";
 import More from "./More.svelte";
 import NewCar from "./NewCar.svelte";
+import Now from "./Now.svelte";
 import OnlyHere from "./OnlyHere.svelte";
+import Override from "./Override.svelte";
+import Paper from "./Paper.svelte";
 import Photo from "./Photo.svelte";
 import Pin from "./Pin.svelte";
 import Proof from "./Proof.svelte";
 import Seal from "./Seal.svelte";
 import Setup from "./Setup.svelte";
-import Step from "./Step.svelte";
+import Strip from "./Strip.svelte";
 import Steps from "./Steps.svelte";
 import Tally from "./Tally.svelte";
 import Where from "./Where.svelte";
@@ -44,6 +51,7 @@ export const WITHOUT_CAR: Screens = {
   only_here: OnlyHere,
   find: Find,
   setup: Setup,
+  language: Language,
   enrol: Enrol,
   who: Who,
   pin: Pin,
@@ -55,9 +63,12 @@ export const WITHOUT_CAR: Screens = {
 /** Screens about the car that is open. */
 export const WITH_CAR: Screens = {
   car: Car,
-  step: Step,
+  carried: Carried,
+  step: Now,
   steps: Steps,
+  paper: Paper,
   more: More,
+  else: Else,
   figure: Figure,
   ask: Ask,
   form: Form,
@@ -69,8 +80,11 @@ export const WITH_CAR: Screens = {
   holds: Holds,
   differ: Differ,
   gate: Gate,
+  override: Override,
+  round: LastRound,
   blocker: Blocker,
   history: History,
   entry: Entry,
+  strip: Strip,
   photo: Photo,
 };

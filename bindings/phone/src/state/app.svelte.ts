@@ -5,25 +5,30 @@
  */
 import type { BookCalls, Opened, Standing } from "../core/calls";
 import type { Draft, Meaning, Person, SiteView, Statement, VisitView } from "../core/shapes";
+import { alerts } from "../field/alert";
 import { enrol } from "../field/enrol";
 import { photosUnder, sealPhotos } from "../field/photos";
 import { watchPosition } from "../field/position";
 import { keepSettings, readSettings, type Settings } from "../field/settings";
 import { Syncer, office, type SyncState } from "../field/sync";
+import { choosing } from "../words/whose";
 import { Drafts } from "./drafts.svelte";
 import { Guard, isLocked } from "./guard.svelte";
+import { Language } from "./language.svelte";
 import { PersonKeys } from "./person-keys.svelte";
 import { Recording, type StepOutcome } from "./recording.svelte";
 import { Records } from "./records.svelte";
+import { Reminders } from "./reminders";
 import { PhoneStorage } from "./storage.svelte";
 import { Trouble } from "./trouble.svelte";
 
 export class AppState {
   standing = $state<Standing>({ is: "starting" });
   settings = $state<Settings>(readSettings());
-  sync = $state.raw<SyncState>({ is: "idle", at: 0, why: "" });
+  sync = $state.raw<SyncState>({ is: "idle", at: 0, why: "", differing: 0 });
   readonly calls: BookCalls;
   readonly trouble = new Trouble();
+  readonly language = new Language();
   readonly records: Records;
   readonly recording: Recording;
   readonly drafts: Drafts;
@@ -31,6 +36,7 @@ export class AppState {
   readonly person_keys: PersonKeys;
   readonly guard: Guard;
   readonly syncer: Syncer;
+  readonly reminders: Reminders;
   readonly #core: Opened;
 
   constructor(core: Opened) {
@@ -47,6 +53,7 @@ export class AppState {
       trouble: this.trouble,
       storage: this.storage,
       person_keys: this.person_keys,
+      drafts: this.drafts,
       operator,
       recorded: (visit) => this.#recorded(visit),
       opened: () => this.#opened(),
@@ -62,6 +69,16 @@ export class AppState {
       () => this.sync.is === "running" || this.person_keys.asking !== null,
       () => this.records.rows ?? [],
     );
+    this.reminders = new Reminders({
+      looks: async () => {
+        if (this.standing.is !== "ready") return;
+        await this.records.readView();
+        await this.records.readOthers();
+      },
+      alerts: (loud) => {
+        if (this.settings.reminders) alerts(loud);
+      },
+    });
     core.onStanding((standing) => this.#stand(standing));
     watchPosition(this.settings.position);
   }
@@ -79,6 +96,7 @@ export class AppState {
     await this.drafts.read();
     await this.refresh();
     this.syncer.start();
+    this.reminders.opened();
     void sealPhotos();
   }
   /** Locked: nothing of the records stays on the screen or in the page. */
@@ -161,7 +179,16 @@ export class AppState {
     if (hands && this.person_keys.here?.holder) void this.person_keys.lock();
     this.settings = { ...this.settings, ...settings };
     keepSettings(this.settings);
+    if (hands) void this.language.follow(this.settings);
     if (settings.position !== undefined) watchPosition(settings.position);
+  }
+  /** Keeps what was chosen, so that it is offered the next time. */
+  remember(chosen: Record<string, string>): void {
+    this.change({ last: { ...this.settings.last, ...chosen } });
+  }
+  /** Speaks a language from now on: the person's who holds the phone, or else the phone's. */
+  async chooseLanguage(tag: string): Promise<void> {
+    if (await this.language.speak(tag)) this.change(choosing(tag, this.settings));
   }
   /**
    * Enrols. `key` is the server's key from the office's link (base64url), to know that nobody stands in
@@ -175,7 +202,7 @@ export class AppState {
     if (!done) return false;
     // The records come while the person says who and where.
     await this.refresh();
-    this.syncer.soon(0);
+    void this.syncer.afresh();
     return true;
   }
 }

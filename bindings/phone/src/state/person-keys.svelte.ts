@@ -3,6 +3,8 @@
  * what came of a PIN. Lives here: asking and holding. Not here: which acts bind, what a PIN is worth (the
  * core's), any drawing.
  */
+import type { Message } from "../core/views.generated";
+import { told } from "../said";
 import type { BookCalls } from "../core/calls";
 import type { Draft, KeyHere, PeopleHere } from "../core/shapes";
 
@@ -14,7 +16,7 @@ export type Tried =
   | { is: "locked" }
   | { is: "ended" }
   | { is: "weak" }
-  | { is: "failed"; why: string };
+  | { is: "failed"; why: Message | string };
 
 export class PersonKeys {
   here = $state.raw<PeopleHere | null>(null);
@@ -108,6 +110,6 @@ function triedOf(error: unknown): Tried {
     case "WeakPin":
       return { is: "weak" };
     default:
-      return { is: "failed", why: said.why ?? String(error) };
+      return { is: "failed", why: told(error) };
   }
 }

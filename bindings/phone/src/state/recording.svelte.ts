@@ -7,6 +7,8 @@ import type { BookCalls } from "../core/calls";
 import type { Draft, PhotoRef, Statement } from "../core/shapes";
 import { keepPhoto } from "../field/photos";
 import { lastFix } from "../field/position";
+import { isoTime } from "../kind-forms";
+import type { Drafts } from "./drafts.svelte";
 import type { PersonKeys } from "./person-keys.svelte";
 import type { PhoneStorage } from "./storage.svelte";
 import type { Trouble } from "./trouble.svelte";
@@ -34,6 +36,7 @@ export interface RecordingParts {
   trouble: Trouble;
   storage: PhoneStorage;
   person_keys: PersonKeys;
+  drafts: Pick<Drafts, "text" | "keep">;
   /** Whoever makes the entries. */
   operator: () => string;
   /** Something of this car, or a whole car, is on the disk: it is shown and sent. */
@@ -41,13 +44,25 @@ export interface RecordingParts {
   opened: () => Promise<void>;
 }
 
-/** How long it is said that something was recorded. */
-const TOLD_MS = 1_600;
+/** What was recorded last, for some seconds. */
+export interface Told {
+  visit: string;
+  entries: string[];
+  /**
+   * Whether one tap voids it. What was decided, and what voids or corrects something, is voided in the event
+   * log.
+   */
+  undoable: boolean;
+}
+
+/** How long it is said what was recorded, and how long that can be undone with one tap. */
+const TOLD_MS = 7_000;
 
 export class Recording {
   correction = $state<Correction | null>(null);
-  /** The car something was recorded of last, for a moment. */
-  told = $state("");
+  told = $state.raw<Told | null>(null);
+  /** How many times something was recorded since the page opened. */
+  times = $state(0);
   #told: ReturnType<typeof setTimeout> | undefined;
   readonly #parts: RecordingParts;
 
@@ -65,7 +80,15 @@ export class Recording {
     if (correction) drafts = replacing(drafts, correction);
     if (!(await storage.lasts()) || !(await person_keys.before(drafts))) return false;
     const place = lastFix();
-    const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
+    const at = this.doneAt(visit);
+    // A step's own entry carries the time like any other.
+    if (step && at !== undefined) {
+      const { id, outcome, note } = step;
+      drafts = [...drafts, { says: { step: { step: id, outcome, note } } }];
+      step = undefined;
+    }
+    const more = { ...(place ? { place } : {}), ...(at === undefined ? {} : { done: at }) };
+    const placed = JSON.stringify(drafts.map((draft) => ({ ...draft, ...more })));
     const began = performance.now();
     const done = await trouble.attempt(() =>
       step
@@ -76,7 +99,19 @@ export class Recording {
     // From being handed in to being on the disk; the stories of the phone read it.
     performance.measure("recorded", { start: began });
     if (correction) this.correction = null;
-    return this.#recorded(visit);
+    return this.#recorded({ visit, entries: done, undoable: !correction });
+  }
+  /**
+   * When what is entered of this car now was done, where that was earlier: somebody climbed down first. It is
+   * kept like what is half typed, so that a reload does not give the rest of a line the present time.
+   */
+  doneAt(visit: string): number | undefined {
+    const kept = this.#parts.drafts.text(earlierOf(visit));
+    return kept === "" ? undefined : Date.parse(kept);
+  }
+  /** Says when what is entered from now on was done; nothing for the present. */
+  enterAs(visit: string, at: number | undefined): void {
+    this.#parts.drafts.keep(earlierOf(visit), at === undefined ? "" : isoTime(at));
   }
   say(visit: string, ...says: Statement[]): Promise<boolean> {
     return this.record(
@@ -90,7 +125,20 @@ export class Recording {
   async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
     const { trouble, storage, person_keys } = this.#parts;
     if (!(await storage.lasts()) || !(await person_keys.before())) return false;
-    return (await trouble.attempt(act)) ? this.#recorded(visit) : false;
+    const entries = await trouble.attempt(act);
+    return entries ? this.#recorded({ visit, entries, undoable: false }) : false;
+  }
+  /** Voids what was recorded last, with `why`. Nothing is deleted: both stay in the event log. */
+  async undo(why: string): Promise<boolean> {
+    const { calls, operator } = this.#parts;
+    const told = this.told;
+    if (!told?.undoable) return false;
+    return this.decide(told.visit, async () => {
+      const voided: string[] = [];
+      for (const entry of [...told.entries].reverse())
+        voided.push(...(await calls.withdraw(told.visit, entry, why, operator())));
+      return voided;
+    });
   }
   /** Opens a record for a car that came in; answers its visit. */
   async openVisit(visit: {
@@ -114,14 +162,17 @@ export class Recording {
     if (!(await storage.lasts()) || !storage.takesPhotos()) return null;
     return trouble.attempt(() => keepPhoto(file, calls, bare));
   }
-  async #recorded(visit: string): Promise<boolean> {
-    this.told = visit;
+  async #recorded(told: Told): Promise<boolean> {
+    this.told = told;
+    this.times += 1;
     clearTimeout(this.#told);
-    this.#told = setTimeout(() => (this.told = ""), TOLD_MS);
-    await this.#parts.recorded(visit);
+    this.#told = setTimeout(() => (this.told = null), TOLD_MS);
+    await this.#parts.recorded(told.visit);
     return true;
   }
 }
+
+const earlierOf = (visit: string) => `${visit}/earlier`;
 
 /** The last of some drafts takes the place of the entry that is put right. */
 function replacing(drafts: Draft[], correction: Correction): Draft[] {

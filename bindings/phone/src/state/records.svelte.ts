@@ -15,6 +15,7 @@ import type {
   VisitView,
 } from "../core/shapes";
 import { keepCard, readCard } from "../field/settings";
+import { looksAfter } from "./reminders";
 import type { Trouble } from "./trouble.svelte";
 
 /**
@@ -31,12 +32,15 @@ export class Records {
   over = $state.raw<Over>({ of: 0, rows: [] });
   /** Everything about the car that is open. */
   view = $state.raw<VisitView | null>(null);
+  /** Other cars that stand here and are looked after with this phone, as they were read last. */
+  others = $state.raw<VisitView[]>([]);
   /** Begun from the copy kept for the emergency card, which must not wait for anything. */
   sites = $state.raw<SiteView[]>(readCard());
   people = $state.raw<Person[]>([]);
   status = $state.raw<Status | null>(null);
   #looked_at = 0;
   #visit = "";
+  #foreign: readonly string[] = [];
   readonly #calls: BookCalls;
   readonly #trouble: Trouble;
 
@@ -49,6 +53,8 @@ export class Records {
     this.rows = null;
     this.over = { of: 0, rows: [] };
     this.view = null;
+    this.others = [];
+    this.#foreign = [];
     this.people = [];
     this.status = null;
     this.sites = readCard();
@@ -57,9 +63,35 @@ export class Records {
   /** Says which car is open from now on. Returns whether it is another one than before. */
   turnTo(visit: string): boolean {
     if (visit === this.#visit) return false;
+    const left = this.view;
+    const after = left && !left.release.released && this.#looksAfter(left) ? [left] : [];
+    this.others = [...this.others, ...after].filter((one) => !one.header.visits.includes(visit));
     this.#visit = visit;
+    this.#foreign = this.#foreign.filter((one) => one !== visit);
     this.view = null;
     return true;
+  }
+  #looksAfter(view: VisitView): boolean {
+    return looksAfter(this.status?.device ?? "", view);
+  }
+  /**
+   * Reads the cars that stand here beside the open one, and keeps those that are looked after with this
+   * phone. One that is looked after with another phone is read again only once it was opened here.
+   */
+  async readOthers(): Promise<void> {
+    const open = this.#visit;
+    const others: VisitView[] = [];
+    for (const row of this.rows ?? []) {
+      const [visit] = row.visits;
+      if (!visit || row.released || row.visits.includes(open) || this.#foreign.includes(visit)) continue;
+      const view = await this.#trouble.attempt(
+        async () => JSON.parse(await this.#calls.visit(visit)) as VisitView,
+      );
+      if (view && this.#looksAfter(view)) others.push(view);
+      else if (view) this.#foreign = [...this.#foreign, visit];
+    }
+    // Whoever turned to another car meanwhile is reminded with the next look.
+    if (open === this.#visit) this.others = others;
   }
   /** Reads a car's view. Cars never share a view, so an answer that comes late for another car is dropped. */
   async readView(visit = this.#visit): Promise<void> {

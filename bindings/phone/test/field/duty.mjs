@@ -57,10 +57,11 @@ chapter(
       }
       if (file.endsWith(".wasm")) assert.equal(packed.headers["content-type"], "application/wasm");
       plain += bytes.length;
-      sent += packed.bytes.length;
+      // One language comes with the app; the others are fetched by whoever speaks them.
+      if (!/words\/(?!en-US)/.test(file)) sent += packed.bytes.length;
     }
-    measured(`phone first download ${sent} bytes as sent, ${plain} unpacked (aim < 1620000 sent)`);
-    assert.ok(sent < 1_620_000);
+    measured(`phone first download ${sent} bytes as sent, ${plain} unpacked (aim < 1690000 sent)`);
+    assert.ok(sent < 1_690_000);
   },
 );
 
@@ -105,21 +106,21 @@ function countsLitScreens() {
 chapter(
   "where it is goes into an entry as the phone had it, if the person wants that and only then",
   async () => {
-    await ada.setsValve(visit, "vapour", "Shut");
+    await ada.setsValve(visit, "vapour", "Closed");
     await ada.goesTo("setup//");
-    const choice = ada.page.locator('.name:has-text("where entries were made") + .keys');
+    const choice = ada.page.locator('.name:has-text("where entries are made") + .keys');
     await choice.locator('button:has-text("Yes")').tap();
     await later(500);
-    await ada.setsValve(visit, "liquid_a", "Shut");
+    await ada.setsValve(visit, "liquid_a", "Closed");
     await ada.goesTo(`history/${visit}`);
     await ada.page.locator("ol li button").first().tap();
     await ada.sees("41.25000, -96.50000 ± 12 m");
     await ada.meetsOffice();
     const placeOf = (words) =>
-      office.view(visit).history.find((line) => line.sentence.startsWith(words)).said.place;
-    assert.equal(placeOf("Vapour valve shut"), undefined);
+      office.view(visit).history.find((line) => line.sentence.text.startsWith(words)).said.place;
+    assert.equal(placeOf("Valve (vapor valve): closed"), undefined);
     const place = { latitude: 41.25, longitude: -96.5, accuracy_m: 12 };
-    assert.deepEqual(placeOf("Liquid valve A shut"), place);
+    assert.deepEqual(placeOf("Valve (liquid valve A): closed"), place);
   },
 );
 

@@ -20,7 +20,7 @@ chapter("the office's link leads to the app, which enrols and is kept for offlin
   await ada.enrols("Ada");
   assert.match(ada.page.url(), /\/app\/#/, "the link names the office's address alone");
   visit = await ada.opensCar("104417", "Track 2, spot 2");
-  await ada.setsValve(visit, "vapour", "Shut");
+  await ada.setsValve(visit, "vapour", "Closed");
 });
 
 chapter("started anew with the office gone, the app opens and the job goes on", async () => {
@@ -32,7 +32,7 @@ chapter("started anew with the office gone, the app opens and the job goes on", 
   await ada.seesCar("104417");
   const took = Date.now() - began;
   await ada.goesTo(carScreen(visit, "vapour"));
-  await ada.seesMarked("Shut");
+  await ada.seesMarked("Closed");
   await ada.setsValve(visit, "liquid_a", "Open");
   await ada.startsAnew();
   await ada.page.goto(ada.appAt(`#${carScreen(visit, "liquid_a")}`));
@@ -56,7 +56,7 @@ chapter("killed in the middle of writing, it has what it confirmed and what was 
   await ada.opens();
   await ada.page.goto(ada.appAt());
   await ada.seesCar("104417");
-  const kept = (await ada.history(visit)).filter((line) => /^Liquid valve B/.test(line));
+  const kept = (await ada.history(visit)).filter((line) => /^Valve \(liquid valve B\)/.test(line));
   assert.ok(kept.length >= promised, `${kept.length} of ${promised} confirmed`);
   await ada.goesTo(formScreen(visit, "remark"));
   assert.equal(await ada.page.inputValue("textarea"), "hose at liquid A is w");
@@ -71,7 +71,7 @@ chapter("killed in the middle of writing, it has what it confirmed and what was 
  */
 async function tapsOpenAndShutForEver() {
   for (let n = 1; ; n++) {
-    const word = n % 2 ? "Open" : "Shut";
+    const word = n % 2 ? "Open" : "Closed";
     const key = () =>
       [...document.querySelectorAll(".keys button")].find((b) => b.textContent.trim() === word);
     while (key().getAttribute("aria-pressed") !== "true") {
@@ -86,7 +86,7 @@ chapter("the office comes back and receipts everything", async () => {
   await office.opens();
   await ada.meetsOffice();
   await ada.page.waitForFunction(() => document.querySelector(".count")?.textContent === "0");
-  const atOffice = office.view(visit).history.map((line) => line.sentence);
+  const atOffice = office.view(visit).history.map((line) => line.sentence.text);
   assert.deepEqual(await ada.history(visit), atOffice);
 });
 
@@ -113,7 +113,7 @@ chapter(
     await ada.sees("A new version is ready");
     assert.equal(await ada.page.title(), "Farsiding");
     const loaded = ada.page.waitForEvent("load");
-    await ada.taps("Take it now");
+    await ada.taps("Update now");
     await loaded;
     await ada.seesCar("104417");
     assert.equal(await ada.page.title(), "Farsiding, newer");

@@ -68,8 +68,8 @@ chapter("a photograph belongs to the car it was taken at, whatever is open when 
   await later(1500);
   await ada.sees("No photo yet");
   await ada.goesTo(photoScreen(visit));
-  await ada.sees("1 photos");
-  await ada.sees("Housing");
+  await ada.sees("1 photo");
+  await ada.sees("Open housing");
   taken.set(picture.sha256, picture.buffer.length);
 });
 
@@ -124,7 +124,7 @@ chapter("each photograph is on the phone whole, under its own digest, with a sma
 /** Runs in the page: taps Shut and returns how long it took until the key was marked. */
 async function tapsShut() {
   const key = () =>
-    [...document.querySelectorAll(".keys button")].find((b) => b.textContent.trim() === "Shut");
+    [...document.querySelectorAll(".keys button")].find((b) => b.textContent.trim() === "Closed");
   const began = performance.now();
   key().click();
   while (key().getAttribute("aria-pressed") !== "true") await new Promise(requestAnimationFrame);
@@ -142,7 +142,8 @@ chapter("records go before photographs, and one made meanwhile goes before the n
   await ada.goesTo(`car/${visit}/vapour`);
   await ada.page.waitForSelector(".plan");
   const took = await ada.page.evaluate(tapsShut);
-  const hasEntry = () => office.view(visit).history.some((line) => /^Vapour valve shut/.test(line.sentence));
+  const hasEntry = () =>
+    office.view(visit).history.some((line) => /^Valve \(vapor valve\): closed/.test(line.sentence.text));
   await until("the office has the entry", hasEntry, 15_000);
   assert.ok(atOffice().length < COUNT, `photographs were still on their way: ${atOffice().length}`);
   measured(`phone tap to its mark while photos are sent ${took.toFixed(0)} ms (aim < 1000)`);

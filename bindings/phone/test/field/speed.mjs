@@ -37,7 +37,7 @@ async function tapsManyTimes(times) {
     const durable = [];
     const marked = [];
     for (let n = 0; n < times; n++) {
-      const word = n % 2 ? "Open" : "Shut";
+      const word = n % 2 ? "Open" : "Closed";
       const key = () =>
         [...document.querySelectorAll(".keys button")].find((b) => b.textContent.trim() === word);
       const began = performance.now();

@@ -18,8 +18,8 @@ const ada = phoneOnDisk("a");
 let visit = "";
 
 const noRoom = async (phone) => {
-  await phone.sees("No room left on this phone. This was NOT recorded.");
-  await phone.taps("Read");
+  await phone.sees("No space left on this phone. This was NOT recorded.");
+  await phone.taps("OK", ".trouble button");
 };
 
 chapter("little room is said before it hurts, and photographs stop before records do", async () => {
@@ -30,15 +30,15 @@ chapter("little room is said before it hurts, and photographs stop before record
   visit = await ada.opensCar("104417", "Track 2, spot 2");
   const picture = await aPicture(ada.page);
   await ada.goesTo("cars//");
-  assert.doesNotMatch(await ada.text(), /Little room left/);
+  assert.doesNotMatch(await ada.text(), /Little space left/);
 
   await ada.hasRoomForMore(120 * MB);
   await ada.page.reload();
-  await ada.setsValve(visit, "vapour", "Shut");
+  await ada.setsValve(visit, "vapour", "Closed");
   await ada.goesTo("cars//");
-  await ada.sees("Little room left");
+  await ada.sees("Little space left");
   await ada.goesTo("only_here//");
-  await ada.sees("more than 67 MB free");
+  await ada.sees("More than 67 MB free");
 
   await ada.hasRoomForMore(20 * MB);
   await ada.setsValve(visit, "vapour", "Open");
@@ -69,7 +69,7 @@ chapter(
       await ada.page.fill("textarea", typed);
       // What is half typed is kept too, and may be the first that does not fit.
       await later(150);
-      if (await inTrouble()) await ada.taps("Read");
+      if (await inTrouble()) await ada.taps("OK", ".trouble button");
       await ada.confirms();
       await ada.page.waitForFunction(
         () => !location.hash.startsWith("#form") || document.querySelector(".trouble"),
@@ -77,9 +77,9 @@ chapter(
       if (await inTrouble()) break;
     }
     assert.ok(confirmed > 0 && confirmed < 120, `${confirmed} recorded`);
-    await ada.sees("No room left on this phone. This was NOT recorded.");
+    await ada.sees("No space left on this phone. This was NOT recorded.");
     assert.equal(await ada.page.inputValue("textarea"), typed);
-    await ada.taps("Read");
+    await ada.taps("OK", ".trouble button");
     assert.equal(await remarksKept(), confirmed, "everything confirmed and nothing else");
 
     await ada.hasRoomFor(null);
@@ -108,7 +108,7 @@ chapter(
 
     await ada.hasRoomFor(null);
     await ada.handsInPicture(picture);
-    await ada.sees("1 photos");
+    await ada.sees("1 photo");
     assert.equal((await filesKept()).length, 2, "the original and the small one");
     await ada.closes();
   },
@@ -125,7 +125,7 @@ chapter(
     await refusing.goesTo("new//");
     await refusing.fillsInCar("104418");
     await refusing.sees("This was NOT recorded. Put the app on the home screen");
-    await refusing.taps("Read");
+    await refusing.taps("OK", ".trouble button");
 
     await refusing.opensBook();
     const { entries, without_receipt } = await refusing.asksFor("status");
@@ -192,9 +192,9 @@ chapter(
     await ben.opens();
     await ben.enrols("Ben");
     const visit = await ben.opensCar("104419", "Track 2, spot 4");
-    await ben.setsValve(visit, "vapour", "Shut");
+    await ben.setsValve(visit, "vapour", "Closed");
     await ben.photographs(visit, await aPicture(ben.page));
-    await ben.sees("1 photos");
+    await ben.sees("1 photo");
     await ben.meetsOffice();
     await ben.sees("clock 11 years fast");
     await ben.seesNothingLeftHere();
@@ -204,7 +204,9 @@ chapter(
     await ben.sees(`${year + 11}-`); // The time as the phone had it.
     await ben.sees("clock 11 years fast");
 
-    const line = office.view(visit).history.find((one) => /Vapour valve shut/i.test(one.sentence));
+    const line = office
+      .view(visit)
+      .history.find((one) => /Valve \(vapor valve\): closed/i.test(one.sentence.text));
     assert.ok(Math.abs(line.said.claimed - Date.now() - off) < 120_000, "as the phone had it");
     assert.ok(Math.abs(line.said.ahead_millis - off) < 60_000, `${line.said.ahead_millis}`);
     const today = new Date(Date.now() - 6 * 3_600_000).toISOString().slice(0, 10);

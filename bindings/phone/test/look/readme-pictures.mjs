@@ -12,6 +12,8 @@ export const PICTURES = {
   figure: ["day"],
   differ: ["day"],
   proof: ["day"],
+  step_at_once: ["day"],
+  paper: ["day"],
 };
 const MOST_BYTES = 120_000;
 /** A picture that differs by less than this share from the kept one differs in a clock alone. */

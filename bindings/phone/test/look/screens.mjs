@@ -8,7 +8,7 @@ import {
   photoScreen as photo,
   pressureAsked,
 } from "../stage/screens.mjs";
-import { DEFECT, HOLD } from "../stage/siding/played.mjs";
+import { DEFECT, EXPECTED, HOLD, INCIDENT, LEAK } from "../stage/siding/played.mjs";
 
 const encoded = encodeURIComponent;
 const ask = (visit, slot) => `ask/${visit}/${encoded(slot)}`;
@@ -20,7 +20,6 @@ export const ASKED = {
   cold: "series/empty_proof/temperature/car_low",
   effort: "series/effort/liquid_b/valve",
   threads: "fitting/liquid_b/threads",
-  truckLoad: "series/truck_load",
 };
 
 /** The screens of a phone at the played siding. `said` names entries, slots and blockers of the main car. */
@@ -37,6 +36,8 @@ const ofTheYard = ({ main, held, twin, gone, moving }) => ({
   cars: ["cars"],
   cars_gone: ["cars", (page) => page.locator("summary").tap()],
   new: ["new"],
+  new_near: ["new", typesNearNumber, clearsNumber],
+  new_expected: ["cars", opensExpected],
   car: [car(main, "liquid_b")],
   car_cap: [car(main, "thermometer_well")],
   car_hiss: [car(main, "vapour")],
@@ -48,9 +49,28 @@ const ofTheYard = ({ main, held, twin, gone, moving }) => ({
   car_joined: [car(twin, "vapour")],
 });
 
+/** The number that is typed is one character away from one that is expected. */
+async function typesNearNumber(page) {
+  const fields = page.locator("input.field");
+  await fields.nth(0).fill("QZQX");
+  await fields.nth(1).fill("500607");
+  await page.waitForSelector(".near");
+}
+
+async function clearsNumber(page) {
+  await page.locator("input.field").nth(0).fill("");
+  await page.locator("input.field").nth(1).fill("");
+}
+
+async function opensExpected(page) {
+  await page.locator(`.expected .lead:has-text("${EXPECTED}")`).tap();
+  await page.waitForSelector(".look");
+}
+
 const ofSteps = ({ main, held, twin, gone, moving }) => ({
   step: [`step/${main}`],
   step_moving: [`step/${moving}`],
+  step_at_once: [`step/${twin}`],
   step_found: [`step/${held}/line_as_found.liquid_a`],
   step_paper: [`step/${twin}/paper`],
   step_tight: [`step/${main}/closure_tight.liquid_b`],
@@ -58,13 +78,14 @@ const ofSteps = ({ main, held, twin, gone, moving }) => ({
   step_sign: [`step/${twin}/blue_sign_up`],
   step_done: [`step/${gone}/hand_brake`],
   steps: [`steps/${main}`],
+  strip: [`strip/${main}`],
   more: [`more/${main}`],
   more_all: [`more/${main}`, (page) => page.evaluate(() => document.querySelector(".list").scrollIntoView())],
   more_joined: [`more/${twin}`],
   more_near: [`more/${moving}`],
 });
 
-const ofFigures = ({ main, held, ready, moving }) => ({
+const ofFigures = ({ main, ready, moving }) => ({
   figure: [figure(main, ASKED.final)],
   figure_empty: [figure(ready, ASKED.final)],
   figure_beyond: [figure(moving, ASKED.final)],
@@ -72,14 +93,15 @@ const ofFigures = ({ main, held, ready, moving }) => ({
   figure_cold: [figure(main, ASKED.cold)],
   effort: [figure(main, ASKED.effort)],
   threads: [figure(main, ASKED.threads)],
-  truck_load: [figure(held, ASKED.truckLoad)],
   ask_protections: [`ask/${main}/protections`],
   ask_readings: [`ask/${main}/readings`],
   ask_attendance: [ask(main, "series/attendance")],
 });
 
-const ofForms = ({ main, held }, said) => ({
+const ofForms = ({ main, held, twin }, said) => ({
   form_paper: [form(main, "paper")],
+  form_paper_sent: [form(twin, "paper", "office")],
+  paper: [`paper/${twin}`],
   form_weather: [form(main, "weather")],
   form_pass: [form(main, "pass", "closure_not_tool_tight.liquid_b")],
   form_decision: [form(main, "empty_decision")],
@@ -101,7 +123,38 @@ const ofForms = ({ main, held }, said) => ({
   form_withdraw: [form(main, "withdraw", said.line)],
   form_keep: [form(main, "keep", said.claim)],
   form_opened: [form(main, "opened_again")],
+  else: [`else/${main}/liquid_b`],
+  form_leak: [form(main, "leak", "liquid_b")],
+  form_leak_checked: [form(held, "leak_checked", LEAK)],
+  form_incident: [form(main, "incident")],
+  form_stopped: [form(held, "incident_stopped", INCIDENT)],
+  form_call: [form(held, "incident_call", INCIDENT)],
+  form_closed: [form(held, "incident_closed", INCIDENT)],
+  form_left: [form(main, "car_left")],
+  form_moved: [form(main, "car_moved")],
+  form_outcome: [form(main, "outcome")],
+  form_truck: [form(main, "truck_load")],
+  form_tank: [form(main, "tank_gauged")],
+  form_plan: [form(main, "recovery_planned")],
+  form_inspection: [form(main, "inspection")],
+  form_next_time: [form(main, "next_time", "liquid_b")],
+  form_feel: [form(main, "valve_feel", "liquid_b")],
+  form_plug: [form(main, "plug_condition", "liquid_b")],
+  form_part: [form(main, "cover_condition")],
+  form_hose: [form(main, "hose", "liquid_b")],
+  form_hose_left: [form(main, "hose_pressure", "liquid_b")],
+  carried: [`carried/${main}`],
+  form_earlier: [form(main, "earlier")],
+  earlier: [form(main, "earlier"), entersEarlier, backToNow],
 });
+
+/** What is entered now was done earlier: said at the top of every screen of this car. */
+async function entersEarlier(page) {
+  await page.locator(".foot .go").tap();
+  await page.waitForSelector(".earlier");
+}
+
+const backToNow = (page) => page.locator(".earlier .key").last().tap();
 
 const ofWhatWasSaid = ({ main, held, ready, twin, gone }, said) => ({
   proof: [`proof/${main}`],

@@ -2,6 +2,7 @@
 // and the devices without a screen that people at the office use. Everybody and everything in its records is
 // invented.
 import { spawn } from "node:child_process";
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { PROGRAM, endOf, inPhone, run } from "./programs.mjs";
 import { freePort, until } from "./waiting.mjs";
@@ -92,6 +93,23 @@ export class Office {
     of("contact", "office", "Demo terminal, duty", "555-0142", valve);
     of("contact", "carrier", "Demo carrier, dispatch", "555-0177");
     this.device("sync");
+  }
+
+  /** The id of the invented site. */
+  site() {
+    const { sites } = JSON.parse(this.device("--json", "site", "list"));
+    return sites.find((site) => site.name === "Demo siding").site;
+  }
+
+  /**
+   * Imports shipping papers from a table and sends them to the invented site, as somebody at the office does.
+   * Each paper is a line of the table below the headings.
+   */
+  sendsPapers(...lines) {
+    const heads = "Paper,Car,Shipper,Date,Quantity,SG,UN number,Proper shipping name,Odorized,Expected";
+    const file = join(this.home, `papers-${(this.sheets = (this.sheets ?? 0) + 1)}.csv`);
+    writeFileSync(file, [heads, ...lines, ""].join("\n"));
+    return this.run("papers", "send", file, "--site", this.site(), "--data", this.data, "--json");
   }
 
   /** A visit as the office's own device shows it. */

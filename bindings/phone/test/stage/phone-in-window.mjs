@@ -2,7 +2,7 @@
 // also answers the story, and its clock can be set back.
 import { chromium } from "playwright-core";
 import { CLOCK_SET_BACK } from "./clock.mjs";
-import { HANDHELD, Phone } from "./phone.mjs";
+import { HANDHELD, PATIENCE, Phone } from "./phone.mjs";
 
 /**
  * A browser whose windows promise to keep what they are given, as an installed app's do: without that promise
@@ -54,7 +54,7 @@ export class PhoneInWindow extends Phone {
       await route.fulfill({ response: answer, body: worker + (await answer.text()) });
     });
     this.page = this.watches(await this.context.newPage());
-    this.page.setDefaultTimeout(20_000);
+    this.page.setDefaultTimeout(20_000 * PATIENCE);
   }
 
   /** Asks the worker that holds the records. */

@@ -8,6 +8,9 @@ import { formScreen, photoScreen } from "./screens.mjs";
 /** How a phone's window is. */
 export const HANDHELD = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 
+/** How many times longer a story waits: PATIENCE, where many share a machine. */
+export const PATIENCE = Number(process.env.PATIENCE ?? 1);
+
 export class Phone {
   complaints = [];
 
@@ -20,7 +23,7 @@ export class Phone {
 
   /** Notes whatever a page of this phone complains of. */
   watches(page) {
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(15_000 * PATIENCE);
     if (this.mayComplain) return page;
     page.on("pageerror", (error) => {
       this.complaints.push(`${this.name}: ${error.message}`);
@@ -89,10 +92,17 @@ export class Phone {
     for (const digit of pin) await this.page.locator(`.pad button:text-is("${digit}")`).last().tap();
   }
 
+  /** Chooses a language on its screen, and waits until the page speaks it. */
+  async speaks(language) {
+    await this.goesTo("language//");
+    await this.page.locator(`.lead:has(b[lang="${language}"])`).tap();
+    await this.page.waitForFunction((tag) => document.documentElement.lang === tag, language);
+  }
+
   // --- seeing
 
   /** Waits until a text stands on the screen. */
-  sees(text, timeout = 15_000) {
+  sees(text, timeout = 15_000 * PATIENCE) {
     return this.page.waitForFunction((words) => document.body.innerText.includes(words), text, { timeout });
   }
 
@@ -148,7 +158,7 @@ export class Phone {
 
   async saysWhoAndWhere(who) {
     // People and sites come from the office first.
-    await this.page.waitForSelector(`.lead:has-text("${who}")`, { timeout: 20_000 });
+    await this.page.waitForSelector(`.lead:has-text("${who}")`, { timeout: 20_000 * PATIENCE });
     await this.taps(who, ".lead");
     await this.page.waitForSelector('.lead:has-text("Demo siding")');
     await this.taps("Demo siding", ".lead");
@@ -158,6 +168,27 @@ export class Phone {
   /** Waits until the app is kept on the phone and would open without a network. */
   isReadyWithoutNetwork() {
     return this.page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  }
+
+  // --- the gates
+
+  /** Overrides everything that is open at a gate in one act; returns how many items that were. */
+  async overridesEverything(visit, gate) {
+    await this.goesTo(`override/${visit}/${gate}`);
+    await this.page.waitForSelector(".item");
+    const items = await this.page.locator(".item").count();
+    for (let at = 0; at < items; at++) await this.page.locator(".item").nth(at).tap();
+    await this.page.locator(".reason").first().tap();
+    await this.signsByTapping("#gate");
+    return items;
+  }
+
+  /** Signs with the two-tap way for whoever cannot hold, and waits until another screen is there. */
+  async signsByTapping(next) {
+    await this.page.locator(".foot .quietly").tap();
+    await this.page.locator(".hold").tap();
+    await this.page.locator(".hold").tap();
+    await this.page.waitForFunction((hash) => location.hash.startsWith(hash), next, { timeout: 8000 });
   }
 
   // --- recording
@@ -214,13 +245,13 @@ export class Phone {
   }
 
   /** Meets the office on the screen of what is only here. */
-  async meetsOffice(timeout = 20_000) {
+  async meetsOffice(timeout = 20_000 * PATIENCE) {
     await this.goesTo("only_here//");
     // What an earlier meeting said may still stand on the screen, so its answer is waited for too.
     const answered = this.page.waitForResponse(/\/v1\/sync$/, { timeout });
     await this.confirms();
     await answered;
-    await this.reads("Met the office", timeout);
+    await this.reads("Sent to the office|Enviado a la oficina|Envoyé au bureau", timeout);
   }
 
   /** What the history of a visit shows, oldest first. */

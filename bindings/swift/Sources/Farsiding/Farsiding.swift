@@ -627,6 +627,19 @@ public protocol BookProtocol: AnyObject, Sendable {
     func find(text: String) throws  -> String
 
     /**
+     * Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+     * a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+     * that a car is safe: a person decides and signs.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+     * procedure has no such gate, or this device may not sign it.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+    func fitToUnload(visit: String, `operator`: String) throws  -> [String]
+
+    /**
      * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
      * is recorded. Never fails.
      */
@@ -639,8 +652,9 @@ public protocol BookProtocol: AnyObject, Sendable {
      * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
      * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
      * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+     * organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+     * of the person who begins the visit: 1 to 64 printable characters, no
      * blank at its ends.
      *
      * # Errors
@@ -660,6 +674,24 @@ public protocol BookProtocol: AnyObject, Sendable {
      * None today.
      */
     func over(from: UInt32, most: UInt32) throws  -> String
+
+    /**
+     * Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+     * the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+     * `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+     * (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+     * `visit` and `operator` are as for `settle`.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+     * device.
+     * - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+     * device may not override.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+    func overrideItems(visit: String, gate: String, items: [String], reason: String, `operator`: String) throws  -> [String]
 
     /**
      * Passes over one thing that speaks against release, with a reason that the record shows for ever.
@@ -763,7 +795,7 @@ public protocol BookProtocol: AnyObject, Sendable {
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
      * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
      * # Errors
@@ -792,6 +824,8 @@ public protocol BookProtocol: AnyObject, Sendable {
      * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
      * when never compared.
      * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+     * entries}]`, with the site's id and two counts.
      * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
      * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
      * - `version`: the version of the core.
@@ -993,14 +1027,16 @@ public protocol BookProtocol: AnyObject, Sendable {
 
     /**
      * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     * set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
      *
      * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
      * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
      * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
      * takes some things later, or null. `revoked` says that the office has revoked this device.
      * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-     * documents that still differ, as `append` names them.
+     * documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+     * no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+     * that left with them, whose bytes are the caller's to delete.
      *
      * # Errors
      * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -1293,6 +1329,27 @@ open func find(text: String)throws  -> String  {
 }
 
     /**
+     * Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+     * a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+     * that a car is safe: a person decides and signs.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+     * procedure has no such gate, or this device may not sign it.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+open func fitToUnload(visit: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_fit_to_unload(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
      * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
      * is recorded. Never fails.
      */
@@ -1311,8 +1368,9 @@ open func newSite() -> String  {
      * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
      * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
      * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+     * organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+     * of the person who begins the visit: 1 to 64 printable characters, no
      * blank at its ends.
      *
      * # Errors
@@ -1345,6 +1403,35 @@ open func over(from: UInt32, most: UInt32)throws  -> String  {
             self.uniffiCloneHandle(),
         FfiConverterUInt32.lower(from),
         FfiConverterUInt32.lower(most),$0
+    )
+})
+}
+
+    /**
+     * Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+     * the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+     * `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+     * (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+     * `visit` and `operator` are as for `settle`.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+     * device.
+     * - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+     * device may not override.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+open func overrideItems(visit: String, gate: String, items: [String], reason: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_override_items(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(gate),
+        FfiConverterSequenceString.lower(items),
+        FfiConverterString.lower(reason),
+        FfiConverterString.lower(`operator`),$0
     )
 })
 }
@@ -1521,7 +1608,7 @@ open func show(visit: String)throws  -> String  {
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
      * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
      * # Errors
@@ -1562,6 +1649,8 @@ open func standing()throws  -> String  {
      * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
      * when never compared.
      * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+     * entries}]`, with the site's id and two counts.
      * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
      * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
      * - `version`: the version of the core.
@@ -1884,14 +1973,16 @@ open func passRequest()throws  -> Data  {
 
     /**
      * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     * set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
      *
      * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
      * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
      * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
      * takes some things later, or null. `revoked` says that the office has revoked this device.
      * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-     * documents that still differ, as `append` names them.
+     * documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+     * no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+     * that left with them, whose bytes are the caller's to delete.
      *
      * # Errors
      * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -2319,7 +2410,8 @@ public struct ReadAmount: Equatable, Hashable {
      */
     public var refused: String
     /**
-     * The same in an English sentence; empty where the text is one amount.
+     * The same in an English sentence, and in the browser, which has words of its own, the stable name
+     * again; empty where the text is one amount.
      */
     public var why: String
 
@@ -2339,7 +2431,8 @@ public struct ReadAmount: Equatable, Hashable {
          * something else). Empty where the text is one amount.
          */refused: String,
         /**
-         * The same in an English sentence; empty where the text is one amount.
+         * The same in an English sentence, and in the browser, which has words of its own, the stable name
+         * again; empty where the text is one amount.
          */why: String) {
         self.text = text
         self.readings = readings
@@ -2398,7 +2491,8 @@ public func FfiConverterTypeReadAmount_lower(_ value: ReadAmount) -> RustBuffer 
  * What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
  * was lost.
  *
- * Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+ * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+ * call, never the only thing shown.
  */
 public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError {
 
@@ -2410,7 +2504,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case OpenElsewhere(
         /**
          * What the storage said.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * This place cannot keep records: a private window, no such folder, no permission. Use another place.
@@ -2418,7 +2515,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case NoStorage(
         /**
          * What the storage said.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The disk failed or is full, and the entries that this call was to make were not made. Free some space,
@@ -2427,7 +2527,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case NotStored(
         /**
          * What the storage said.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
@@ -2436,7 +2539,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case Refused(
         /**
          * Which rule it broke.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * What answered is not the office's server: a login page in between, or another address. Try again
@@ -2445,7 +2551,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case NotTheOffice(
         /**
          * What was wrong with the answer.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
@@ -2453,7 +2562,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case NotEnrolled(
         /**
          * What was asked for.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
@@ -2461,7 +2573,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case WeakPin(
         /**
          * What is wrong with the PIN.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
@@ -2471,6 +2586,9 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
         /**
          * What happened, for the log.
          */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String,
         /**
          * How many tries are left before the key is locked on this device for good: 1 to 9.
          */left: UInt32
@@ -2483,6 +2601,9 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          * What happened, for the log.
          */why: String,
         /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String,
+        /**
          * From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
          */until: Int64
     )
@@ -2492,7 +2613,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case KeyLocked(
         /**
          * What happened, for the log.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The office ended the key. Make a new one.
@@ -2500,7 +2624,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case KeyEnded(
         /**
          * What happened, for the log.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The person has no key on this device. Make one, or go on without: the device alone then names the
@@ -2509,7 +2636,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case NoKey(
         /**
          * Whose key was asked for, for the log.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
@@ -2517,7 +2647,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case HasKey(
         /**
          * Whose key it is, for the log.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
     /**
      * The calling program made a mistake, such as a key of the wrong length. Mend the program.
@@ -2525,7 +2658,10 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
     case WrongCall(
         /**
          * Which argument was wrong, and what it should have been.
-         */why: String
+         */why: String,
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */says: String
     )
 
 
@@ -2557,48 +2693,62 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
 
 
         case 1: return .OpenElsewhere(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 2: return .NoStorage(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 3: return .NotStored(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 4: return .Refused(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 5: return .NotTheOffice(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 6: return .NotEnrolled(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 7: return .WeakPin(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 8: return .WrongPin(
             why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf),
             left: try FfiConverterUInt32.read(from: &buf)
             )
         case 9: return .PinWaits(
             why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf),
             until: try FfiConverterInt64.read(from: &buf)
             )
         case 10: return .KeyLocked(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 11: return .KeyEnded(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 12: return .NoKey(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 13: return .HasKey(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
         case 14: return .WrongCall(
-            why: try FfiConverterString.read(from: &buf)
+            why: try FfiConverterString.read(from: &buf),
+            says: try FfiConverterString.read(from: &buf)
             )
 
          default: throw UniffiInternalError.unexpectedEnumCase
@@ -2612,76 +2762,90 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
 
 
 
-        case let .OpenElsewhere(why):
+        case let .OpenElsewhere(why,says):
             writeInt(&buf, Int32(1))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .NoStorage(why):
+        case let .NoStorage(why,says):
             writeInt(&buf, Int32(2))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .NotStored(why):
+        case let .NotStored(why,says):
             writeInt(&buf, Int32(3))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .Refused(why):
+        case let .Refused(why,says):
             writeInt(&buf, Int32(4))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .NotTheOffice(why):
+        case let .NotTheOffice(why,says):
             writeInt(&buf, Int32(5))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .NotEnrolled(why):
+        case let .NotEnrolled(why,says):
             writeInt(&buf, Int32(6))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .WeakPin(why):
+        case let .WeakPin(why,says):
             writeInt(&buf, Int32(7))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .WrongPin(why,left):
+        case let .WrongPin(why,says,left):
             writeInt(&buf, Int32(8))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
             FfiConverterUInt32.write(left, into: &buf)
 
 
-        case let .PinWaits(why,until):
+        case let .PinWaits(why,says,until):
             writeInt(&buf, Int32(9))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
             FfiConverterInt64.write(until, into: &buf)
 
 
-        case let .KeyLocked(why):
+        case let .KeyLocked(why,says):
             writeInt(&buf, Int32(10))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .KeyEnded(why):
+        case let .KeyEnded(why,says):
             writeInt(&buf, Int32(11))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .NoKey(why):
+        case let .NoKey(why,says):
             writeInt(&buf, Int32(12))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .HasKey(why):
+        case let .HasKey(why,says):
             writeInt(&buf, Int32(13))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
 
-        case let .WrongCall(why):
+        case let .WrongCall(why,says):
             writeInt(&buf, Int32(14))
             FfiConverterString.write(why, into: &buf)
+            FfiConverterString.write(says, into: &buf)
 
         }
     }
@@ -3081,13 +3245,19 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_find() != 33205) {
         return InitializationResult.apiChecksumMismatch
     }
+    if (uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 57866) {
+        return InitializationResult.apiChecksumMismatch
+    }
     if (uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 16516) {
+    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 56272) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_over() != 58224) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_override_items() != 27390) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799) {
@@ -3114,13 +3284,13 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_show() != 62734) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 24728) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 36613) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_standing() != 41387) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_status() != 43754) {
+    if (uniffi_farsiding_bindings_checksum_method_book_status() != 3102) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_visit() != 62583) {
@@ -3171,7 +3341,7 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 29528) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 15853) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714) {

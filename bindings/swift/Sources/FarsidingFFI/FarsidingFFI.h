@@ -277,6 +277,11 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_drafts(uint64_t ptr, RustCal
 RustBuffer uniffi_farsiding_bindings_fn_method_book_find(uint64_t ptr, RustBuffer text, RustCallStatus *_Nonnull out_status
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_FIT_TO_UNLOAD
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_FIT_TO_UNLOAD
+RustBuffer uniffi_farsiding_bindings_fn_method_book_fit_to_unload(uint64_t ptr, RustBuffer visit, RustBuffer operator, RustCallStatus *_Nonnull out_status
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_NEW_SITE
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_NEW_SITE
 RustBuffer uniffi_farsiding_bindings_fn_method_book_new_site(uint64_t ptr, RustCallStatus *_Nonnull out_status
@@ -290,6 +295,11 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_open_visit(uint64_t ptr, Rus
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OVER
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OVER
 RustBuffer uniffi_farsiding_bindings_fn_method_book_over(uint64_t ptr, uint32_t from, uint32_t most, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OVERRIDE_ITEMS
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OVERRIDE_ITEMS
+RustBuffer uniffi_farsiding_bindings_fn_method_book_override_items(uint64_t ptr, RustBuffer visit, RustBuffer gate, RustBuffer items, RustBuffer reason, RustBuffer operator, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PASS_OVER
@@ -857,6 +867,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_find(void
 
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_FIT_TO_UNLOAD
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_FIT_TO_UNLOAD
+uint16_t uniffi_farsiding_bindings_checksum_method_book_fit_to_unload(void
+
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_NEW_SITE
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_NEW_SITE
 uint16_t uniffi_farsiding_bindings_checksum_method_book_new_site(void
@@ -872,6 +888,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_open_visit(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OVER
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OVER
 uint16_t uniffi_farsiding_bindings_checksum_method_book_over(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OVERRIDE_ITEMS
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OVERRIDE_ITEMS
+uint16_t uniffi_farsiding_bindings_checksum_method_book_override_items(void
 
 );
 #endif

@@ -21,4 +21,10 @@ const released = await api.release(visit, true, "op-1").then(
   () => "released",
   (failure: Failure) => `${failure.variant}, not released: ${failure.why}`,
 );
-document.body.innerText = `${released}\n${await api.show(visit)}`;
+// A view has messages and amounts; its words stand in the catalogues of `core/words`.
+const { header, readings } = JSON.parse(await api.visit(visit)) as {
+  header: { car: string };
+  readings: { current: { value: { amount: { text: string } } } | null }[];
+};
+const read = readings.map(({ current }) => current?.value.amount.text ?? "differs");
+document.body.innerText = `${released}\n${header.car}: ${read.join(", ")}`;

@@ -54,10 +54,10 @@ class Opened {
   /** The remarks of the visit, in order. */
   async texts(): Promise<string[]> {
     const view = JSON.parse(await this.connection.api.visit(await this.visit())) as {
-      history: { slot: string; sentence: string }[];
+      history: { slot: string; sentence: { args: { text: { typed: string } } } }[];
     };
     const remarks = view.history.filter((line) => line.slot === "series/remark");
-    return remarks.map((line) => line.sentence.replace(/^Remark: /, ""));
+    return remarks.map((line) => line.sentence.args.text.typed);
   }
 }
 

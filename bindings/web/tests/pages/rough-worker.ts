@@ -63,8 +63,8 @@ if (location.search === "?plain") {
   Reflect.deleteProperty(SubtleCrypto.prototype, "generateKey");
 }
 
-// `cut=n`: from the n-th change of any file on, nothing reaches the disk. `tear=n`: the same for what the book writes
-// after it was opened, and the n-th write is half done.
+// `cut=n`: from the n-th change of any file on, nothing reaches the disk. `tear=n`: the same for what the
+// book writes after it was opened, and the n-th write is half done.
 const [, how, number] = /^\?(cut|tear)=(\d+)$/.exec(location.search) ?? [];
 let left = how === "cut" ? Number(number) : Infinity;
 interface Writes {

@@ -3,11 +3,11 @@
 //!
 //! Every formula with a gauge reading calls this module. A barometer at the site is far more accurate.
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 
 /// The accepted elevations, ft: from below the lowest land to above the highest railway.
 pub const ELEVATION_FT: Range =
-    Range::new(-1_500.0, 20_000.0, crate::units::Unit::Foot, "no siding lies outside it");
+    Range::new(-1_500.0, 20_000.0, crate::units::Unit::Foot, Limits::Reason("calc-limits-sidings"));
 
 /// The half-width that weather adds to the standard atmosphere, Pa: ±2 kPa covers about the usual highs and
 /// lows at one place. Common practice, no source.

@@ -4,12 +4,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 use super::fluid::{self, Mix};
 use crate::units::{Finding, Severity, Unit};
+use crate::{Message, message};
 
 /// Air temperatures accepted.
-pub const AIR_F: Range = Range::new(-80.0, 140.0, Unit::Fahrenheit, "air temperatures on record");
+pub const AIR_F: Range = Range::new(-80.0, 140.0, Unit::Fahrenheit, Limits::TOOL);
 /// The air temperature above which nothing freezes without the product's own cooling, °F. It includes a
 /// margin over 32 °F for radiation to a clear sky; common practice, no source.
 const NEAR_FREEZING_F: f64 = 37.0;
@@ -69,64 +70,41 @@ pub fn advice(conditions: &Conditions) -> Result<Vec<Finding>, CalcError> {
     let air = AIR_F.check("air temperature", conditions.air)?;
     let flash = flash_temperature(&conditions.mix, conditions.elevation)?;
     let mut advice = Vec::new();
+    let weather = |id| {
+        Message::new(id)
+            .with("air", Unit::Fahrenheit.figure(air, 0))
+            .with("precipitation", Message::term("precipitation", word(conditions.precipitation)))
+    };
     let wet = !matches!(conditions.precipitation, Precipitation::None);
     let cold = air <= NEAR_FREEZING_F;
     if conditions.liquid_may_flash && flash < 32.0 {
         advice.push(Finding::new(
             "flash_chill",
             Severity::Check,
-            format!(
-                "Liquid let down to the air chills to {flash:.0} °F: it burns skin, makes ice of any moisture in a \
-                 fitting whatever the weather, and ice can hold a valve open that feels shut. Bleed slowly, gloves \
-                 and face covered, and listen again when it has thawed."
-            ),
+            message!("calc-freeze-flash", flash = Unit::Fahrenheit.figure(flash, 0)),
         ));
     }
     if matches!(conditions.precipitation, Precipitation::FreezingRain) || (wet && air <= 32.0) {
-        advice.push(Finding::new(
-            "oil_male_threads",
-            Severity::Check,
-            format!("{air:.0} °F and {}: oil male threads, never female ones, so that the next person can open them. Common practice, no source.", words(conditions.precipitation)),
-        ));
-        advice.push(Finding::new(
-            "covers_loose",
-            Severity::Check,
-            "Weather covers that are not closures stay loose: frozen on, they get struck. Common practice, no source.",
-        ));
+        advice.push(Finding::new("oil_male_threads", Severity::Check, weather("calc-freeze-threads")));
+        advice.push(Finding::new("covers_loose", Severity::Check, Message::new("calc-freeze-covers")));
     }
     if wet && cold {
-        advice.push(Finding::new(
-            "point_away",
-            Severity::Note,
-            "Connectors and open line ends point away from the weather, so that no water stands and freezes in them.",
-        ));
-        advice.push(Finding::new(
-            "ice_underfoot",
-            Severity::Check,
-            format!("{air:.0} °F and {}: ladder, platform and ground may be ice. Three points on the ladder, carry close and step rather than twist.", words(conditions.precipitation)),
-        ));
+        advice.push(Finding::new("point_away", Severity::Note, Message::new("calc-freeze-point-away")));
+        advice.push(Finding::new("ice_underfoot", Severity::Check, weather("calc-freeze-underfoot")));
     } else if cold {
-        advice.push(Finding::new(
-            "moisture_freezes",
-            Severity::Note,
-            format!("{air:.0} °F: moisture left in a fitting or line freezes. Blow it out or drain it before it is closed."),
-        ));
+        advice.push(Finding::new("moisture_freezes", Severity::Note, weather("calc-freeze-moisture")));
     }
     if air > NEAR_FREEZING_F && wet && conditions.liquid_may_flash && flash < 32.0 {
-        advice.push(Finding::new(
-            "wet_and_flashing",
-            Severity::Check,
-            format!("It is {air:.0} °F but wet: water on a fitting that flashes freezes there at once. Dry it first."),
-        ));
+        advice.push(Finding::new("wet_and_flashing", Severity::Check, weather("calc-freeze-wet")));
     }
     Ok(advice)
 }
 
-const fn words(precipitation: Precipitation) -> &'static str {
+const fn word(precipitation: Precipitation) -> &'static str {
     match precipitation {
         Precipitation::None => "dry",
         Precipitation::Rain => "rain",
-        Precipitation::FreezingRain => "freezing rain",
+        Precipitation::FreezingRain => "freezing_rain",
         Precipitation::Snow => "snow",
         Precipitation::Frost => "frost",
     }

@@ -5,8 +5,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range, input};
 use super::uncertainty::Measured;
+use crate::message;
 use crate::units::{Finding, Severity, Unit};
 
 /// The factor by which an instrument's limits are widened if its calibration is overdue. Common practice, no
@@ -114,9 +115,9 @@ impl Gauge {
         reading: f64,
         unit: Unit,
     ) -> Result<(Measured, Vec<Finding>), CalcError> {
-        Range::new(1e-3, 1e6, self.unit, "span of a gauge").check("span", self.span)?;
+        Range::new(1e-3, 1e6, self.unit, Limits::Unsaid).check("span", self.span)?;
         let on_dial = Measured::exact(name, reading, unit).to(self.unit)?;
-        Range::new(-0.01 * self.span, self.span, self.unit, "the gauge's scale")
+        Range::new(-0.01 * self.span, self.span, self.unit, Limits::Reason("calc-limits-scale"))
             .check(name, on_dial.value)?;
         let mut findings = Vec::new();
         let mut half_width = self.grade.half_width(on_dial.value, self.span);
@@ -128,10 +129,11 @@ impl Gauge {
             findings.push(Finding::new(
                 "low_on_scale",
                 Severity::Note,
-                format!(
-                    "{reading} {unit} stands in the lowest tenth of a {} {} gauge: ±{half_width:.1} {}. A gauge of \
-                     lower range tells more.",
-                    self.span, self.unit, self.unit
+                message!(
+                    "calc-gauge-low",
+                    reading = unit.plain(reading),
+                    span = self.unit.plain(self.span),
+                    half_width = self.unit.figure(half_width, 1),
                 ),
             ));
         }
@@ -186,7 +188,7 @@ fn overdue(name: &str) -> Finding {
     Finding::new(
         "calibration_overdue",
         Severity::Check,
-        format!("The instrument that read the {name} is past its calibration date: its limits were doubled."),
+        message!("calc-calibration-overdue", input = input(name)),
     )
 }
 

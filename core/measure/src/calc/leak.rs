@@ -5,15 +5,25 @@
 
 use serde::Serialize;
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 use super::fluid::{self, Mix};
 use super::residue::absolute_pressure;
+use super::said;
+use super::sources;
 use super::uncertainty::{Measured, Method, propagate};
+use crate::Message;
 use crate::units::{Computed, Finding, Severity, Unit};
 
 /// Formula id.
 pub const FORMULA: &str = "leak_hold/1";
-const HOLD_MINUTES: Range = Range::new(1.0, 10_080.0, Unit::Minute, "a hold of one minute to one week");
+const HOLD_MINUTES: Range = Range::new(1.0, 10_080.0, Unit::Minute, Limits::Reason("calc-limits-hold"));
+
+/// The largest ± of the change, psi, with which a hold may say that no leak is indicated: a hold that could
+/// not have shown a loss of this size says nothing. Chosen for this program, no source.
+pub const TELLING_PSI: f64 = 2.0;
+/// The largest move of the pressure itself, psi, with which a hold may say that no leak is indicated,
+/// whatever the temperatures explain: a thermometer may read the air. Chosen for this program, no source.
+pub const MOVED_PSI: f64 = 3.0;
 
 /// The gas in the part under test.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,6 +61,9 @@ pub enum LeakVerdict {
     LeakIndicated,
     /// The pressure did not fall by more than the ±; smaller leaks remain undetected.
     NoneIndicated,
+    /// Neither a leak nor its absence is shown: the instruments are too coarse, or the pressure moved too
+    /// far.
+    CannotTell,
     /// The pressure rose by more than temperature and instruments explain: gas is let in, or liquid boils.
     Rose,
 }
@@ -83,11 +96,7 @@ pub fn judge(hold: &Hold) -> Result<LeakTest, CalcError> {
     let start = absolute_pressure(&hold.start, &hold.elevation)?;
     let end = absolute_pressure(&hold.end, &hold.elevation)?;
     if start[0].unit != end[0].unit {
-        return Err(CalcError::WrongUnit {
-            input: hold.end.name.clone(),
-            found: hold.end.unit,
-            wanted: hold.start.unit,
-        });
+        return Err(CalcError::wrong_unit(&hold.end.name, hold.end.unit, hold.start.unit));
     }
     let expected_at = |psia: f64, from: f64, to: f64| -> Result<f64, CalcError> {
         match &hold.gas {
@@ -113,38 +122,36 @@ pub fn judge(hold: &Hold) -> Result<LeakTest, CalcError> {
         LeakVerdict::LeakIndicated
     } else if change.value > spread {
         LeakVerdict::Rose
+    } else if spread > TELLING_PSI
+        || (end[0].value + end[1].value - start[0].value - start[1].value).abs() > MOVED_PSI
+    {
+        LeakVerdict::CannotTell
     } else {
         LeakVerdict::NoneIndicated
     };
     let smallest_visible = spread * 60.0 / minutes;
-    let arithmetic = format!(
-        "Temperature alone would have made it {expected:.2} psia; it reads {:.2}: {:+.2} ± {spread:.2} psi in {minutes:.0} min.",
-        end[0].value + end[1].value,
-        change.value
-    );
+    let said = |id| {
+        Message::new(id)
+            .with("expected", said::pressure(expected, &hold.end, end[1].value))
+            .with("read", said::pressure(end[0].value + end[1].value, &hold.end, end[1].value))
+            .with("change", said::pressure_difference(change.value, Some(spread), &hold.end))
+            .with("minutes", Unit::Minute.figure(minutes, 0))
+    };
     let finding = match verdict {
-        LeakVerdict::LeakIndicated => Finding::new(
-            "leak_indicated",
-            Severity::Alarm,
-            format!(
-                "{arithmetic} A leak: find it before going on; never tighten beyond the owner's limit under pressure."
-            ),
-        ),
-        LeakVerdict::Rose => Finding::new(
-            "pressure_rose",
-            Severity::Check,
-            format!("{arithmetic} Something lets in, liquid boils, or the temperature is not the gas's."),
-        ),
-        LeakVerdict::NoneIndicated => Finding::new(
-            "no_leak_indicated",
-            Severity::Note,
-            format!(
-                "{arithmetic} No leak of more than {smallest_visible:.2} psi an hour; a smaller one would not show. Listen and use leak fluid too."
-            ),
-        ),
+        LeakVerdict::LeakIndicated => {
+            Finding::new("leak_indicated", Severity::Alarm, said("calc-leak-found"))
+        }
+        LeakVerdict::CannotTell => {
+            Finding::new("cannot_tell", Severity::Check, said("calc-leak-cannot-tell"))
+        }
+        LeakVerdict::Rose => Finding::new("pressure_rose", Severity::Check, said("calc-leak-rose")),
+        LeakVerdict::NoneIndicated => {
+            let visible = said::pressure_difference(smallest_visible, None, &hold.end);
+            Finding::new("no_leak_indicated", Severity::Note, said("calc-leak-none").with("visible", visible))
+        }
     };
     let source = match &hold.gas {
-        TestGas::Permanent => "ideal gas at constant volume".to_owned(),
+        TestGas::Permanent => sources::said("calc-source-ideal-gas"),
         TestGas::Vapour(mix) => mix.source(),
     };
     let change = change.computed(Unit::PsiGauge, FORMULA, &source, vec![finding]);
@@ -182,6 +189,26 @@ mod tests {
     fn a_loss_at_the_same_temperature_is_one() {
         assert_eq!(judge(&hold(TestGas::Permanent, 57.0, 60.0)).unwrap().verdict, LeakVerdict::LeakIndicated);
         assert_eq!(judge(&hold(TestGas::Permanent, 63.0, 60.0)).unwrap().verdict, LeakVerdict::Rose);
+    }
+
+    #[test]
+    fn a_hold_whose_instruments_cannot_show_a_leak_does_not_say_that_there_is_none() {
+        // 60 to 56 psig in 15 min at one temperature, on a gauge of grade B and 160 psi: each reading ±3.2
+        // psi.
+        let coarse = Hold {
+            start: Measured::within("start pressure", 60.0, Unit::PsiGauge, 3.2),
+            end: Measured::within("end pressure", 56.0, Unit::PsiGauge, 3.2),
+            minutes: 15.0,
+            ..hold(TestGas::Permanent, 56.0, 60.0)
+        };
+        let result = judge(&coarse).unwrap();
+        // 2 × 3.2 / √3 × √2 = 5.23 psi: the loss of 4 psi is within it, and so would a large leak be.
+        assert!((result.change.plus_minus.unwrap() - 5.23).abs() < 0.2);
+        assert_ne!(result.verdict, LeakVerdict::NoneIndicated);
+        assert_ne!(result.verdict, LeakVerdict::LeakIndicated);
+        // The same move explained by a thermometer is no better: the gas did not cool by that much in 15 min.
+        let cooled = Hold { minutes: 15.0, ..hold(TestGas::Permanent, 55.9, 32.0) };
+        assert_ne!(judge(&cooled).unwrap().verdict, LeakVerdict::NoneIndicated);
     }
 
     #[test]

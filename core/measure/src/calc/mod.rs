@@ -23,6 +23,8 @@ pub mod receiver;
 pub mod recovery;
 pub mod residue;
 mod rounding;
+mod said;
+pub mod sources;
 pub mod tank;
 pub mod transfer;
 pub mod uncertainty;

@@ -6,13 +6,14 @@
 
 use serde::Serialize;
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
+use super::sources;
 use super::uncertainty::{Measured, Method, propagate};
 use crate::units::{Computed, Finding, Severity, Unit};
+use crate::{Arg, Message};
 
 /// Formula id.
 pub const FORMULA: &str = "over_short/1";
-const SOURCE: &str = "difference of two quantities; uncertainty JCGM 100:2008";
 
 /// The result of the comparison.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -51,10 +52,10 @@ pub struct OverShort {
 pub fn over_short(billed: &Measured, found: &Measured) -> Result<OverShort, CalcError> {
     let unit = billed.unit;
     if !matches!(unit.dimension(), crate::units::Dimension::Volume | crate::units::Dimension::Mass) {
-        return Err(CalcError::WrongUnit { input: billed.name.clone(), found: unit, wanted: Unit::Gallon });
+        return Err(CalcError::wrong_unit(&billed.name, unit, Unit::Gallon));
     }
-    let billed = billed.checked(Range::new(f64::MIN_POSITIVE, 1e7, unit, "a billed quantity"))?;
-    let found = found.checked(Range::new(0.0, 1e7, unit, "a found quantity"))?;
+    let billed = billed.checked(Range::new(f64::MIN_POSITIVE, 1e7, unit, Limits::Unsaid))?;
+    let found = found.checked(Range::new(0.0, 1e7, unit, Limits::Unsaid))?;
     let difference = propagate(&[&billed, &found], Method::Exact, |x| Ok(x[1] - x[0]))?;
     let spread = difference.plus_minus();
     let multiples = (spread > 0.0).then(|| difference.value / spread);
@@ -68,21 +69,25 @@ pub fn over_short(billed: &Measured, found: &Measured) -> Result<OverShort, Calc
         (true, false) => Verdict::Short,
     };
     let percent = 100.0 * difference.value / billed.value;
-    let arithmetic = format!(
-        "Found {:.0} − billed {:.0} = {:+.0} {unit} ({percent:+.2} %), ± {spread:.0} {unit} at 95 %.",
-        found.value, billed.value, difference.value
-    );
+    let said = |id| {
+        Message::new(id)
+            .with("found", unit.figure(found.value, 0))
+            .with("billed", unit.figure(billed.value, 0))
+            .with("difference", unit.figure_within(difference.value.abs(), spread, 0))
+            .with("percent", Arg::number(percent.abs(), 2))
+    };
     let finding = match verdict {
-        Verdict::Agrees => Finding::new(
-            "agrees",
-            Severity::Note,
-            format!("{arithmetic} Measurement explains the difference."),
-        ),
-        Verdict::Over => Finding::new("over", Severity::Check, format!("{arithmetic} More than billed.")),
-        Verdict::Short => Finding::new("short", Severity::Check, format!("{arithmetic} Less than billed.")),
+        Verdict::Agrees => Finding::new("agrees", Severity::Note, said("calc-bill-agrees")),
+        Verdict::Over => Finding::new("over", Severity::Check, said("calc-bill-over")),
+        Verdict::Short => Finding::new("short", Severity::Check, said("calc-bill-short")),
     };
     Ok(OverShort {
-        difference: difference.computed(unit, FORMULA, SOURCE, vec![finding]),
+        difference: difference.computed(
+            unit,
+            FORMULA,
+            &sources::said("calc-source-difference"),
+            vec![finding],
+        ),
         percent,
         multiples,
         verdict,

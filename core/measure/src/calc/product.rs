@@ -9,6 +9,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::fluid::grade::Grade;
+use super::sources::cited;
+use crate::{Message, message};
 
 /// A product by its UN number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -62,10 +64,11 @@ impl Product {
         "2.1"
     }
 
-    /// The grade to presume when nothing else is known of the composition.
+    /// The grade to presume when nothing else is known of the composition. Under UN1075 it is special-duty
+    /// propane, the usual LPG by rail; common practice, no source.
     pub const fn presumed_grade(self) -> Grade {
         match self {
-            Product::Un1075 => Grade::ButanePropane,
+            Product::Un1075 => Grade::Hd5Propane,
             Product::Un1978 => Grade::CommercialPropane,
             Product::Un1011 => Grade::CommercialButane,
             Product::Un1969 => Grade::Isobutane,
@@ -75,12 +78,12 @@ impl Product {
 
     /// The guide an emergency crew opens for this product. All of these are flammable gases, class 2.1.
     /// From memory: to be compared with the book before anyone relies on it.
-    pub const fn emergency_guide(self) -> EmergencyGuide {
+    pub fn emergency_guide(self) -> EmergencyGuide {
         EmergencyGuide {
             un_number: self.un_number(),
             number: "115",
-            title: "Gases, flammable",
-            source: "Emergency Response Guidebook of the transport authorities, edition 2024, from memory",
+            title: Message::new("calc-guide-115"),
+            source: Message::new("calc-guide-source"),
         }
     }
 
@@ -105,8 +108,86 @@ impl Product {
     }
 }
 
+/// Where a grade was taken from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GradeFrom {
+    /// Somebody stated it.
+    Stated,
+    /// The product's name on the paper.
+    Name,
+    /// The relative density at 60 °F on the paper.
+    Density,
+    /// The identification number: what usually moves under it.
+    Number,
+}
+
+/// Relative densities at 60 °F up to which a product is taken as propane. Propane has 0.507 and 2.5 % of
+/// butane adds 0.002 (GPA 2145, from memory).
+const PROPANE_RD60: f64 = 0.515;
+/// Relative densities at 60 °F from which a product is taken as butane. Isobutane has 0.563, n-butane 0.584
+/// (GPA 2145, from memory), and the lightest commercial butane about 0.56.
+const BUTANE_RD60: f64 = 0.557;
+
+/// Returns the grade of a product and where it is from. A grade that somebody stated is taken as it is. Under
+/// UN1075, which names no grade, the name and the relative density on the paper decide; where they contradict
+/// each other, anything from butane to propane is possible. Propylene and butanes have numbers of their own.
+pub fn grade_of(
+    product: Product,
+    stated: Option<Grade>,
+    name: &str,
+    rd60: Option<f64>,
+) -> (Grade, GradeFrom) {
+    if let Some(stated) = stated {
+        return (stated, GradeFrom::Stated);
+    }
+    if product != Product::Un1075 {
+        return (product.presumed_grade(), GradeFrom::Number);
+    }
+    let by_density = rd60.filter(|rd60| rd60.is_finite()).map(|rd60| match rd60 {
+        light if light <= PROPANE_RD60 => Grade::Hd5Propane,
+        heavy if heavy >= BUTANE_RD60 => Grade::CommercialButane,
+        _ => Grade::ButanePropane,
+    });
+    match (grade_named(name), by_density) {
+        (Some(named), Some(read)) if !fits(named, read) => (Grade::ButanePropane, GradeFrom::Density),
+        (Some(named), _) => (named, GradeFrom::Name),
+        (None, Some(read)) => (read, GradeFrom::Density),
+        (None, None) => (product.presumed_grade(), GradeFrom::Number),
+    }
+}
+
+/// Returns the grade that a product's name says, in English, Spanish or French.
+fn grade_named(name: &str) -> Option<Grade> {
+    let name = name.to_lowercase();
+    let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
+    let propane = has(&["propan"]);
+    let isobutane = has(&["isobutan"]);
+    let butane = has(&["butan"]) && !isobutane;
+    match (propane, butane, isobutane, has(&["propylen", "propilen", "propylèn"])) {
+        (_, _, _, true) => Some(Grade::Propylene),
+        (true, true, _, _) | (true, _, true, _) => Some(Grade::ButanePropane),
+        (true, ..) if has(&["commercial", "comercial"]) => Some(Grade::CommercialPropane),
+        (true, ..) => Some(Grade::Hd5Propane),
+        (_, _, true, _) => Some(Grade::Isobutane),
+        (_, true, ..) => Some(Grade::CommercialButane),
+        _ if has(&["hd-5", "hd5", "hd 5"]) => Some(Grade::Hd5Propane),
+        _ => None,
+    }
+}
+
+/// Returns whether a grade by name is possible with a grade by density.
+fn fits(named: Grade, read: Grade) -> bool {
+    match named {
+        Grade::Hd5Propane => read == Grade::Hd5Propane,
+        // Commercial propane may be mostly propylene, which has 0.522.
+        Grade::CommercialPropane => read != Grade::CommercialButane,
+        Grade::CommercialButane | Grade::Isobutane => read == Grade::CommercialButane,
+        Grade::ButanePropane | Grade::Propylene => true,
+    }
+}
+
 /// Which page of the guidebook an emergency crew opens.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct EmergencyGuide {
     /// The product it is for, as "UN1075".
@@ -114,9 +195,9 @@ pub struct EmergencyGuide {
     /// The guide's number.
     pub number: &'static str,
     /// What the guide is about.
-    pub title: &'static str,
+    pub title: Message,
     /// Where the number is published.
-    pub source: &'static str,
+    pub source: Message,
 }
 
 /// What the residue's paper must say and what else holds for it, each with where that is written.
@@ -132,21 +213,22 @@ pub struct ResiduePaper {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Reminder {
     /// What to see to.
-    pub text: String,
+    pub text: Message,
     /// Where it is written.
-    pub source: String,
+    pub source: Message,
 }
 
 /// The residue paper's lines for a product. The shipper and local rules decide; this is a draft.
 pub fn residue_paper(product: Product) -> ResiduePaper {
-    let reminder = |text: &str, source: &str| Reminder { text: text.to_owned(), source: source.to_owned() };
+    let reminder = |id, source| Reminder { text: Message::new(id), source };
+    let from_memory = |citation| message!("calc-source-from-memory", source = cited(citation));
     ResiduePaper {
         description: product.residue_description(),
         reminders: vec![
-            reminder("Placards stay on until the car is cleaned and purged.", "49 CFR 172.514(b)"),
-            reminder("The residue ships under the rules of the full load.", "49 CFR 173.29(a)"),
-            reminder("An emergency telephone number stands on the paper.", "49 CFR 172.604, from memory"),
-            reminder("The offeror keeps the paper two years.", "49 CFR 172.201(e)"),
+            reminder("calc-paper-placards", cited("49 CFR 172.514(b)")),
+            reminder("calc-paper-full-load", cited("49 CFR 173.29(a)")),
+            reminder("calc-paper-telephone", from_memory("49 CFR 172.604")),
+            reminder("calc-paper-kept", cited("49 CFR 172.201(e)")),
         ],
     }
 }
@@ -168,7 +250,7 @@ mod tests {
         for product in Product::ALL {
             let guide = product.emergency_guide();
             assert_eq!((guide.un_number, guide.number), (product.un_number(), "115"));
-            assert!(guide.source.contains("from memory"));
+            assert!(farsiding_words::english(&guide.source).contains("from memory"));
         }
     }
 
@@ -178,7 +260,45 @@ mod tests {
             let paper = residue_paper(product);
             assert!(paper.description.contains(product.un_number()));
             assert!(paper.reminders.len() >= 3);
-            assert!(paper.reminders.iter().all(|reminder| reminder.source.starts_with("49 CFR")));
+            assert!(
+                paper
+                    .reminders
+                    .iter()
+                    .all(|reminder| farsiding_words::english(&reminder.source).starts_with("49 CFR"))
+            );
+        }
+    }
+
+    #[test]
+    fn un1075_is_propane_unless_the_paper_says_otherwise() {
+        let of = |name, rd60| grade_of(Product::Un1075, None, name, rd60);
+        let lpg = "Petroleum gases, liquefied";
+        assert_eq!(of(lpg, None), (Grade::Hd5Propane, GradeFrom::Number));
+        assert_eq!(of(lpg, Some(0.508)), (Grade::Hd5Propane, GradeFrom::Density));
+        assert_eq!(of(lpg, Some(0.584)), (Grade::CommercialButane, GradeFrom::Density));
+        assert_eq!(of(lpg, Some(0.545)), (Grade::ButanePropane, GradeFrom::Density));
+        assert_eq!(of("LPG (PROPANE HD-5)", None), (Grade::Hd5Propane, GradeFrom::Name));
+        assert_eq!(of("Commercial propane", None), (Grade::CommercialPropane, GradeFrom::Name));
+        assert_eq!(of("Butano", Some(0.58)), (Grade::CommercialButane, GradeFrom::Name));
+        assert_eq!(of("propane-butane mix", Some(0.53)), (Grade::ButanePropane, GradeFrom::Name));
+        // A name that the density contradicts leaves everything open.
+        assert_eq!(of("Propane", Some(0.58)), (Grade::ButanePropane, GradeFrom::Density));
+        let stated = grade_of(Product::Un1075, Some(Grade::Isobutane), "Propane", Some(0.508));
+        assert_eq!(stated, (Grade::Isobutane, GradeFrom::Stated));
+        assert_eq!(grade_of(Product::Un1011, None, "Propane", None).0, Grade::CommercialButane);
+    }
+
+    /// Relative densities at 60 °F of the equations of state, against which the bounds were set.
+    #[test]
+    fn each_pure_fluid_is_on_its_side_of_the_bounds() {
+        use super::super::fluid::{Fluid, Mix, liquid_60f};
+        use super::super::water::DENSITY_60F;
+        let rd60 = |fluid| liquid_60f(&Mix::pure(fluid)).map(|density| density / DENSITY_60F);
+        assert!(rd60(Fluid::Propane).is_ok_and(|rd60| rd60 < PROPANE_RD60));
+        assert!(rd60(Fluid::Isobutane).is_ok_and(|rd60| rd60 > BUTANE_RD60));
+        assert!(rd60(Fluid::NButane).is_ok_and(|rd60| rd60 > BUTANE_RD60));
+        for mix in Grade::Hd5Propane.mixes().unwrap_or_default() {
+            assert!(liquid_60f(&mix).is_ok_and(|density| density / DENSITY_60F <= PROPANE_RD60));
         }
     }
 

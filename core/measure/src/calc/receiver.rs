@@ -6,19 +6,20 @@
 use serde::{Deserialize, Serialize};
 
 use super::ctl;
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 use super::quantity::VOLUME_GAL;
+use super::sources;
 use super::uncertainty::{Measured, Method, propagate};
 use super::water::DENSITY_60F;
 use crate::units::{Computed, Finding, Severity, Unit};
+use crate::{Message, message};
 
 /// Formula id.
 pub const FORMULA: &str = "receiver_room/1";
 /// Water capacities accepted.
-pub const CAPACITY_GAL: Range = Range::new(10.0, 10_000_000.0, Unit::Gallon, "limits of this tool");
+pub const CAPACITY_GAL: Range = Range::new(10.0, 10_000_000.0, Unit::Gallon, Limits::TOOL);
 /// Filling densities accepted.
-const DENSITY_PERCENT: Range =
-    Range::new(10.0, 70.0, Unit::Percent, "filling densities of liquefied petroleum gas");
+const DENSITY_PERCENT: Range = Range::new(10.0, 70.0, Unit::Percent, Limits::TOOL);
 
 /// The location and size of the receiving container, which decide the filling density.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,7 +65,8 @@ const FILLING_DENSITY: [(f64, [f64; 3]); 13] = [
     (0.592, [52.0, 55.0, 56.0]),
     (0.600, [53.0, 56.0, 57.0]),
 ];
-const TABLE_RD60: Range = Range::new(0.496, 0.600, Unit::One, "WAC 296-307-41037, Table U-4");
+const TABLE_RD60: Range =
+    Range::new(0.496, 0.600, Unit::One, Limits::Document("WAC 296-307-41037, Table U-4"));
 
 /// Maximum permitted filling density, per cent, from the published table.
 ///
@@ -74,7 +76,7 @@ const TABLE_RD60: Range = Range::new(0.496, 0.600, Unit::One, "WAC 296-307-41037
 /// # Errors
 /// Outside the table, not a number.
 pub fn filling_density(rd60: f64, setting: Setting) -> Result<f64, CalcError> {
-    TABLE_RD60.check("relative density at 60 °F", rd60)?;
+    TABLE_RD60.check("relative density", rd60)?;
     // Rows are printed to 0.001; a density of 0.5034 still belongs to "0.496–0.503" when rounded as printed.
     let printed = super::rounding::half_away(rd60, 3);
     let row = FILLING_DENSITY.iter().find(|(highest, _)| printed <= *highest);
@@ -169,9 +171,10 @@ pub fn room(transfer: &Transfer) -> Result<Room, CalcError> {
     let rd60 = transfer.rd60.checked(ctl::RD60)?;
     let warm = ctl::TEMPERATURE_F.check("reference temperature", transfer.reference_temperature)?;
     if held.value > capacity.value {
-        return Err(CalcError::Inconsistent(format!(
-            "{:.0} gal of liquid do not fit a capacity of {:.0} gal",
-            held.value, capacity.value
+        return Err(CalcError::Inconsistent(message!(
+            "calc-liquid-over-capacity",
+            liquid = Unit::Gallon.figure(held.value, 0),
+            capacity = Unit::Gallon.figure(capacity.value, 0),
         )));
     }
     let density = match transfer.limit {
@@ -181,7 +184,7 @@ pub fn room(transfer: &Transfer) -> Result<Room, CalcError> {
     };
     let level = match transfer.limit {
         FillingLimit::Level(per_cent) => {
-            Some(Range::new(1.0, 95.0, Unit::Percent, "level limits").check("level limit", per_cent)?)
+            Some(Range::new(1.0, 95.0, Unit::Percent, Limits::Unsaid).check("level limit", per_cent)?)
         }
         _ => None,
     };
@@ -190,11 +193,9 @@ pub fn room(transfer: &Transfer) -> Result<Room, CalcError> {
     let allowed_of = |x: &[f64]| match (density, level) {
         (Some(density), _) => Ok(x[0] * density / 100.0 / x[2]),
         (None, Some(level)) => Ok(x[0] * level / 100.0 * ctl::unrounded_24e(x[1], x[2])?),
-        (None, None) => {
-            Err(CalcError::MissingInput { input: "filling limit".to_owned(), unit: "%".to_owned() })
-        }
+        (None, None) => Err(CalcError::missing("filling limit", Unit::Percent)),
     };
-    let method = Method::Relative("Table 24E itself", 0.001);
+    let method = Method::Relative("table 24e", 0.001);
     let allowed = propagate(&[&capacity, &temperature, &rd60], method, |x| allowed_of(x))?;
     let room = propagate(&[&capacity, &temperature, &rd60, &held], method, |x| {
         Ok(allowed_of(x)? - x[3] * ctl::unrounded_24e(x[1], x[2])?)
@@ -219,38 +220,27 @@ pub fn room(transfer: &Transfer) -> Result<Room, CalcError> {
     } else {
         Fits::No
     };
-    let arithmetic = format!(
-        "Allowed {:.0} − held {:.0} = room for {:.0} net gal at 60 °F; {:.0} are to come.",
-        allowed.value,
-        allowed.value - room.value,
-        room.value,
-        coming.value
-    );
+    let said = |id| {
+        Message::new(id)
+            .with("allowed", Unit::Gallon.figure(allowed.value, 0))
+            .with("held", Unit::Gallon.figure(allowed.value - room.value, 0))
+            .with("room", Unit::Gallon.figure(room.value, 0))
+            .with("coming", Unit::Gallon.figure(coming.value, 0))
+            .with("spread", Unit::Gallon.figure(spread, 0))
+    };
     let mut findings = vec![match fits {
-        Fits::Yes => Finding::new("fits", Severity::Note, format!("{arithmetic} It fits.")),
-        Fits::Barely => Finding::new(
-            "fits_barely",
-            Severity::Check,
-            format!(
-                "{arithmetic} Within ± {spread:.0} gal: watch the receiver's own gauge and stop at its limit."
-            ),
-        ),
-        Fits::No => {
-            Finding::new("does_not_fit", Severity::Alarm, format!("{arithmetic} It does not all fit."))
-        }
+        Fits::Yes => Finding::new("fits", Severity::Note, said("calc-room-fits")),
+        Fits::Barely => Finding::new("fits_barely", Severity::Check, said("calc-room-barely")),
+        Fits::No => Finding::new("does_not_fit", Severity::Alarm, said("calc-room-short")),
     }];
     if hot.value >= 100.0 {
         findings.push(Finding::new(
             "liquid_full_when_warm",
             Severity::Alarm,
-            format!("With all of it in, the receiver would be liquid full before {warm:.0} °F."),
+            message!("calc-room-full-when-warm", warm = Unit::Fahrenheit.figure(warm, 0)),
         ));
     }
-    findings.push(Finding::new(
-        "local_code_governs",
-        Severity::Note,
-        "The filling limit is a setting of this site; local code and the tank's own plate come first.",
-    ));
+    findings.push(Finding::new("local_code_governs", Severity::Note, Message::new("calc-room-local-code")));
     Ok(Room {
         room: room.computed(Unit::Gallon, FORMULA, &source, findings),
         allowed: allowed.computed(Unit::Gallon, FORMULA, &source, Vec::new()),
@@ -261,13 +251,15 @@ pub fn room(transfer: &Transfer) -> Result<Room, CalcError> {
     })
 }
 
-fn source(limit: &FillingLimit) -> String {
+fn source(limit: &FillingLimit) -> Message {
     let limit = match limit {
-        FillingLimit::Table(_) => "WAC 296-307-41037, Table U-4 (as 29 CFR 1910.110(b)(11))",
-        FillingLimit::Density(_) => "filling density set by the site",
-        FillingLimit::Level(_) => "level limit set by the site",
+        FillingLimit::Table(_) => sources::cited(sources::FILLING_DENSITIES),
+        FillingLimit::Density(_) => sources::said("calc-source-density-of-site"),
+        FillingLimit::Level(_) => sources::said("calc-source-level-of-site"),
     };
-    format!("{limit}; {}; water {DENSITY_60F} kg/m³", ctl::SOURCE_24E)
+    let water = Unit::KilogramPerCubicMetre.plain(DENSITY_60F);
+    let water = message!("calc-source-water", density = water);
+    sources::several([limit, sources::cited(sources::TABLE_24E), water])
 }
 
 #[cfg(test)]
@@ -291,7 +283,7 @@ mod tests {
             held: Measured::within("liquid held", held, Unit::Gallon, 150.0),
             held_temperature: Measured::within("temperature", 60.0, Unit::Fahrenheit, 1.0),
             coming: Measured::stated("net volume", coming, Unit::Gallon, 100.0),
-            rd60: Measured::within("relative density at 60 °F", 0.508, Unit::One, 0.001),
+            rd60: Measured::within("relative density", 0.508, Unit::One, 0.001),
             limit: FillingLimit::Table(Setting::AboveGroundLarge),
             reference_temperature: 105.0,
         }

@@ -6,18 +6,20 @@
 
 use serde::Serialize;
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 use super::fluid::{self, Mix};
 use super::residue::{SHELL_GAL, absolute_pressure};
+use super::sources;
 use super::uncertainty::{Measured, Method, propagate_all};
 use crate::units::{Computed, Finding, Severity, Unit};
+use crate::{Message, message};
 
 /// Id of the pump-down formula.
 pub const FORMULA: &str = "pump_down/1";
 /// Swept volumes accepted.
-pub const SWEPT_CFM: Range = Range::new(0.1, 5_000.0, Unit::CubicFootPerMinute, "limits of this tool");
+pub const SWEPT_CFM: Range = Range::new(0.1, 5_000.0, Unit::CubicFootPerMinute, Limits::TOOL);
 /// Volumetric efficiencies accepted.
-pub const EFFICIENCY: Range = Range::new(0.05, 1.0, Unit::One, "a volumetric efficiency");
+pub const EFFICIENCY: Range = Range::new(0.05, 1.0, Unit::One, Limits::Unsaid);
 const METHOD: Method = Method::Relative("equation of state", 0.0005);
 
 /// A car being drawn down by a compressor.
@@ -64,7 +66,7 @@ impl PumpDown {
         let mut findings = vec![Finding::new(
             "isothermal_no_heel",
             Severity::Note,
-            "Taken at one temperature and with no liquid left: a heel, or a car that chills, takes longer.",
+            Message::new("calc-recovery-isothermal"),
         )];
         if kelvin <= fluid::highest_kelvin(&self.mix) {
             let saturation = Unit::PsiAbsolute.from_si(fluid::dew(&self.mix, kelvin)?.pascal);
@@ -72,8 +74,10 @@ impl PumpDown {
                 findings.push(Finding::new(
                     "start_at_saturation",
                     Severity::Check,
-                    format!(
-                        "The start, {start_psia:.1} psia, is not below saturation, {saturation:.1} psia: liquid may be left, the time is a least one."
+                    message!(
+                        "calc-recovery-saturated",
+                        start = Unit::PsiAbsolute.figure(start_psia, 1),
+                        saturation = Unit::PsiAbsolute.figure(saturation, 1),
                     ),
                 ));
             }
@@ -105,8 +109,10 @@ impl PumpDown {
             finish[0].value + air(&finish[0], atmosphere.value),
         );
         if end_psia >= start_psia {
-            return Err(CalcError::Inconsistent(format!(
-                "the end, {end_psia:.1} psia, is not below the start, {start_psia:.1} psia"
+            return Err(CalcError::Inconsistent(message!(
+                "calc-recovery-end",
+                end = Unit::PsiAbsolute.figure(end_psia, 1),
+                start = Unit::PsiAbsolute.figure(start_psia, 1),
             )));
         }
         let findings = self.findings(temperature.value, start_psia)?;
@@ -144,7 +150,7 @@ impl PumpDown {
     /// # Errors
     /// Out of range; [`CalcError::Inconsistent`] if an hour never pays, or still pays at the lowest pressure.
     pub fn economic_stop(&self, price: f64, cost: f64) -> Result<EconomicStop, CalcError> {
-        const MONEY: Range = Range::new(1e-6, 1e6, Unit::Money, "a price or cost above nothing");
+        const MONEY: Range = Range::new(1e-6, 1e6, Unit::Money, Limits::Unsaid);
         let (price, cost) = (MONEY.check("price of a gallon", price)?, MONEY.check("cost of an hour", cost)?);
         let temperature = self.temperature.checked(fluid::TEMPERATURE_F)?.to(Unit::Kelvin)?;
         let swept = self.swept.checked(SWEPT_CFM)?;
@@ -157,14 +163,10 @@ impl PumpDown {
         };
         let (mut low, mut high) = (1.0_f64, start[0].value + start[1].value);
         if pays_per_hour(high)? <= cost {
-            return Err(CalcError::Inconsistent(
-                "an hour of recovery costs more than it brings even at the start".to_owned(),
-            ));
+            return Err(CalcError::Inconsistent(Message::new("calc-recovery-never-pays")));
         }
         if pays_per_hour(low)? >= cost {
-            return Err(CalcError::Inconsistent(
-                "an hour of recovery still pays at 1 psia: something else sets the stop".to_owned(),
-            ));
+            return Err(CalcError::Inconsistent(Message::new("calc-recovery-always-pays")));
         }
         for _ in 0..60 {
             let middle = 0.5 * (low + high);
@@ -176,8 +178,8 @@ impl PumpDown {
         Ok(EconomicStop { psia: stop.value, psig: (air > 0.0).then_some(stop.value - air), way })
     }
 
-    fn source(&self) -> String {
-        format!("t = (V/Sη) ln(ρ1/ρ2); {}", self.mix.source())
+    fn source(&self) -> Message {
+        sources::several([sources::cited(sources::RECOVERY), self.mix.source()])
     }
 }
 

@@ -3,18 +3,20 @@
 //! `calc::lines` and the view call this module, the view for the release and for the office's credit line.
 
 use super::atmosphere;
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 use super::fluid::{self, Fluid, Mix, PRESSURE_PSIA};
 use super::quantity;
+use super::sources;
 use super::uncertainty::{Measured, Method, Propagated, propagate, propagate_all};
 use crate::units::{Computed, Unit};
+use crate::{Arg, Message, message};
 
 /// Formula id.
 pub const FORMULA: &str = "residue/1";
 /// Gauge pressures accepted.
-pub const GAUGE_PSI: Range = Range::new(-14.0, 500.0, Unit::PsiGauge, "limits of this tool");
+pub const GAUGE_PSI: Range = Range::new(-14.0, 500.0, Unit::PsiGauge, Limits::TOOL);
 /// Shell volumes accepted.
-pub const SHELL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, "limits of this tool");
+pub const SHELL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, Limits::TOOL);
 
 /// The readings from which the residue is computed.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,7 +67,7 @@ pub fn residue(evidence: &Evidence) -> Result<Computed, CalcError> {
 /// # Errors
 /// As [`residue`].
 pub fn all(evidence: &Evidence) -> Result<Residue, CalcError> {
-    let source = format!("{}; atmosphere ISO 2533:1975", evidence.mix.source());
+    let source = sources::several([evidence.mix.source(), sources::said("calc-source-atmosphere")]);
     let base = fluid::liquid_60f(&evidence.mix)?;
     let temperature = evidence.temperature.checked(fluid::TEMPERATURE_F)?.to(Unit::Kelvin)?;
     let shell = evidence.shell.checked(SHELL_GAL)?.to(Unit::CubicMetre)?;
@@ -100,7 +102,7 @@ pub struct CreditLine {
     /// The residue as a percentage of the billed quantity.
     pub percent_of_billed: f64,
     /// One line for the office.
-    pub text: String,
+    pub text: Message,
 }
 
 /// Returns the credit line for a car billed at `billed` net gallons at 60 °F. Whether the residue is credited
@@ -109,15 +111,16 @@ pub struct CreditLine {
 /// # Errors
 /// As for [`residue`]; `billed` outside 1 to 1 000 000 gal.
 pub fn credit(evidence: &Evidence, billed: &Measured) -> Result<CreditLine, CalcError> {
-    const BILLED: Range = Range::new(1.0, 1_000_000.0, Unit::Gallon, "limits of this tool");
+    const BILLED: Range = Range::new(1.0, 1_000_000.0, Unit::Gallon, Limits::TOOL);
     let billed = billed.checked(BILLED)?;
     let residue = all(evidence)?;
     let percent_of_billed = 100.0 * residue.gallons.value / billed.value;
-    let text = format!(
-        "Residue as vapour: {} net at 60 °F, {} in vacuum, {percent_of_billed:.2} % of {:.0} gal billed.",
-        residue.gallons.shown(),
-        residue.pounds.shown(),
-        billed.value
+    let text = message!(
+        "calc-credit",
+        gallons = residue.gallons.arg(),
+        pounds = residue.pounds.arg(),
+        percent = Arg::number(percent_of_billed, 2),
+        billed = Unit::Gallon.figure(billed.value, 0),
     );
     Ok(CreditLine { residue, percent_of_billed, text })
 }
@@ -161,7 +164,7 @@ pub fn absolute_pressure(reading: &Measured, elevation: &Measured) -> Result<[Me
     })?;
     let air =
         Measured { standard: air.standard, ..Measured::exact(ATMOSPHERE, air.value, Unit::PsiAbsolute) };
-    PRESSURE_PSIA.check("absolute pressure (gauge reading and atmosphere)", reading.value + air.value)?;
+    PRESSURE_PSIA.check("absolute pressure", reading.value + air.value)?;
     Ok([reading, air])
 }
 
@@ -185,9 +188,11 @@ mod tests {
         let billed = Measured::exact("billed", 30_000.0, Unit::Gallon);
         let credit = credit(&evidence(), &billed).unwrap();
         // 523 gal (independent calculation, CoolProp 8.0.0).
-        assert!(credit.text.contains("523 ± 17 gal"), "{}", credit.text);
+        assert!(farsiding_words::english(&credit.text).contains("523 ± 17 gal"), "{:?}", credit.text);
         assert!((credit.percent_of_billed - 1.742).abs() < 0.01);
-        assert!(credit.residue.pounds.largest.unwrap().starts_with("pressure, 74 %"));
+        assert!(
+            farsiding_words::english(&credit.residue.pounds.largest.unwrap()).starts_with("pressure, 74 %")
+        );
     }
 
     #[test]

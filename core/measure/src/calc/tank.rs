@@ -5,19 +5,18 @@
 
 use std::f64::consts::PI;
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
+use super::sources;
 use super::uncertainty::{Measured, Method, propagate};
 use crate::units::{Computed, Finding, Severity, Unit};
+use crate::{Arg, message};
 
 /// The formula id.
 pub const FORMULA: &str = "outage_volume/1";
-/// The source of the formula.
-pub const SOURCE: &str =
-    "geometry: horizontal cylinder with two spheroidal heads, closed form; gallon of 231 in³";
 /// The accepted inside diameters.
-pub const DIAMETER_IN: Range = Range::new(12.0, 240.0, Unit::Inch, "limits of this tool");
+pub const DIAMETER_IN: Range = Range::new(12.0, 240.0, Unit::Inch, Limits::TOOL);
 /// The accepted shell volumes.
-pub const TOTAL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, "limits of this tool");
+pub const TOTAL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, Limits::TOOL);
 
 /// The shape of the two heads, by their depth.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,7 +46,7 @@ impl Shell {
     /// Out of range, not a number, heads deeper than half the diameter.
     pub fn from_length(diameter: f64, heads: Heads, straight: f64) -> Result<Shell, CalcError> {
         DIAMETER_IN.check("diameter", Unit::Inch.from_si(diameter))?;
-        const STRAIGHT_IN: Range = Range::new(0.0, 2_400.0, Unit::Inch, "limits of this tool");
+        const STRAIGHT_IN: Range = Range::new(0.0, 2_400.0, Unit::Inch, Limits::TOOL);
         STRAIGHT_IN.check("straight length", Unit::Inch.from_si(straight))?;
         let radius = 0.5 * diameter;
         let head_depth = match heads {
@@ -57,7 +56,7 @@ impl Shell {
             Heads::Depth(depth) => depth,
         };
         let most = Unit::Inch.from_si(radius);
-        Range::new(0.0, most * (1.0 + 1e-12), Unit::Inch, "at most half the diameter")
+        Range::new(0.0, most * (1.0 + 1e-12), Unit::Inch, Limits::Reason("calc-limits-half-diameter"))
             .check("head depth", Unit::Inch.from_si(head_depth))?;
         Ok(Shell { radius, head_depth, straight })
     }
@@ -71,11 +70,11 @@ impl Shell {
         let only_heads = Shell::from_length(diameter, heads, 0.0)?;
         let left = total - only_heads.total();
         if left < 0.0 {
-            return Err(CalcError::Inconsistent(format!(
-                "heads of a {:.2} in shell alone hold {:.1} gal, more than the {:.1} gal given for all of it",
-                Unit::Inch.from_si(diameter),
-                Unit::Gallon.from_si(only_heads.total()),
-                Unit::Gallon.from_si(total)
+            return Err(CalcError::Inconsistent(message!(
+                "calc-heads-hold-more",
+                diameter = Unit::Inch.figure(Unit::Inch.from_si(diameter), 2),
+                heads = Unit::Gallon.figure(Unit::Gallon.from_si(only_heads.total()), 0),
+                total = Unit::Gallon.figure(Unit::Gallon.from_si(total), 0),
             )));
         }
         let radius = only_heads.radius;
@@ -107,7 +106,7 @@ impl Shell {
         let diameter_in = Unit::Inch.from_si(self.diameter());
         let outage_in = Unit::Inch.from_si(outage);
         // A conversion there and back may leave the edge by a hair; the reading itself may not.
-        let range = Range::new(-1e-9, diameter_in + 1e-9, Unit::Inch, "0 to the inside diameter");
+        let range = Range::new(-1e-9, diameter_in + 1e-9, Unit::Inch, Limits::Reason("calc-limits-diameter"));
         range.check("outage", outage_in)?;
         let r = self.radius;
         let h = (2.0 * r - outage).clamp(0.0, 2.0 * r);
@@ -150,7 +149,8 @@ pub fn outage_volume(
     let outage = outage.to(Unit::Inch)?;
     let diameter = diameter.checked(DIAMETER_IN)?;
     let total = total.checked(TOTAL_GAL)?;
-    Range::new(0.0, diameter.value, Unit::Inch, "0 to the inside diameter").check("outage", outage.value)?;
+    Range::new(0.0, diameter.value, Unit::Inch, Limits::Reason("calc-limits-diameter"))
+        .check("outage", outage.value)?;
     let liquid = |x: &[f64]| {
         let shell = Shell::from_total(Unit::Inch.to_si(x[1]), heads, Unit::Gallon.to_si(x[2]))?;
         shell.liquid(Unit::Inch.to_si(x[0])).map(|volume| Unit::Gallon.from_si(volume))
@@ -162,8 +162,8 @@ pub fn outage_volume(
         findings.push(Finding::new(
             "nearly_full",
             Severity::Alarm,
-            format!("The shell is {full:.1} % liquid: hardly any room is left for the liquid to warm up."),
+            message!("calc-nearly-full", share = Arg::number(full, 1)),
         ));
     }
-    Ok(gallons.computed(Unit::Gallon, FORMULA, SOURCE, findings))
+    Ok(gallons.computed(Unit::Gallon, FORMULA, &sources::said("calc-source-geometry"), findings))
 }

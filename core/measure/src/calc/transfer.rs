@@ -5,13 +5,14 @@
 
 use serde::Serialize;
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
+use super::sources;
 use super::wear::{Slope, theil_sen};
+use crate::Message;
 use crate::units::{Computed, Finding, Severity, Unit};
 
 /// Formula id.
 pub const FORMULA: &str = "transfer_rate/1";
-const SOURCE: &str = "Theil–Sen slope of the readings, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389";
 /// The number of latest readings that determine the present rate.
 const RECENT: usize = 6;
 
@@ -65,22 +66,19 @@ pub struct Progress {
 /// # Errors
 /// Too few readings, times that do not rise, out of range, not a number.
 pub fn progress(readings: &[Level], level_limit: f64, target: f64) -> Result<Progress, CalcError> {
-    let minutes = Range::new(0.0, 100_000.0, Unit::Minute, "a transfer");
+    let minutes = Range::new(0.0, 100_000.0, Unit::Minute, Limits::Unsaid);
     let gallons = super::quantity::VOLUME_GAL;
     gallons.check("target", target)?;
-    Range::new(0.0, 10_000.0, Unit::Gallon, "limits of a level reading").check("level limit", level_limit)?;
+    Range::new(0.0, 10_000.0, Unit::Gallon, Limits::Unsaid).check("level limit", level_limit)?;
     for reading in readings {
-        minutes.check("time of a reading", reading.minutes)?;
+        minutes.check("time", reading.minutes)?;
         gallons.check("level", reading.gallons)?;
     }
     if readings.len() < 3 {
-        let input = format!("{} of at least three level readings", 3 - readings.len());
-        return Err(CalcError::MissingInput { input, unit: Unit::Gallon.symbol().to_owned() });
+        return Err(CalcError::missing("three level readings", Unit::Gallon));
     }
     if readings.windows(2).any(|pair| pair[1].minutes - pair[0].minutes < SHORTEST) {
-        return Err(CalcError::Inconsistent(
-            "the times of the level readings do not rise, or by less than a second".to_owned(),
-        ));
+        return Err(CalcError::Inconsistent(Message::new("calc-level-times")));
     }
     let points: Vec<(f64, f64)> = readings.iter().map(|reading| (reading.minutes, reading.gallons)).collect();
     let recent = &points[points.len().saturating_sub(RECENT)..];
@@ -102,38 +100,25 @@ pub fn progress(readings: &[Level], level_limit: f64, target: f64) -> Result<Pro
     } else {
         Flow::Going
     };
-    let words = format!(
-        "{moved:.0} gal left the car in the last {elapsed:.0} min, one reading is good to ±{level_limit:.0}."
-    );
+    let said = |id| {
+        Message::new(id)
+            .with("moved", Unit::Gallon.figure(moved, 0))
+            .with("elapsed", Unit::Minute.figure(elapsed, 0))
+            .with("limit", Unit::Gallon.figure(level_limit, 0))
+    };
     let finding = match flow {
         Flow::Going => None,
-        Flow::Slowing => Some(Finding::new(
-            "slowing",
-            Severity::Check,
-            format!(
-                "{words} That is under a fifth of the rate before: look at valves, pressures, the receiver."
-            ),
-        )),
-        Flow::Stalled => Some(Finding::new(
-            "stalled",
-            Severity::Check,
-            format!(
-                "{words} Nothing flows that a reading could tell: an excess-flow valve may have shut, or the liquid is out."
-            ),
-        )),
-        Flow::Reversed => Some(Finding::new(
-            "reversed",
-            Severity::Alarm,
-            format!("{words} Liquid comes back into the car: stop and find out why."),
-        )),
+        Flow::Slowing => Some(Finding::new("slowing", Severity::Check, said("calc-flow-slowing"))),
+        Flow::Stalled => Some(Finding::new("stalled", Severity::Check, said("calc-flow-stalled"))),
+        Flow::Reversed => Some(Finding::new("reversed", Severity::Alarm, said("calc-flow-reversed"))),
     };
     let computed = |value: f64, unit: Unit, spread: f64, findings: Vec<Finding>| Computed {
         value,
         unit,
         plus_minus: (spread > 0.0).then_some(spread),
-        largest: (spread > 0.0).then(|| "scatter of the readings".to_owned()),
+        largest: (spread > 0.0).then(|| Message::new("measure-largest-scatter-of-readings")),
         formula: FORMULA.to_owned(),
-        source: SOURCE.to_owned(),
+        source: sources::said("calc-source-slope-of-readings"),
         findings,
     };
     let left = (points[points.len() - 1].1 - target).max(0.0);

@@ -6,8 +6,9 @@
 
 use serde::Serialize;
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Range, input};
 use crate::units::{Amount, Computed, Finding, Severity, Unit};
+use crate::{Arg, Joint, Message, message};
 
 /// Coverage factor for about 95 % (JCGM 100:2008, 6.3.3 and G.6.6).
 pub const COVERAGE: f64 = 2.0;
@@ -24,7 +25,7 @@ pub const COVERAGE: f64 = 2.0;
 /// ```
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Measured {
-    /// The name for people, such as "temperature".
+    /// The name, such as "temperature", whose word for people is a message, see [`input`].
     pub name: String,
     /// The value in `unit`.
     pub value: f64,
@@ -32,9 +33,9 @@ pub struct Measured {
     pub unit: Unit,
     /// Standard uncertainty in `unit` (for a temperature: in degrees of that scale).
     pub standard: f64,
-    /// The source of an uncertainty that nobody stated, such as "presumed ±1 °F".
+    /// The source of an uncertainty that nobody stated, such as "temperature ±1 °F".
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub presumed: Option<String>,
+    pub presumed: Option<Message>,
 }
 
 impl Measured {
@@ -56,10 +57,7 @@ impl Measured {
 
     /// Like [`Measured::within`], for limits nobody stated; the result then says so.
     pub fn presumed(name: &str, value: f64, unit: Unit, half_width: f64) -> Measured {
-        let presumed = (half_width != 0.0).then(|| match unit {
-            Unit::One => format!("{name} ±{half_width}"),
-            _ => format!("{name} ±{half_width} {unit}"),
-        });
+        let presumed = (half_width != 0.0).then(|| presumed_limits(name, unit, half_width));
         Measured { presumed, ..Measured::within(name, value, unit, half_width) }
     }
 
@@ -68,9 +66,7 @@ impl Measured {
     /// # Errors
     /// [`CalcError::NotANumber`] if the amount has no number.
     pub fn of(name: &str, amount: &Amount, half_width: f64) -> Result<Measured, CalcError> {
-        let value = amount
-            .value
-            .ok_or_else(|| CalcError::NotANumber { input: name.to_owned(), found: amount.text.clone() })?;
+        let value = amount.value.ok_or_else(|| CalcError::not_a_number(name, &amount.text))?;
         Ok(Measured::within(name, value, amount.unit, half_width))
     }
 
@@ -81,14 +77,13 @@ impl Measured {
     /// finite.
     pub fn to(&self, unit: Unit) -> Result<Measured, CalcError> {
         if !self.value.is_finite() || !self.standard.is_finite() {
-            let found = format!("{} ± {}", self.value, self.standard);
-            return Err(CalcError::NotANumber { input: self.name.clone(), found });
+            return Err(CalcError::not_a_number(&self.name, format!("{} ± {}", self.value, self.standard)));
         }
         if unit == self.unit {
             return Ok(self.clone());
         }
         if unit.dimension() != self.unit.dimension() {
-            return Err(CalcError::WrongUnit { input: self.name.clone(), found: self.unit, wanted: unit });
+            return Err(CalcError::wrong_unit(&self.name, self.unit, unit));
         }
         let slope = (self.unit.to_si(1.0) - self.unit.to_si(0.0)) / (unit.to_si(1.0) - unit.to_si(0.0));
         Ok(Measured {
@@ -115,6 +110,11 @@ impl Measured {
     }
 }
 
+/// Returns the words for limits that nobody stated, such as "temperature ±1 °F".
+pub fn presumed_limits(name: &str, unit: Unit, half_width: f64) -> Message {
+    message!("calc-presumed-limits", input = input(name), half_width = unit.plain(half_width))
+}
+
 /// The contribution of one input to the uncertainty of a result.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Contribution {
@@ -133,8 +133,8 @@ pub struct Propagated {
     pub standard: f64,
     /// Contributions, largest first.
     pub contributions: Vec<Contribution>,
-    /// Inputs whose uncertainty was presumed, as "name ±half-width unit".
-    pub presumed: Vec<String>,
+    /// The limits of inputs that nobody stated.
+    pub presumed: Vec<Message>,
 }
 
 /// The uncertainty of the formula itself, in addition to that of its inputs.
@@ -176,13 +176,27 @@ pub fn propagate_all<const N: usize>(
     methods: [Method; N],
     formula: impl Fn(&[f64]) -> Result<[f64; N], CalcError>,
 ) -> Result<[Propagated; N], CalcError> {
-    let finite = |results: &[f64; N]| results.iter().all(|result| result.is_finite());
+    let formula = |values: &[f64]| formula(values).map(|results| results.to_vec());
+    let results = spread(inputs, &methods, &formula)?;
+    results.try_into().map_err(|_| CalcError::NotConverged { what: Message::new("calc-solved-formula") })
+}
+
+/// A formula with any number of results.
+type Formula<'f> = dyn Fn(&[f64]) -> Result<Vec<f64>, CalcError> + 'f;
+
+/// Propagates for any number of results. It stands once in the program, whatever the formula.
+fn spread(
+    inputs: &[&Measured],
+    methods: &[Method],
+    formula: &Formula<'_>,
+) -> Result<Vec<Propagated>, CalcError> {
+    let finite = |results: &Vec<f64>| results.iter().all(|result| result.is_finite());
     let values: Vec<f64> = inputs.iter().map(|input| input.value).collect();
     let results = formula(&values)?;
     if !finite(&results) {
-        return Err(CalcError::NotConverged { what: "the formula".to_owned() });
+        return Err(CalcError::NotConverged { what: Message::new("calc-solved-formula") });
     }
-    let mut contributions: [Vec<Contribution>; N] = std::array::from_fn(|_| Vec::new());
+    let mut contributions: Vec<Vec<Contribution>> = results.iter().map(|_| Vec::new()).collect();
     for (at, input) in inputs.iter().enumerate() {
         if input.standard == 0.0 {
             continue;
@@ -198,21 +212,19 @@ pub fn propagate_all<const N: usize>(
                 (Some(above), Some(below)) => (above[of] - below[of]).abs() / 2.0,
                 (Some(one), None) | (None, Some(one)) => (one[of] - results[of]).abs(),
                 (None, None) => {
-                    return Err(CalcError::Inconsistent(format!(
-                        "the ± of {} is wider than what the formula covers; state it better",
-                        input.name
+                    return Err(CalcError::Inconsistent(message!(
+                        "calc-plus-minus-too-wide",
+                        input = super::error::input(&input.name)
                     )));
                 }
             };
             contributions.push(Contribution { name: input.name.clone(), standard });
         }
     }
-    let presumed: Vec<String> = inputs.iter().filter_map(|input| input.presumed.clone()).collect();
-    let mut contributions = contributions.into_iter();
-    let mut at = 0;
-    Ok(results.map(|value| {
-        let mut contributions = contributions.next().unwrap_or_default();
-        match methods[at] {
+    let presumed: Vec<Message> = inputs.iter().filter_map(|input| input.presumed.clone()).collect();
+    let mut found = Vec::with_capacity(results.len());
+    for ((value, method), mut contributions) in results.into_iter().zip(methods).zip(contributions) {
+        match *method {
             Method::Exact => {}
             Method::Relative(name, part) => {
                 contributions.push(Contribution { name: name.to_owned(), standard: (part * value).abs() });
@@ -221,11 +233,11 @@ pub fn propagate_all<const N: usize>(
                 contributions.push(Contribution { name: name.to_owned(), standard });
             }
         }
-        at += 1;
         contributions.sort_by(|a, b| b.standard.total_cmp(&a.standard));
         let standard = contributions.iter().fold(0.0_f64, |sum, c| sum.hypot(c.standard));
-        Propagated { value, standard, contributions, presumed: presumed.clone() }
-    }))
+        found.push(Propagated { value, standard, contributions, presumed: presumed.clone() });
+    }
+    Ok(found)
 }
 
 impl Propagated {
@@ -246,20 +258,26 @@ impl Propagated {
     }
 
     /// The largest contributor and its share of the variance: "pressure, 71 % of the variance".
-    pub fn largest(&self) -> Option<String> {
+    pub fn largest(&self) -> Option<Message> {
         let first = self.contributions.first().filter(|_| self.standard > 0.0)?;
         let share = 100.0 * (first.standard / self.standard).powi(2);
-        Some(format!("{}, {share:.0} % of the variance", first.name))
+        Some(message!("measure-largest", input = input(&first.name), share = Arg::number(share, 0)))
     }
 
     /// Converts to a computed value for people and programs. Presumed uncertainties of inputs become a
     /// finding.
-    pub fn computed(&self, unit: Unit, formula: &str, source: &str, mut findings: Vec<Finding>) -> Computed {
+    pub fn computed(
+        &self,
+        unit: Unit,
+        formula: &str,
+        source: &Message,
+        mut findings: Vec<Finding>,
+    ) -> Computed {
         if !self.presumed.is_empty() {
             findings.push(Finding::new(
                 "presumed_uncertainty",
                 Severity::Note,
-                format!("The ± rests on limits nobody stated: {}.", self.presumed.join(", ")),
+                message!("calc-presumed", limits = Arg::list(Joint::Comma, self.presumed.iter().cloned())),
             ));
         }
         let spread = self.plus_minus();
@@ -269,7 +287,7 @@ impl Propagated {
             plus_minus: (spread > 0.0).then_some(spread),
             largest: self.largest(),
             formula: formula.to_owned(),
-            source: source.to_owned(),
+            source: source.clone(),
             findings,
         }
     }
@@ -279,6 +297,7 @@ impl Propagated {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
     use super::*;
+    use crate::calc::error::Limits;
 
     /// JCGM 100:2008, 5.1.3 example: P = V²/R, with the contributions added in squares.
     #[test]
@@ -289,7 +308,7 @@ mod tests {
         let expected = 20.0 * ((2.0 * 0.01_f64).powi(2) + 0.01_f64.powi(2)).sqrt();
         assert!((watts.standard - expected).abs() < 1e-3 * expected);
         assert_eq!(watts.contributions[0].name, "voltage");
-        assert!(watts.largest().unwrap().starts_with("voltage, 80 %"));
+        assert!(farsiding_words::english(&watts.largest().unwrap()).contains("80 %"));
     }
 
     #[test]
@@ -303,7 +322,7 @@ mod tests {
     #[test]
     fn a_formula_that_stops_beside_the_input_uses_its_other_side() {
         let x = Measured { standard: 1.0, ..Measured::exact("x", 0.0, Unit::One) };
-        let range = Range::new(0.0, 10.0, Unit::One, "");
+        let range = Range::new(0.0, 10.0, Unit::One, Limits::Unsaid);
         let got = propagate(&[&x], Method::Exact, |v| range.check("x", v[0]).map(|v| 3.0 * v)).unwrap();
         assert!((got.standard - 3.0).abs() < 1e-12);
     }

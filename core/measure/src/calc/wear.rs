@@ -5,14 +5,15 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
+use super::sources;
 use crate::units::{Computed, Finding, Severity, Unit};
+use crate::{Arg, Message, message};
 
 /// Formula id.
 pub const FORMULA: &str = "wear/1";
-const SOURCE: &str = "Theil–Sen slope, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389; band of closing effort: common practice, no source";
 /// Closing efforts accepted.
-pub const EFFORT_FTLBF: Range = Range::new(0.0, 500.0, Unit::FootPound, "limits of this tool");
+pub const EFFORT_FTLBF: Range = Range::new(0.0, 500.0, Unit::FootPound, Limits::TOOL);
 /// The fewest days with an effort from which a trend is computed.
 pub const FEWEST: usize = 4;
 
@@ -35,13 +36,10 @@ pub struct Slope {
 /// Too few or too many points, not a number, all x equal.
 pub fn theil_sen(points: &[(f64, f64)]) -> Result<Slope, CalcError> {
     if points.len() < 2 || points.len() > 2_000 {
-        return Err(CalcError::Inconsistent(format!(
-            "{} points have no slope here (2 to 2 000)",
-            points.len()
-        )));
+        return Err(CalcError::Inconsistent(message!("calc-slope-points", count = points.len())));
     }
     if let Some((x, y)) = points.iter().find(|(x, y)| !x.is_finite() || !y.is_finite()) {
-        return Err(CalcError::NotANumber { input: "a point".to_owned(), found: format!("{x}, {y}") });
+        return Err(CalcError::not_a_number("point", format!("{x}, {y}")));
     }
     let mut slopes = Vec::with_capacity(points.len() * (points.len() - 1) / 2);
     for (at, (x0, y0)) in points.iter().enumerate() {
@@ -53,7 +51,7 @@ pub fn theil_sen(points: &[(f64, f64)]) -> Result<Slope, CalcError> {
         }
     }
     if slopes.is_empty() {
-        return Err(CalcError::Inconsistent("all points stand at the same place: no slope".to_owned()));
+        return Err(CalcError::Inconsistent(Message::new("calc-slope-one-place")));
     }
     slopes.sort_by(f64::total_cmp);
     let count = slopes.len();
@@ -134,21 +132,24 @@ pub struct Wear {
 /// # Errors
 /// No effort at all, out of range, not a number, a band that is none.
 pub fn judge(efforts: &[Effort], band: EffortBand) -> Result<Wear, CalcError> {
-    let low = EFFORT_FTLBF.check("lower end of the band", band.low)?;
-    let high = EFFORT_FTLBF.check("upper end of the band", band.high)?;
+    let low = EFFORT_FTLBF.check("torque band low", band.low)?;
+    let high = EFFORT_FTLBF.check("torque band high", band.high)?;
     if low >= high {
-        return Err(CalcError::Inconsistent(format!("a band from {low} to {high} ft·lbf is none")));
+        return Err(CalcError::Inconsistent(message!(
+            "calc-torque-band",
+            low = Arg::Number(low.to_string()),
+            high = Unit::FootPound.plain(high),
+        )));
     }
-    let days = Range::new(-1e6, 1e6, Unit::One, "days");
+    let days = Range::new(-1e6, 1e6, Unit::One, Limits::Unsaid);
     for effort in efforts {
         days.check("day", effort.day)?;
-        EFFORT_FTLBF.check("closing effort", effort.foot_pounds)?;
+        EFFORT_FTLBF.check("closing torque", effort.foot_pounds)?;
     }
     let mut points: Vec<(f64, f64)> = efforts.iter().map(|effort| (effort.day, effort.foot_pounds)).collect();
     points.sort_by(|a, b| a.0.total_cmp(&b.0));
     let Some((_, last)) = points.last().copied() else {
-        let unit = Unit::FootPound.symbol().to_owned();
-        return Err(CalcError::MissingInput { input: "a closing effort".to_owned(), unit });
+        return Err(CalcError::missing("closing torque", Unit::FootPound));
     };
     // Efforts of one day are one visit, however many they are: no trend comes of them.
     let mut days: Vec<i64> = points.iter().map(|(day, _)| day.floor() as i64).collect();
@@ -168,13 +169,21 @@ pub fn judge(efforts: &[Effort], band: EffortBand) -> Result<Wear, CalcError> {
         findings.push(Finding::new(
             "effort_above_band",
             Severity::Check,
-            format!("It last took {last:.0} ft·lbf to close, {high:.0} is the usual most: expect a worn fitting, do not crank, report it."),
+            message!(
+                "calc-torque-high",
+                last = Unit::FootPound.figure(last, 0),
+                usual = Unit::FootPound.figure(high, 0),
+            ),
         ));
     } else if last < low {
         findings.push(Finding::new(
             "effort_below_band",
             Severity::Check,
-            format!("It last took only {last:.0} ft·lbf to close, {low:.0} is the usual least: make sure that it seats, and listen."),
+            message!(
+                "calc-torque-low",
+                last = Unit::FootPound.figure(last, 0),
+                usual = Unit::FootPound.figure(low, 0),
+            ),
         ));
     }
     if trend == Trend::Rising {
@@ -182,16 +191,16 @@ pub fn judge(efforts: &[Effort], band: EffortBand) -> Result<Wear, CalcError> {
         findings.push(Finding::new(
             "effort_rising",
             Severity::Check,
-            format!("Closing effort rises by about {per_year:.0} ft·lbf a year over {} visits: it is wearing out.", points.len()),
+            message!("calc-torque-rising", rise = Unit::FootPound.figure(per_year, 0), count = points.len(),),
         ));
     }
     let per_year = slope.map(|slope| Computed {
         value: slope.slope * YEAR,
         unit: Unit::FootPound,
         plus_minus: Some(slope.plus_minus * YEAR),
-        largest: Some("scatter of the efforts".to_owned()),
+        largest: Some(Message::new("measure-largest-scatter-of-torques")),
         formula: FORMULA.to_owned(),
-        source: SOURCE.to_owned(),
+        source: sources::said("calc-source-closing-torque"),
         findings: Vec::new(),
     });
     Ok(Wear { trend, per_year, last, above_band, findings })

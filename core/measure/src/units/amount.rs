@@ -4,8 +4,10 @@
 //! Unusual input is never refused here (invariant 2): `Amount::read` always returns an amount, together with
 //! findings. A caller that needs a number reads `value` and handles its absence.
 
+use farsiding_message::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
+use super::refusal::AmountRefusal;
 use super::typed::{self, DecimalMark, Digits};
 use super::{Dimension, Unit};
 
@@ -61,58 +63,6 @@ fn stands_for(text: &str, unit: Unit, value: f64) -> bool {
         // The text cannot be read today but may have been read by the rules in force when the entry was made.
         [None, _] => typed::as_read_before(text).is_some_and(|number| agree(number, value)),
         _ => readings.into_iter().flatten().any(|reading| agree(reading, value)),
-    }
-}
-
-/// The reason why a text is not an amount, as a sentence for the person who typed it.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum AmountRefusal {
-    /// Nothing was typed.
-    #[error("nothing was typed")]
-    Nothing,
-    /// The text is not a number.
-    #[error("\u{201c}{0}\u{201d} is no number")]
-    NotANumber(String),
-    /// The number is followed by something that is not a unit.
-    #[error("\u{201c}{0}\u{201d} has something behind the number that is no unit")]
-    Behind(String),
-    /// The text is ambiguous.
-    #[error("\u{201c}{}\u{201d} can be {} or {}: write which", .decimal.text.trim(), .decimal.read_as(), .thousands.read_as())]
-    Two {
-        /// The reading in which the mark is a decimal mark.
-        decimal: Box<Amount>,
-        /// The reading in which the mark separates thousands.
-        thousands: Box<Amount>,
-    },
-    /// No instrument shows such a number (see [`Unit::can_be`]).
-    #[error("\u{201c}{text}\u{201d} is more or less than can be in {unit}")]
-    CannotBe {
-        /// The text as typed.
-        text: String,
-        /// The unit.
-        unit: Unit,
-    },
-    /// The typed unit measures another quantity than the one asked for.
-    #[error("{typed} is not the kind of unit asked for here, such as {asked}")]
-    OtherKind {
-        /// The unit typed.
-        typed: Unit,
-        /// The unit of what was asked.
-        asked: Unit,
-    },
-}
-
-impl AmountRefusal {
-    /// Returns a stable name in snake_case, for translations.
-    pub const fn code(&self) -> &'static str {
-        match self {
-            AmountRefusal::Nothing => "nothing",
-            AmountRefusal::NotANumber(_) => "not_a_number",
-            AmountRefusal::Behind(_) => "trailing_text",
-            AmountRefusal::Two { .. } => "two_readings",
-            AmountRefusal::CannotBe { .. } => "cannot_be",
-            AmountRefusal::OtherKind { .. } => "other_kind",
-        }
     }
 }
 
@@ -259,25 +209,29 @@ impl Amount {
     /// it is signed.
     ///
     /// # Errors
-    /// A sentence that describes the contradiction.
-    pub fn check_signed(&self) -> Result<(), String> {
+    /// The contradiction.
+    pub fn check_signed(&self) -> Result<(), Message> {
         let readings = typed::readings_in(&self.text, self.unit);
         let mut can_be =
             readings.into_iter().flatten().filter(|reading| self.unit.can_be(*reading)).peekable();
-        let text = crate::text::on_one_line(self.text.trim()).chars().take(40).collect::<String>();
-        let said = match self.value {
+        match self.value {
             None if can_be.peek().is_none() => return Ok(()),
             Some(value) if readings.into_iter().flatten().any(|reading| agree(reading, value)) => {
                 return Ok(());
             }
-            Some(value) => format!("the number {value}"),
-            None => "no number that fits".to_owned(),
-        };
-        Err(format!(
-            "an amount typed as \u{201c}{text}\u{201d} in {} comes with {said}: what was typed is to be read by the \
-             reader of amounts",
-            self.unit
-        ))
+            _ => {}
+        }
+        let text = crate::text::on_one_line(self.text.trim()).chars().take(40).collect::<String>();
+        let (text, unit) = (Arg::Typed(text), self.unit.term());
+        Err(match self.value {
+            Some(value) => message!(
+                "units-other-number",
+                text = text,
+                unit = unit,
+                number = Arg::Number(value.to_string())
+            ),
+            None => message!("units-no-number", text = text, unit = unit),
+        })
     }
 
     /// Returns the value in SI units, if there is a number.
@@ -302,22 +256,46 @@ impl Amount {
     /// ambiguous text stands for its less usual reading, the number follows.
     pub fn shown(&self) -> String {
         let text = crate::text::on_one_line(self.text.trim());
+        let shown = match (self.names_its_unit(&text), self.unit) {
+            (_, Unit::One) | (true, _) => text.into_owned(),
+            (false, unit) => format!("{text} {unit}"),
+        };
+        match self.value {
+            Some(value) if self.is_read_unusually(value) => format!("{shown} (read as {value})"),
+            _ => shown,
+        }
+    }
+
+    /// Returns the amount as an argument of a message. Where the reader's language writes the decimal mark as a comma,
+    /// the number that was read is shown in its place, so that "12,500" is not read as twelve and a half.
+    pub fn arg(&self) -> Arg {
+        let text = crate::text::on_one_line(self.text.trim());
+        Arg::Amount {
+            named: self.names_its_unit(&text),
+            echoed: self.value.is_some_and(|value| self.is_read_unusually(value)),
+            typed: text.into_owned(),
+            value: self.value.map(|value| value.to_string()),
+            unit: self.unit.word().to_owned(),
+        }
+    }
+
+    /// Returns the number with its unit as an argument of a message, or the text as typed if there is no
+    /// number.
+    pub(super) fn number(&self) -> Arg {
+        self.value.map_or_else(|| self.arg(), |value| self.unit.plain(value))
+    }
+
+    fn names_its_unit(&self, text: &str) -> bool {
         let bare = text.chars().all(|c| {
             c.is_ascii_digit()
                 || typed::is_blank(c)
                 || matches!(c, '.' | ',' | '-' | '+' | '−' | '/' | '\'' | '\u{2019}')
         });
-        let named = !bare || (text.contains(['\'', '\u{2019}']) && typed::take(&text).unit.is_some());
-        let shown = match (named, self.unit) {
-            (_, Unit::One) | (true, _) => text.into_owned(),
-            (false, unit) => format!("{text} {unit}"),
-        };
-        match self.value {
-            Some(value) if self.text.contains(['.', ',']) && self.stands_for_the_less_usual(value) => {
-                format!("{shown} (read as {value})")
-            }
-            _ => shown,
-        }
+        !bare || (text.contains(['\'', '\u{2019}']) && typed::take(text).unit.is_some())
+    }
+
+    fn is_read_unusually(&self, value: f64) -> bool {
+        self.text.contains(['.', ',']) && self.stands_for_the_less_usual(value)
     }
 
     /// Returns the number with its unit ("32650 gal"), or the text as typed if there is no number.
@@ -402,9 +380,9 @@ mod tests {
     #[test]
     fn what_says_two_things_is_asked_back_and_what_is_none_is_refused_in_words() {
         let typed = |text: &str, mark| Amount::typed(text, Unit::Gallon, mark);
-        let refused = |text: &str| typed(text, None).unwrap_err().to_string();
-        assert_eq!(refused("32,650"), "\u{201c}32,650\u{201d} can be 32.65 gal or 32650 gal: write which");
-        assert_eq!(refused("32.650"), "\u{201c}32.650\u{201d} can be 32.65 gal or 32650 gal: write which");
+        let refused = |text: &str| farsiding_words::english(&typed(text, None).unwrap_err().message());
+        assert_eq!(refused("32,650"), "\u{201c}32,650\u{201d} can be 32.65 gal or 32,650 gal. Write which.");
+        assert_eq!(refused("32.650"), "\u{201c}32.650\u{201d} can be 32.65 gal or 32,650 gal. Write which.");
         for (text, mark, value) in [
             ("32,650", DecimalMark::Point, 32_650.0),
             ("32,650", DecimalMark::Comma, 32.65),
@@ -421,12 +399,12 @@ mod tests {
         // Only one of the two readings is within bounds, so it is taken.
         let ratio = Amount::typed("100.500", Unit::KilogramPerCubicMetre, None).unwrap();
         assert_eq!(ratio.value, Some(100.5));
-        assert_eq!(refused("  "), "nothing was typed");
-        assert_eq!(refused("full"), "\u{201c}full\u{201d} is no number");
-        assert_eq!(refused("3O"), "\u{201c}3O\u{201d} has something behind the number that is no unit");
-        assert_eq!(refused("12 psi"), "psi is not the kind of unit asked for here, such as gal");
-        assert_eq!(refused("1/2"), "\u{201c}1/2\u{201d} is no number");
-        assert!(refused("99999999999999").contains("more or less than can be in gal"));
+        assert_eq!(refused("  "), "Nothing was typed.");
+        assert_eq!(refused("full"), "\u{201c}full\u{201d} is not a number.");
+        assert_eq!(refused("3O"), "\u{201c}3O\u{201d} has something after the number that is not a unit.");
+        assert_eq!(refused("12 psi"), "psig is not the kind of unit asked for here, such as gal.");
+        assert_eq!(refused("1/2"), "\u{201c}1/2\u{201d} is not a number.");
+        assert!(refused("99999999999999").contains("more or less than is possible in gal"));
         assert_eq!(Amount::typed("3 1/2", Unit::Inch, None).unwrap().shown(), "3 1/2 in");
         assert_eq!(Amount::typed("12' 3\"", Unit::Inch, None).unwrap().shown(), "12' 3\"");
     }

@@ -3,6 +3,7 @@
 //! Computed values are never stored (invariant 3); they are computed again from entries each time they are
 //! shown.
 
+use farsiding_message::{Arg, Message};
 use serde::{Deserialize, Serialize};
 
 use super::Unit;
@@ -29,13 +30,13 @@ pub struct Finding {
     /// The importance.
     pub severity: Severity,
     /// One or two sentences, including the arithmetic if there is any.
-    pub message: String,
+    pub message: Message,
 }
 
 impl Finding {
     /// Creates a finding with its stable code.
-    pub fn new(code: &str, severity: Severity, message: impl Into<String>) -> Finding {
-        Finding { code: code.to_owned(), severity, message: message.into() }
+    pub fn new(code: &str, severity: Severity, message: Message) -> Finding {
+        Finding { code: code.to_owned(), severity, message }
     }
 }
 
@@ -53,23 +54,38 @@ pub struct Computed {
     pub plus_minus: Option<f64>,
     /// The input that contributes most to `plus_minus`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub largest: Option<String>,
+    pub largest: Option<Message>,
     /// The id and version of the formula, such as `residue/1`.
     pub formula: String,
-    /// The source of the formula: document, edition, table or equation.
-    pub source: String,
+    /// What the formula rests on: document, edition, table or equation.
+    pub source: Message,
     /// The reasons to doubt the value.
     #[serde(default)]
     pub findings: Vec<Finding>,
 }
 
 impl Computed {
-    /// Returns value, ± and unit for people, rounded to the digits that the uncertainty supports.
-    pub fn shown(&self) -> String {
-        let decimals = match self.plus_minus {
+    /// Returns the number of decimals that the uncertainty supports.
+    fn decimals(&self) -> usize {
+        match self.plus_minus {
             Some(pm) if pm > 0.0 => (1.0 - pm.log10().floor()).clamp(0.0, 6.0) as usize,
             _ => self.unit.usual_decimals(),
-        };
+        }
+    }
+
+    /// Returns value, ± and unit as an argument of a message, rounded to the digits that the uncertainty supports.
+    pub fn arg(&self) -> Arg {
+        let decimals = self.decimals();
+        Arg::Figure {
+            value: format!("{:.decimals$}", self.value),
+            plus_minus: self.plus_minus.map(|pm| format!("{pm:.decimals$}")),
+            unit: self.unit.word().to_owned(),
+        }
+    }
+
+    /// Returns value, ± and unit in plain text, rounded to the digits that the uncertainty supports.
+    pub fn shown(&self) -> String {
+        let decimals = self.decimals();
         match self.plus_minus {
             Some(pm) => format!("{:.decimals$} ± {:.decimals$} {}", self.value, pm, self.unit),
             None => format!("{:.decimals$} {}", self.value, self.unit),

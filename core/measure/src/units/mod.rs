@@ -8,10 +8,13 @@ mod amount;
 pub mod bounds;
 mod computed;
 pub mod exact;
+mod refusal;
+mod said;
 pub mod typed;
 mod unit;
 
-pub use amount::{Amount, AmountFinding, AmountRefusal, Unused, agree};
+pub use amount::{Amount, AmountFinding, Unused, agree};
 pub use computed::{Computed, Finding, Severity};
+pub use refusal::AmountRefusal;
 pub use typed::DecimalMark;
 pub use unit::{Dimension, Unit, UnitError};

@@ -10,6 +10,7 @@ use uom::si::f64::{
 use uom::si::{length, pressure, thermodynamic_temperature, time, volume};
 
 use super::exact;
+use farsiding_message::{Arg, Message, message};
 
 /// The kind of quantity that a unit measures. Amounts can be compared only within one dimension.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -202,12 +203,18 @@ pub enum Unit {
 
 /// The error for a text that names no known unit.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("\"{text}\" is not a unit this tool knows; write one of: {known}")]
+#[error("unknown_unit")]
 pub struct UnitError {
     /// The text.
     pub text: String,
-    /// The symbols that are accepted.
-    pub known: String,
+}
+
+impl UnitError {
+    /// Returns what is wrong, with the symbols that are accepted.
+    pub fn message(&self) -> Message {
+        let known = Unit::ALL.iter().map(|unit| unit.symbol()).collect::<Vec<_>>().join(" ");
+        message!("units-unknown", text = Arg::typed(&self.text), known = Arg::Typed(known))
+    }
 }
 
 impl Unit {
@@ -290,6 +297,48 @@ impl Unit {
             Unit::Pieces => "pcs",
             Unit::Money => "money",
             Unit::MoneyPerHour => "money/h",
+        }
+    }
+
+    /// Returns the name in snake_case, as messages use it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Unit::PsiGauge => "psi_gauge",
+            Unit::KilopascalGauge => "kilopascal_gauge",
+            Unit::BarGauge => "bar_gauge",
+            Unit::PsiAbsolute => "psi_absolute",
+            Unit::KilopascalAbsolute => "kilopascal_absolute",
+            Unit::Fahrenheit => "fahrenheit",
+            Unit::Celsius => "celsius",
+            Unit::Kelvin => "kelvin",
+            Unit::FahrenheitDifference => "fahrenheit_difference",
+            Unit::Inch => "inch",
+            Unit::Foot => "foot",
+            Unit::Metre => "metre",
+            Unit::Millimetre => "millimetre",
+            Unit::Gallon => "gallon",
+            Unit::Litre => "litre",
+            Unit::CubicFoot => "cubic_foot",
+            Unit::CubicMetre => "cubic_metre",
+            Unit::Pound => "pound",
+            Unit::Kilogram => "kilogram",
+            Unit::PoundPerCubicFoot => "pound_per_cubic_foot",
+            Unit::KilogramPerCubicMetre => "kilogram_per_cubic_metre",
+            Unit::PoundPerGallon => "pound_per_gallon",
+            Unit::GallonPerMinute => "gallon_per_minute",
+            Unit::GallonPerHour => "gallon_per_hour",
+            Unit::CubicFootPerMinute => "cubic_foot_per_minute",
+            Unit::FootPound => "foot_pound",
+            Unit::NewtonMetre => "newton_metre",
+            Unit::Second => "second",
+            Unit::Minute => "minute",
+            Unit::Hour => "hour",
+            Unit::One => "one",
+            Unit::Percent => "percent",
+            Unit::Turns => "turns",
+            Unit::Pieces => "pieces",
+            Unit::Money => "money",
+            Unit::MoneyPerHour => "money_per_hour",
         }
     }
 
@@ -387,7 +436,7 @@ impl Unit {
     /// Parses a symbol or a common spelling ("PSIG", "deg F", "gallons").
     ///
     /// # Errors
-    /// [`UnitError`] if the text matches no unit; the error lists the accepted symbols.
+    /// [`UnitError`] if the text matches no unit; its message lists the accepted symbols.
     pub fn read(text: &str) -> Result<Unit, UnitError> {
         let folded: String =
             text.trim().chars().filter(|c| !matches!(c, ' ' | '.' | '_')).collect::<String>().to_lowercase();
@@ -428,10 +477,7 @@ impl Unit {
             "pcs" | "pieces" => Unit::Pieces,
             "money" => Unit::Money,
             "money/h" => Unit::MoneyPerHour,
-            _ => {
-                let known = Unit::ALL.iter().map(|u| u.symbol()).collect::<Vec<_>>().join(" ");
-                return Err(UnitError { text: text.to_owned(), known });
-            }
+            _ => return Err(UnitError { text: text.to_owned() }),
         };
         Ok(unit)
     }

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::Message;
 use crate::clock::UtcMillis;
 use crate::entry::key::{OrganisationKey, PublicKey, open_envelope};
 use crate::entry::{EntryError, cbor};
@@ -127,7 +128,8 @@ impl KeyStatement {
         // Content that this version would skip might be obeyed by another one, so only statements that this
         // version would write itself are accepted.
         if cbor::encode(&statement)? != payload {
-            return Err(EntryError::NotAllowed("the statement says more than this version knows".to_owned()));
+            let why = "the statement says more than this version knows".to_owned();
+            return Err(EntryError::NotAllowed(why, Message::new("refusal-of-later-version")));
         }
         Ok((signer, statement))
     }

@@ -1,5 +1,6 @@
 //! Whether a signature of the organisation is trusted, depending on the key and on what was signed.
 
+use crate::Message;
 use crate::clock::UtcMillis;
 use crate::entry::PublicKey;
 use crate::entry::key::OrganisationKey;
@@ -83,6 +84,17 @@ pub enum KeyFault {
         /// The time of the withdrawal according to the statement.
         at: UtcMillis,
     },
+}
+
+impl KeyFault {
+    /// Returns what a person is told.
+    pub fn message(&self) -> Message {
+        Message::new(match self {
+            KeyFault::Unknown(_) => "refusal-key-unknown",
+            KeyFault::Before { .. } | KeyFault::Ended { .. } => "refusal-key-period",
+            KeyFault::Withdrawn { .. } => "refusal-key-withdrawn",
+        })
+    }
 }
 
 /// Knowledge of the keys that speak for an organisation: its pinned root key alone, or that key together with

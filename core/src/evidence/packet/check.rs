@@ -14,7 +14,7 @@ use super::last_entry;
 use super::log_check;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{sealed as sealing, times, whole};
@@ -24,13 +24,14 @@ use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::log::{Checkpoint, Receipt};
 use crate::procedure::Procedures;
 use crate::view::FOLD_VERSION;
+use crate::{Arg, Joint, Message, message};
 
 /// The tolerance in milliseconds by which a receipt's time may precede the log's, because an office's clock
 /// may have been set back between the two.
 pub(super) const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
 
 /// The newest version of the rules that this version knows; see [`Rules`].
-pub(super) const NEWEST_RULES: u64 = 3;
+pub(super) const NEWEST_RULES: u64 = 4;
 
 /// An attached photograph, reduced to its digest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -127,6 +128,9 @@ pub fn check_with(
             sealing::asks_for_unknown(sealed.fold(), &mut report);
         }
         sealing::foreign(files, sealed.as_ref(), &opened, &mut report);
+        if fold.is_some_and(|fold| fold >= 4) {
+            sealing::procedure(files, &opened, &mut report);
+        }
     } else {
         whole::unsaid(&mut report);
         let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
@@ -143,12 +147,10 @@ pub fn check_with(
     match fold {
         Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
         Some(other) => {
-            let what = format!(
-                "folded by the rules of another version ({other}, this program's is {FOLD_VERSION}); its view was not compared"
-            );
+            let what = message!("verify-other-fold", fold = shown(other), own = shown(FOLD_VERSION));
             report.mark(Code::OtherFold, what);
             if rules >= Rules::Third && !files.records.contains_key(VIEW) {
-                report.broken(Code::UnreadableAttachment, "view.json is not there");
+                report.broken(Code::UnreadableAttachment, message!("verify-missing", name = shown(VIEW)));
             }
         }
         // Without a seal nothing states the rules of the fold, and the report already says so.
@@ -161,19 +163,22 @@ pub fn check_with(
 /// sense.
 fn seal(files: &Files, key: &dyn Trusts, report: &mut CheckReport) -> Option<Option<Seal>> {
     let Some(bytes) = files.records.get(SEAL) else {
-        report.broken(Code::RemovedAttachment, "seal.cbor is not in the file");
+        report.broken(Code::RemovedAttachment, message!("verify-missing", name = shown(SEAL)));
         return Some(None);
     };
     let sealed = match Seal::open(bytes, key) {
         Ok(sealed) => sealed,
         Err(PartsError::Unwritable(EntryError::WrongSigner)) => {
             let by = hint_of(bytes).ok().and_then(|kid| kid.try_into().ok()).map(DeviceId);
-            let by = by.map_or("another key".to_owned(), |by| format!("the key {by}"));
-            report.broken(Code::WrongKey, format!("the packet is sealed by {by}, not by the key given"));
+            let what = by.map_or_else(
+                || message!("verify-wrong-seal"),
+                |by| message!("verify-wrong-key", key = shown(by)),
+            );
+            report.broken(Code::WrongKey, what);
             return None;
         }
         Err(why) => {
-            report.broken(Code::AlteredSeal, format!("the seal does not hold: {why}"));
+            report.broken(Code::AlteredSeal, message!("verify-altered-seal", why = shown(why)));
             return Some(None);
         }
     };
@@ -190,24 +195,28 @@ fn seal(files: &Files, key: &dyn Trusts, report: &mut CheckReport) -> Option<Opt
             Some(found) if found == (listed.sha256, listed.length) => {}
             Some(_) => {
                 intact = false;
-                report.broken(Code::AlteredAttachment, format!("{} is not the file sealed", listed.name));
+                report.broken(
+                    Code::AlteredAttachment,
+                    message!("verify-altered-attachment", name = shown(&listed.name)),
+                );
             }
             None => {
                 intact = false;
-                report.broken(Code::RemovedAttachment, format!("{} was sealed and is gone", listed.name));
+                report.broken(
+                    Code::RemovedAttachment,
+                    message!("verify-removed-attachment", name = shown(&listed.name)),
+                );
             }
         }
     }
     for name in there.keys() {
         intact = false;
-        report.broken(Code::AddedAttachment, format!("{name} was not sealed"));
+        report.broken(Code::AddedAttachment, message!("verify-added-attachment", name = shown(name)));
     }
     if files.file == Some(sealed.file) {
-        report.holds(Code::Seal, "the whole file is as the organisation sealed it");
+        report.holds(Code::Seal, message!("verify-seal"));
     } else if intact {
-        let what = "the attached records are the sealed ones, but the file around them is not: what the \
-                    pages show was changed, or something was added to the file";
-        report.broken(Code::EditedPages, what);
+        report.broken(Code::EditedPages, message!("verify-edited-pages"));
     }
     Some(Some(sealed))
 }
@@ -220,10 +229,12 @@ fn parts(files: &Files, report: &mut CheckReport) -> Option<Parts> {
         report: &mut CheckReport,
     ) -> Option<T> {
         let Some(bytes) = files.records.get(name) else {
-            report.broken(Code::UnreadableAttachment, format!("{name} is not there"));
+            report.broken(Code::UnreadableAttachment, message!("verify-missing", name = shown(name)));
             return None;
         };
-        read(bytes).map_err(|why| report.broken(Code::UnreadableAttachment, why.to_string())).ok()
+        read(bytes)
+            .map_err(|why| report.broken(Code::UnreadableAttachment, Message::typed(why.to_string())))
+            .ok()
     }
     let entries = part(files, ENTRIES, Entries::from_bytes, report);
     let certificates = part(files, CERTIFICATES, |b| read::<Certificates>(CERTIFICATES, b), report);
@@ -276,7 +287,12 @@ fn entries(parts: &Parts, rules: Rules, report: &mut CheckReport) -> Opened {
                         _ => false,
                     };
                     if !right {
-                        let what = format!("entry {} is about {}, not {name}", entry.id, entry.body.about);
+                        let what = message!(
+                            "verify-foreign-entry",
+                            entry = shown(entry.id),
+                            about = shown(entry.body.about),
+                            list = shown(name)
+                        );
                         report.broken(Code::ForeignEntry, what);
                     }
                     order.push(entry.id);
@@ -288,7 +304,12 @@ fn entries(parts: &Parts, rules: Rules, report: &mut CheckReport) -> Opened {
                 }
                 Err(why) => {
                     opened.altered += 1;
-                    let what = format!("entry {} of the list \"{name}\": {why}", at + 1);
+                    let what = message!(
+                        "verify-altered-entry",
+                        number = shown(at + 1),
+                        list = shown(name),
+                        why = shown(why)
+                    );
                     report.broken(Code::AlteredEntry, what);
                 }
             }
@@ -297,7 +318,7 @@ fn entries(parts: &Parts, rules: Rules, report: &mut CheckReport) -> Opened {
     }
     if opened.altered == 0 {
         let count = opened.all().count();
-        report.holds(Code::Entries, format!("{count} entries bear the signatures of their devices"));
+        report.holds(Code::Entries, message!("verify-entries", count = count));
     }
     opened
 }
@@ -312,18 +333,22 @@ fn counted(
     report: &mut CheckReport,
 ) {
     if missing.len() > opened.altered {
-        let ids: Vec<String> = missing.iter().take(8).map(ToString::to_string).collect();
-        let what = format!(
-            "{} entries the log lists are not here, among them {}",
-            missing.len() - opened.altered,
-            ids.join(", ")
+        let ids = missing.iter().take(8).map(|id| Message::typed(id.to_string()));
+        let what = message!(
+            "verify-removed-entry",
+            count = missing.len() - opened.altered,
+            entries = Arg::list(Joint::Comma, ids)
         );
         report.broken(Code::RemovedEntry, what);
     }
     if let Some(sealed) = sealed {
         let here = SealedEntries::of(&parts.entries);
         if here.count < sealed.entries.count {
-            let what = format!("{} entries were sealed, {} are here", sealed.entries.count, here.count);
+            let what = message!(
+                "verify-fewer-entries",
+                sealed = shown(sealed.entries.count),
+                here = shown(here.count)
+            );
             report.broken(Code::RemovedEntry, what);
         }
     }
@@ -360,20 +385,35 @@ fn chains(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
                 if told {
                     report.mark(
                         Code::ChainGap,
-                        format!("entries {from} to {to} of device {} are not at the office", device.short()),
+                        message!(
+                            "verify-chain-gap",
+                            from = shown(from),
+                            to = shown(to),
+                            device = shown(device.short())
+                        ),
                     );
                 } else if opened.altered == 0 {
                     all = false;
                     report.broken(
                         Code::RemovedEntry,
-                        format!("entries {from} to {to} of the chain of device {device} are gone"),
+                        message!(
+                            "verify-chain-removed",
+                            from = shown(from),
+                            to = shown(to),
+                            device = shown(device)
+                        ),
                     );
                 }
             }
             if ids.len() > 1 {
                 report.mark(
                     Code::ChainGap,
-                    format!("{} entries of device {} carry the number {seq}", ids.len(), device.short()),
+                    message!(
+                        "verify-chain-twice",
+                        count = ids.len(),
+                        device = shown(device.short()),
+                        number = shown(seq)
+                    ),
                 );
             }
             expected = seq.saturating_add(1);
@@ -389,11 +429,10 @@ fn chains(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
         }
     }
     if broken > 0 {
-        let what = format!("{broken} entries name another entry before them than the one known");
-        report.mark(Code::ChainGap, what);
+        report.mark(Code::ChainGap, message!("verify-chain-other", count = broken));
     }
     if all {
-        report.holds(Code::Chains, format!("the chains of {} devices are accounted for", spans.len()));
+        report.holds(Code::Chains, message!("verify-chains", count = spans.len()));
     }
 }
 
@@ -409,7 +448,7 @@ fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Check
             Ok(checked) => checked,
             Err(why) => {
                 all = false;
-                report.broken(Code::ForgedReceipt, why);
+                report.broken(Code::ForgedReceipt, Message::typed(why));
                 continue;
             }
         };
@@ -418,10 +457,10 @@ fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Check
             && at.0.saturating_add(CLOCK_PLAY_MILLIS) < latest.0
         {
             all = false;
-            let what = format!(
-                "a receipt says {}, but the log received an entry it covers at {}",
-                at.rfc3339(),
-                latest.rfc3339()
+            let what = message!(
+                "verify-backdated-receipt",
+                at = shown(at.rfc3339()),
+                received = shown(latest.rfc3339())
             );
             report.broken(Code::BackdatedReceipt, what);
         }
@@ -429,10 +468,11 @@ fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Check
     }
     if all {
         let count = opened.visit.iter().filter(|entry| covered.contains(&entry.id)).count();
-        let what = format!(
-            "{} receipts hold; they cover {count} of the stay's {} entries",
-            parts.receipts.receipts.len(),
-            opened.visit.len()
+        let what = message!(
+            "verify-receipts",
+            count = parts.receipts.receipts.len(),
+            here = shown(count),
+            all = shown(opened.visit.len())
         );
         report.holds(Code::Receipts, what);
     }
@@ -445,10 +485,7 @@ fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Check
         })
         .count();
     if early > 0 {
-        let what = format!(
-            "{early} entries claim a time after the office received them: the clock of their device was wrong, or the office's"
-        );
-        report.mark(Code::ClaimedAfterReceived, what);
+        report.mark(Code::ClaimedAfterReceived, message!("verify-claimed-after", count = early));
     }
 }
 
@@ -482,13 +519,13 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
             match rules {
                 Rules::First if other => {
                     all = false;
-                    report.broken(Code::AlteredPhoto, format!("{name} has another length than signed for"));
+                    report.broken(Code::AlteredPhoto, message!("verify-photo-length", name = shown(name)));
                     continue;
                 }
                 // The digest decides, so that a wrong length in a signed entry does not make a genuine
                 // photograph appear forged.
                 Rules::Second | Rules::Third if other => {
-                    let what = format!("an entry gives another length than {name} has; its digest is right");
+                    let what = message!("verify-other-length", name = shown(name));
                     report.mark(Code::OtherLength, what);
                 }
                 _ => {}
@@ -498,11 +535,11 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
             all = false;
             report.broken(
                 Code::SwappedPhoto,
-                format!("under the name {name} stands photograph {}", photo.sha256),
+                message!("verify-swapped-photo", name = shown(name), digest = shown(photo.sha256)),
             );
         } else {
             all = false;
-            report.broken(Code::AlteredPhoto, format!("the bytes of {name} are not those signed for"));
+            report.broken(Code::AlteredPhoto, message!("verify-altered-photo", name = shown(name)));
         }
     }
     let sealed_here = |digest: &Digest| {
@@ -510,27 +547,25 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
     };
     let absent = signed.keys().filter(|digest| !there.contains(*digest) && !sealed_here(digest)).count();
     if absent > 0 {
-        let why = match rules {
-            Rules::First => "",
-            Rules::Second | Rules::Third => ", or only entries that do not count name them",
+        let what = match rules {
+            Rules::First => message!("verify-absent-photo", count = absent),
+            Rules::Second | Rules::Third => message!("verify-absent-photo-or", count = absent),
         };
-        let what = format!("{absent} photographs were not at the office when the packet was made{why}");
         report.mark(Code::AbsentPhoto, what);
     }
     if all {
-        report.holds(Code::Photos, format!("{sound} photographs are byte for byte those signed for"));
+        report.holds(Code::Photos, message!("verify-photos", count = sound));
     }
 }
 
 fn view(files: &Files, parts: &Parts, key: &dyn Trusts, procedures: &Procedures, report: &mut CheckReport) {
     let Some(bytes) = files.records.get(VIEW) else {
-        return report.broken(Code::UnreadableAttachment, "view.json is not there");
+        return report.broken(Code::UnreadableAttachment, message!("verify-missing", name = shown(VIEW)));
     };
     let again = serde_json::to_vec(&refold(parts, key, procedures).view).unwrap_or_default();
     if *bytes == again {
-        report.holds(Code::View, "the record shown is the one the entries fold to");
+        report.holds(Code::View, message!("verify-view"));
     } else {
-        let what = "view.json is not what the entries fold to with this version of the program";
-        report.broken(Code::AlteredView, what);
+        report.broken(Code::AlteredView, message!("verify-altered-view"));
     }
 }

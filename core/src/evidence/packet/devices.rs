@@ -9,11 +9,12 @@ use std::collections::BTreeMap;
 
 use super::check::Opened;
 use super::parts::Parts;
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use crate::authority::{Authority, Judged, Kept, Verdict};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Trusts};
 use crate::ids::{DeviceId, EntryId};
+use crate::{Message, message};
 
 /// Returns the valid certificates by device. An invalid one counts as damage under any version of the rules.
 fn certified(parts: &Parts, key: &dyn Trusts, report: &mut CheckReport) -> BTreeMap<DeviceId, Certificate> {
@@ -23,7 +24,9 @@ fn certified(parts: &Parts, key: &dyn Trusts, report: &mut CheckReport) -> BTree
             Ok(certificate) => {
                 certified.insert(certificate.device, certificate);
             }
-            Err(why) => report.broken(Code::ForgedDevice, format!("a certificate does not hold: {why}")),
+            Err(why) => {
+                report.broken(Code::ForgedDevice, message!("verify-forged-certificate", why = shown(why)))
+            }
         }
     }
     certified
@@ -33,12 +36,15 @@ fn received(parts: &Parts) -> BTreeMap<EntryId, UtcMillis> {
     parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect()
 }
 
-fn came_late(certificate: &Certificate, late: usize, count: usize) -> String {
+fn came_late(certificate: &Certificate, late: usize, count: usize) -> Message {
     let at = certificate.revoked_at.map_or(String::new(), UtcMillis::rfc3339);
-    format!(
-        "{late} of {count} entries of \"{}\" ({}) came in after it was revoked ({at}): they are kept, what they say of their time proves nothing",
-        certificate.name,
-        certificate.device.short()
+    message!(
+        "verify-revoked-device",
+        late = late,
+        count = shown(count),
+        name = shown(&certificate.name),
+        device = shown(certificate.device.short()),
+        at = shown(at)
     )
 }
 
@@ -59,9 +65,7 @@ pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, r
         match certified.get(device) {
             None => {
                 all = false;
-                let what = format!(
-                    "{count} entries are signed by device {device}, which the organisation did not certify"
-                );
+                let what = message!("verify-forged-device", count = *count, device = shown(device));
                 report.broken(Code::ForgedDevice, what);
             }
             Some(certificate) if *late > 0 => {
@@ -71,7 +75,7 @@ pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, r
         }
     }
     if all {
-        report.holds(Code::Devices, format!("{} devices hold the organisation's certificate", counts.len()));
+        report.holds(Code::Devices, message!("verify-devices", count = counts.len()));
     }
 }
 
@@ -111,10 +115,7 @@ pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &
     let mut holding = 0usize;
     for (device, count) in &counts {
         let Some(certificate) = certified.get(device) else {
-            let what = format!(
-                "{} entries are signed by device {device}, of which there is no certificate here: they are kept and do not count",
-                count.all
-            );
+            let what = message!("verify-uncertified-device", count = count.all, device = shown(device));
             report.mark(Code::UncertifiedDevice, what);
             continue;
         };
@@ -124,17 +125,18 @@ pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &
         }
         if count.expired > 0 {
             let until = certificate.valid_until.map_or(String::new(), UtcMillis::rfc3339);
-            let what = format!(
-                "{} of {} entries of \"{}\" ({}) claim a time after its certificate had run out ({until}): they are kept and do not count",
-                count.expired,
-                count.all,
-                certificate.name,
-                device.short()
+            let what = message!(
+                "verify-expired-device",
+                late = count.expired,
+                count = shown(count.all),
+                name = shown(&certificate.name),
+                device = shown(device.short()),
+                until = shown(until)
             );
             report.mark(Code::ExpiredDevice, what);
         }
     }
     if !report.found(Code::ForgedDevice) {
-        report.holds(Code::Devices, format!("{holding} devices hold the organisation's certificate"));
+        report.holds(Code::Devices, message!("verify-devices", count = holding));
     }
 }

@@ -16,7 +16,17 @@ use super::{FRONT, PAGES, Seal};
 use crate::authority::{Authority, Kept, Verdict};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Statement, Trusts};
-use crate::ids::{DeviceId, EntryId};
+use crate::ids::{DeviceId, Digest, EntryId};
+use crate::{Arg, Message, message};
+
+/// What a fact says as messages, by which a program can show it in another language.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Said {
+    /// The label.
+    pub label: Message,
+    /// The text, whole.
+    pub text: Message,
+}
 
 /// One statement of the first page.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -29,6 +39,24 @@ pub struct Fact {
     pub text: String,
     /// The numbers of the entries on which the fact is based.
     pub cites: Vec<u64>,
+    /// The same as messages, the JSON of a [`Said`], since layout 3. Verifiers that do not draw the pages do not
+    /// compare it. It is a text because messages may nest deeper than values of CBOR in a packet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub said: Option<String>,
+}
+
+impl Fact {
+    /// Returns what the fact says as messages, if it holds them.
+    pub fn messages(&self) -> Option<Said> {
+        serde_json::from_str(self.said.as_ref()?).ok()
+    }
+}
+
+impl Said {
+    /// Returns the form in which a fact holds it.
+    pub fn to_json(&self) -> Option<String> {
+        serde_json::to_string(self).ok()
+    }
 }
 
 /// The content of `front.cbor`.
@@ -56,8 +84,72 @@ impl Front {
     }
 }
 
-/// The sentences of kind `notice` that this version writes. A packet of this layout must not contain others.
-pub const NOTICES: [&str; 3] = [
+/// The language of packets whose seal names none.
+pub const ENGLISH: &str = "en-US";
+
+/// The words of the first page that verifiers know, in one language of layout 3. `FORMAT.md` lists them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OwnWords {
+    /// The language.
+    pub language: &'static str,
+    /// The SHA-256 of each notice.
+    pub notices: [&'static str; 3],
+    /// How the release fact begins when the car was released.
+    pub released: &'static str,
+    /// How the release fact begins when it was not.
+    pub not_released: &'static str,
+    /// How the facts on holds and on what was passed over begin when there is none.
+    pub none: &'static str,
+}
+
+/// The languages of layout 3. Another language needs another layout.
+pub const OWN_WORDS: [OwnWords; 3] = [
+    OwnWords {
+        language: ENGLISH,
+        notices: [
+            "bd50f11b98f75b035b3efbf2d326493d82080318ea423b54d9e85870b537773f",
+            "ef16fbf34c35a12fe3fa254935ef71ba8e8e91c7f1fece88ca6299e7d9eafd56",
+            "19f2a84c6a9fcedd3b7be210aef68f9ffd630c3ca0310d57afda8caa1c95a841",
+        ],
+        released: "Released",
+        not_released: "Not released",
+        none: "None",
+    },
+    OwnWords {
+        language: "es-MX",
+        notices: [
+            "5c286a5b42a0aa23c115ec517a60b4d315e91bc89d346680069fd29c43311acd",
+            "0435dd64cf350d3df3e4e3b0e674dcaede8a4f6b292dcfd783ae64cd352b839b",
+            "18d81bc78c37329a681bd216c382728d7a8d76be9ae3c18ec0b9d9c83054fcf3",
+        ],
+        released: "Liberado",
+        not_released: "No liberado",
+        none: "Ninguna",
+    },
+    OwnWords {
+        language: "fr-CA",
+        notices: [
+            "16e903a8e51a23ed9d7f82c48b4a49f7c862ae3285e34d2beaf2bd05ae3c230a",
+            "ac8d240416406f8f49734f86b49a26235f57cd4ba997c30e6680b970828eb34c",
+            "db268814e2aa682dad623d35a6731837702df68483868c177c51a0b8fd538cdf",
+        ],
+        released: "Lib\u{e9}r\u{e9}",
+        not_released: "Non lib\u{e9}r\u{e9}",
+        none: "Aucune",
+    },
+];
+
+/// The layout with those languages.
+const LAYOUT_OF_LANGUAGES: u64 = 3;
+
+/// Returns the words of the language that a seal names; those of American English where it names none.
+fn own_words(sealed: &Seal) -> Option<&'static OwnWords> {
+    let language = sealed.language.as_deref().unwrap_or(ENGLISH);
+    OWN_WORDS.iter().find(|words| words.language == language)
+}
+
+/// The sentences of kind `notice` that layout 2 writes. A packet of that layout must not contain others.
+const NOTICES: [&str; 3] = [
     "This is what people recorded while a pressurised tank car stood at a siding. The organisation named below \
      keeps the record and sealed this file.",
     "It does not prove that a scene was as claimed, that a photograph shows the car it is said to show, or that a \
@@ -86,7 +178,7 @@ const LONGEST_QUOTATION: usize = 40;
 
 /// Returns true if the text contains what was typed in an entry. Long texts, and texts other than plain
 /// ASCII, are not compared.
-fn quotes(text: &str, typed: &str) -> bool {
+pub fn quotes(text: &str, typed: &str) -> bool {
     let typed = typed.trim();
     let plain = typed.chars().all(|c| matches!(c, ' '..='~'));
     !plain || typed.len() > LONGEST_QUOTATION || reduced(text).contains(&reduced(typed))
@@ -136,7 +228,7 @@ pub fn told_in_full(says: &Statement) -> Option<&'static str> {
     match says {
         Statement::Released { .. } => Some("release"),
         Statement::Hold { .. } => Some("hold"),
-        Statement::PassedOver { .. } => Some("passed_over"),
+        Statement::PassedOver { .. } | Statement::Overridden { .. } => Some("passed_over"),
         _ => None,
     }
 }
@@ -174,35 +266,46 @@ pub(super) fn check(
         return; // of a layout before there were facts
     }
     let Some(bytes) = files.records.get(FRONT) else {
-        report.broken(Code::UnreadableAttachment, format!("{FRONT} is not there"));
+        report.broken(Code::UnreadableAttachment, message!("verify-missing", name = Arg::typed(FRONT)));
         return;
     };
     let front = match Front::from_bytes(bytes) {
         Ok(front) => front,
-        Err(why) => return report.broken(Code::UnreadableAttachment, why.to_string()),
+        Err(why) => return report.broken(Code::UnreadableAttachment, Message::typed(why.to_string())),
     };
     let Some(text) = files.records.get(PAGES).and_then(|bytes| std::str::from_utf8(bytes).ok()) else {
-        report.broken(Code::UnreadableAttachment, format!("{PAGES} is not there, or no text"));
+        report.broken(Code::UnreadableAttachment, message!("verify-no-text", name = Arg::typed(PAGES)));
         return;
     };
     let first = text.split('\u{c}').next().unwrap_or_default();
     let told: String =
         front.facts.iter().map(|fact| without_blanks(&fact.label) + &without_blanks(&fact.text)).collect();
     if without_blanks(first) != told {
-        report.broken(Code::AlteredPages, format!("page 1 says something else than {FRONT}"));
+        report.broken(Code::AlteredPages, message!("verify-front-differs", name = Arg::typed(FRONT)));
     }
-    let own_words = sealed.is_some_and(|seal| seal.pages == Some(NOTICES_OF_LAYOUT));
-    let strange = |fact: &&Fact| fact.kind == "notice" && !NOTICES.contains(&fact.text.as_str());
-    if own_words && front.facts.iter().any(|fact| strange(&fact)) {
-        report.broken(Code::AlteredPages, "page 1 has a notice that is none");
+    let pages = sealed.and_then(|seal| seal.pages).unwrap_or(1);
+    let own = sealed.and_then(own_words);
+    let is_notice = |text: &str| match (pages, own) {
+        (NOTICES_OF_LAYOUT, _) => NOTICES.contains(&text),
+        (LAYOUT_OF_LANGUAGES, Some(own)) => {
+            let digest = Digest::of(text.as_bytes()).to_string();
+            own.notices.contains(&digest.as_str())
+        }
+        _ => true,
+    };
+    if front.facts.iter().any(|fact| fact.kind == "notice" && !is_notice(&fact.text)) {
+        report.broken(Code::AlteredPages, message!("verify-strange-notice"));
+    }
+    if pages == LAYOUT_OF_LANGUAGES && own.is_none() {
+        report.broken(Code::AlteredPages, message!("verify-strange-language"));
     }
     // If entries are damaged or missing, their numbers are meaningless; the report already says so.
     let damaged = [Code::AlteredEntry, Code::RemovedEntry, Code::ReorderedEntries, Code::ForeignEntry];
     if damaged.iter().any(|code| report.found(*code)) {
         return;
     }
-    for wrong in against_entries(&front, (parts, opened), key) {
-        report.broken(Code::AlteredPages, format!("page 1: {wrong}"));
+    for wrong in against_entries(&front, own, (parts, opened), key) {
+        report.broken(Code::AlteredPages, message!("verify-first-page", what = wrong));
     }
 }
 
@@ -225,7 +328,12 @@ fn not_of_its_devices(parts: &Parts, opened: &Opened, key: &dyn Trusts) -> BTree
         .collect()
 }
 
-fn against_entries(front: &Front, (parts, opened): (&Parts, &Opened), key: &dyn Trusts) -> Vec<String> {
+fn against_entries(
+    front: &Front,
+    own: Option<&OwnWords>,
+    (parts, opened): (&Parts, &Opened),
+    key: &dyn Trusts,
+) -> Vec<Message> {
     let numbered: Vec<&Entry> =
         ["visit", "car", "site", "roster"].iter().flat_map(|l| opened.list(l)).collect();
     let at = |number: u64| numbered.get(usize::try_from(number.checked_sub(1)?).ok()?).copied();
@@ -238,48 +346,44 @@ fn against_entries(front: &Front, (parts, opened): (&Parts, &Opened), key: &dyn 
     let mut cited: BTreeMap<&str, BTreeSet<EntryId>> = BTreeMap::new();
     for fact in &front.facts {
         if fact.kind == "organisation" && !reduced(&fact.text).contains(&reduced(&key.root().to_string())) {
-            wrong.push("the organisation's key is not the one that sealed it".to_owned());
+            wrong.push(message!("verify-fact-key"));
         }
         for number in &fact.cites {
+            let of = |id: &'static str| {
+                let label = Arg::typed(fact.label.as_str());
+                Message::new(id).with("label", label).with("number", Arg::typed(number.to_string()))
+            };
             let Some(entry) = at(*number) else {
-                wrong.push(format!("\u{201c}{}\u{201d} cites No. {number}, which is not there", fact.label));
+                wrong.push(of("verify-fact-cites-nothing"));
                 continue;
             };
             if !COMPARED.contains(&fact.kind.as_str()) {
                 continue;
             }
             let Some(quoted) = quoted(&fact.kind, &entry.body.says) else {
-                wrong.push(format!(
-                    "\u{201c}{}\u{201d} cites No. {number}, which says something else",
-                    fact.label
-                ));
+                wrong.push(of("verify-fact-cites-other"));
                 continue;
             };
             cited.entry(fact.kind.as_str()).or_default().insert(entry.id);
             let stay = usize::try_from(*number).is_ok_and(|n| n <= opened.list("visit").count());
             if stay && !standing.stands(entry.id) {
-                wrong.push(format!(
-                    "\u{201c}{}\u{201d} cites No. {number}, which no longer stands",
-                    fact.label
-                ));
+                wrong.push(of("verify-fact-cites-gone"));
             }
             for typed in quoted.into_iter().filter(|typed| !quotes(&fact.text, typed)) {
-                wrong.push(format!(
-                    "\u{201c}{}\u{201d} does not say \u{201c}{typed}\u{201d} of No. {number}",
-                    fact.label
-                ));
+                wrong.push(of("verify-fact-does-not-quote").with("typed", Arg::typed(typed)));
             }
         }
+        let Some(own) = own else { continue };
         let begins = match fact.kind.as_str() {
-            "release" if fact.cites.is_empty() => "Not released".to_owned(),
-            "release" => "Released".to_owned(),
-            "hold" | "passed_over" if fact.cites.is_empty() => "None".to_owned(),
+            "release" if fact.cites.is_empty() => own.not_released.to_owned(),
+            "release" => own.released.to_owned(),
+            "hold" | "passed_over" if fact.cites.is_empty() => own.none.to_owned(),
             "hold" | "passed_over" => format!("{} ", fact.cites.len()),
             _ => continue,
         };
         if !fact.text.starts_with(&begins) {
-            wrong
-                .push(format!("\u{201c}{}\u{201d} does not begin with \u{201c}{begins}\u{201d}", fact.label));
+            let (label, begins) = (Arg::typed(fact.label.as_str()), Arg::typed(begins));
+            wrong.push(message!("verify-fact-beginning", label = label, beginning = begins));
         }
     }
     for (number, entry) in (1u64..).zip(opened.list("visit")) {
@@ -287,17 +391,41 @@ fn against_entries(front: &Front, (parts, opened): (&Parts, &Opened), key: &dyn 
             continue;
         };
         if !cited.get(kind).is_some_and(|cited| cited.contains(&entry.id)) {
-            wrong.push(format!(
-                "No. {number} says that something was {}, and the page does not",
-                kind.replace('_', " ")
-            ));
+            let (number, kind) = (Arg::typed(number.to_string()), Message::term("verify-kind", kind));
+            wrong.push(message!("verify-fact-left-out", number = number, kind = kind));
         }
     }
     for kind in ["release", "hold", "passed_over"] {
         let count = front.facts.iter().filter(|fact| fact.kind == kind).count();
         if count != 1 {
-            wrong.push(format!("there are {count} facts on {}, one is needed", kind.replace('_', " ")));
+            let kind = Message::term("verify-kind", kind);
+            wrong.push(message!("verify-fact-count", count = count, kind = kind));
         }
     }
     wrong
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::evidence::packet::DESCRIPTION;
+
+    #[test]
+    fn the_format_lists_the_words_of_every_language() {
+        for own in OWN_WORDS {
+            let digests: Vec<String> = own.notices.iter().map(|digest| format!("`{digest}`")).collect();
+            let row = format!(
+                "| `{}` | `{}` | `{}` | `{}` | {} |",
+                own.language,
+                own.released,
+                own.not_released,
+                own.none,
+                digests.join(" ")
+            );
+            assert!(DESCRIPTION.contains(&row), "FORMAT.md lacks {row}");
+        }
+        for notice in NOTICES {
+            assert!(DESCRIPTION.contains(notice), "FORMAT.md lacks a notice of layout 2: {notice}");
+        }
+    }
 }

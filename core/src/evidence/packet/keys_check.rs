@@ -11,7 +11,7 @@ use serde_bytes::ByteBuf;
 
 use super::check::{Files, OtherNote};
 use super::parts::{Parts, read};
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use super::seal::Seal;
 use super::{KEYS, SEAL};
 use crate::clock::UtcMillis;
@@ -21,6 +21,7 @@ use crate::entry::{
 };
 use crate::log::{Checkpoint, Receipt};
 use crate::tree::merkle;
+use crate::{Arg, Joint, Message, message};
 
 /// The content of `keys.cbor`: the root key's statements about keys, in a packet of an organisation whose
 /// root has made any.
@@ -47,24 +48,21 @@ pub(super) fn known(
     let brought = match read::<KeyStatements>(KEYS, bytes) {
         Ok(brought) => brought.statements,
         Err(why) => {
-            report.broken(Code::UnreadableAttachment, why.to_string());
+            report.broken(Code::UnreadableAttachment, Message::typed(why.to_string()));
             return elsewhere.clone();
         }
     };
     let mut own = OrganisationKeys::of_root(elsewhere.root());
     let twice = brought.iter().enumerate().any(|(at, bytes)| brought[..at].contains(bytes));
     if twice {
-        report.broken(
-            Code::ForgedKey,
-            "what the packet brings of the organisation's keys says one thing twice",
-        );
+        report.broken(Code::ForgedKey, message!("verify-keys-twice"));
     }
     if let Some(why) = own.learn(&brought).refused {
-        report.broken(Code::ForgedKey, format!("what the packet brings of the organisation's keys: {why}"));
+        report.broken(Code::ForgedKey, message!("verify-keys-brought", why = shown(why)));
     }
     let mut all = elsewhere.clone();
     if let Some(why) = all.learn(own.signed()).refused {
-        report.broken(Code::ForgedKey, format!("beside what was given of the organisation's keys: {why}"));
+        report.broken(Code::ForgedKey, message!("verify-keys-beside", why = shown(why)));
     }
     all
 }
@@ -76,10 +74,15 @@ pub fn keys_of(files: &Files, elsewhere: &OrganisationKeys) -> OrganisationKeys 
 
 /// A signature of the organisation, with its time as far as it is known.
 struct Signed {
+    /// The key that signed.
     by: PublicKey,
+    /// The id of the message that names what is signed.
     what: &'static str,
     made: Made,
 }
+
+/// The id of the message that names a checkpoint.
+const CHECKPOINT: &str = "verify-thing-checkpoint";
 
 enum Made {
     Certificate(UtcMillis),
@@ -107,24 +110,24 @@ impl Made {
 fn signed(files: &Files, parts: &Parts, any: &AnyTime<'_>) -> Vec<Signed> {
     let mut all = Vec::new();
     if let Some((by, seal)) = files.records.get(SEAL).and_then(|bytes| Seal::open_signed(bytes, any).ok()) {
-        all.push(Signed { by, what: "the seal", made: Made::Past(seal.at) });
+        all.push(Signed { by, what: "verify-thing-seal", made: Made::Past(seal.at) });
     }
     for bytes in &parts.certificates.certificates {
         if let Ok((by, certificate)) = Certificate::open_signed(bytes, any) {
             let made = Made::Certificate(certificate.said_at());
-            all.push(Signed { by, what: "a certificate", made });
+            all.push(Signed { by, what: "verify-thing-certificate", made });
         }
     }
     for bytes in &parts.receipts.receipts {
         let checked = Receipt::from_bytes(bytes).ok().and_then(|receipt| receipt.check_signed(any).ok());
-        all.extend(checked.map(|(by, at)| Signed { by, what: "a receipt", made: Made::Word(at) }));
+        all.extend(checked.map(|(by, at)| Signed { by, what: "verify-thing-receipt", made: Made::Word(at) }));
     }
     for note in &parts.log.checkpoints {
         let Ok((by, checkpoint)) = Checkpoint::open_signed(note, any) else { continue };
         // The checkpoint was signed when its last leaf existed, or later.
         let covered = parts.log.leaves.iter().filter(|leaf| leaf.number < checkpoint.size);
         let last = covered.map(|leaf| leaf.received_at).max().unwrap_or(UtcMillis(i64::MIN));
-        all.push(Signed { by, what: "a checkpoint", made: Made::Past(last) });
+        all.push(Signed { by, what: CHECKPOINT, made: Made::Past(last) });
     }
     all
 }
@@ -147,7 +150,10 @@ pub(super) fn check(
     for one in &all {
         match keys.allows(&one.by, one.made.used()) {
             Err(fault @ (KeyFault::Before { .. } | KeyFault::Ended { .. })) => {
-                report.broken(Code::ExpiredKey, format!("{}: {fault}", one.what));
+                report.broken(
+                    Code::ExpiredKey,
+                    message!("verify-expired-key", what = Message::new(one.what), why = shown(fault)),
+                );
             }
             // Signatures made by a lost key while it was valid are also reported as being by a key that is no
             // longer valid.
@@ -162,27 +168,33 @@ pub(super) fn check(
         }
     }
     for (key, (why, at, uses)) in &withdrawn {
-        let name = format!("the key {key}, withdrawn as {} at {}", why.word(), at.rfc3339());
-        let what: BTreeSet<&str> = uses.iter().map(|one| one.what).collect();
-        let what = what.into_iter().collect::<Vec<_>>().join(", ");
+        let name = message!(
+            "verify-withdrawn-name",
+            key = shown(key),
+            why = Message::term("verify-withdrawn-as", why.word()),
+            at = shown(at.rfc3339())
+        );
+        let what: BTreeSet<&'static str> = uses.iter().map(|one| one.what).collect();
         if *why == WhyWithdrawn::Stolen {
-            stolen((key, &name, &what), parts, keys, against, report);
+            stolen((key, name, &what), parts, keys, against, report);
             continue;
         }
         let late = uses.iter().any(|one| one.made.at().0 > at.0.saturating_add(CLOCK_PLAY_MILLIS));
         if late {
-            report.broken(Code::WithdrawnKey, format!("{what} under {name}: signed after that"));
+            report.broken(
+                Code::WithdrawnKey,
+                message!("verify-withdrawn-after", what = things(&what), name = name),
+            );
         } else {
-            report.mark(Code::WithdrawnKey, format!("{what} under {name}: signed before that, it holds"));
+            report.mark(
+                Code::WithdrawnKey,
+                message!("verify-withdrawn-before", what = things(&what), name = name),
+            );
         }
     }
     if !report.found(Code::ForgedKey) && !report.found(Code::ExpiredKey) && !sound.is_empty() {
-        let named: Vec<String> = sound.iter().map(|key| key.short()).collect();
-        let what = format!(
-            "the organisation's root said {} things of its keys; what stands here is signed by {} in their time",
-            keys.count(),
-            named.join(", ")
-        );
+        let named = sound.iter().map(|key| Message::typed(key.short()));
+        let what = message!("verify-keys", count = keys.count(), named = Arg::list(Joint::Comma, named));
         report.holds(Code::Keys, what);
     }
 }
@@ -190,7 +202,7 @@ pub(super) fn check(
 /// Whoever stole a key can forge an entire packet with any date, so the packet counts only as far as its log
 /// is vouched for.
 fn stolen(
-    (key, name, what): (&PublicKey, &str, &str),
+    (key, name, what): (&PublicKey, Message, &BTreeSet<&'static str>),
     parts: &Parts,
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
@@ -202,11 +214,11 @@ fn stolen(
     let Some((by, last)) = last else {
         report.broken(
             Code::WithdrawnKey,
-            format!("{what} under {name}, and there is no checkpoint that holds"),
+            message!("verify-stolen-no-checkpoint", what = things(what), name = name),
         );
         return;
     };
-    if by != *key && what == "a checkpoint" {
+    if by != *key && what.iter().all(|what| *what == CHECKPOINT) {
         return;
     }
     let vouched =
@@ -214,30 +226,39 @@ fn stolen(
     let up_to = match vouched {
         Some(KeyStanding::Withdrawn { checkpoint: Some(up_to), .. }) => up_to,
         _ => {
-            let why = "; the root vouches for nothing it signed";
-            report.broken(Code::WithdrawnKey, format!("{what} under {name}{why}"));
+            report.broken(
+                Code::WithdrawnKey,
+                message!("verify-stolen-no-vouch", what = things(what), name = name),
+            );
             return;
         }
     };
     match within(&last, &up_to, keys, against) {
         Within::Yes => {
-            let why = "; its log is within what the root vouches for";
-            report.mark(Code::WithdrawnKey, format!("{what} under {name}{why} ({} entries)", up_to.size));
+            let said = message!("verify-stolen-within", what = things(what), name = name, count = up_to.size);
+            report.mark(Code::WithdrawnKey, said);
         }
         Within::No => {
-            let why = "; its log is not the one the root vouches for";
-            report.broken(Code::WithdrawnKey, format!("{what} under {name}{why} ({} entries)", up_to.size));
+            let said =
+                message!("verify-stolen-outside", what = things(what), name = name, count = up_to.size);
+            report.broken(Code::WithdrawnKey, said);
         }
         Within::NotShown => {
-            let why = format!(
-                "{what} under {name}. Whoever had the key could make it: nothing here shows that its log of {} entries is \
-                 the beginning of the {} the root vouches for. The office can print the proof (farsiding checkpoint \
-                 --from {}), to be given with --against",
-                last.size, up_to.size, last.size
+            let said = message!(
+                "verify-stolen-not-shown",
+                what = things(what),
+                name = name,
+                size = shown(last.size),
+                vouched = shown(up_to.size)
             );
-            report.broken(Code::WithdrawnKey, why);
+            report.broken(Code::WithdrawnKey, said);
         }
     }
+}
+
+/// Returns things that were signed as one message.
+fn things(what: &BTreeSet<&'static str>) -> Arg {
+    Arg::list(Joint::Comma, what.iter().map(|id| Message::new(id)))
 }
 
 enum Within {

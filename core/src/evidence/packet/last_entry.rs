@@ -5,10 +5,11 @@
 use super::LAST_ENTRY;
 use super::check::{Files, Opened};
 use super::parts::{Leaf, Parts};
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use crate::entry::Trusts;
 use crate::ids::EntryId;
 use crate::log::{Checkpoint, TlogProof, tlog_proof};
+use crate::message;
 use crate::tree::LogLeaf;
 
 fn data_of(leaf: &Leaf) -> Vec<u8> {
@@ -41,18 +42,26 @@ pub(super) fn check(
     let read = std::str::from_utf8(bytes).map_err(|e| e.to_string());
     let proof = match read.and_then(|text| TlogProof::read(text).map_err(|e| e.to_string())) {
         Ok(proof) => proof,
-        Err(why) => return report.broken(Code::UnreadableAttachment, format!("{LAST_ENTRY}: {why}")),
+        Err(why) => {
+            return report.broken(
+                Code::UnreadableAttachment,
+                message!("verify-about-file", name = shown(LAST_ENTRY), why = shown(why)),
+            );
+        }
     };
     let checkpoint = match Checkpoint::open(&proof.note, key) {
         Ok(checkpoint) => checkpoint,
-        Err(why) => return report.broken(Code::ForgedCheckpoint, format!("{LAST_ENTRY}: {why}")),
+        Err(why) => {
+            return report.broken(
+                Code::ForgedCheckpoint,
+                message!("verify-about-file", name = shown(LAST_ENTRY), why = shown(why)),
+            );
+        }
     };
     let known = parts.log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok());
     if !known.into_iter().any(|ours| ours == checkpoint) {
-        let what = format!(
-            "{LAST_ENTRY} leads to a checkpoint of size {} that is none of the packet's",
-            checkpoint.size
-        );
+        let what =
+            message!("verify-last-entry-fork", name = shown(LAST_ENTRY), size = shown(checkpoint.size));
         return report.broken(Code::LogFork, what);
     }
     // An altered entry may have been the last one; the report already says so.
@@ -67,9 +76,8 @@ pub(super) fn check(
             && proof.check(&data, &checkpoint).is_ok()
     });
     if proven {
-        let what = format!("{LAST_ENTRY} proves the stay's last entry to whoever knows C2SP tlog-proof");
-        report.holds(Code::Log, what);
+        report.holds(Code::Log, message!("verify-last-entry", name = shown(LAST_ENTRY)));
     } else {
-        report.broken(Code::UnloggedEntry, format!("{LAST_ENTRY} does not prove the stay's last entry"));
+        report.broken(Code::UnloggedEntry, message!("verify-last-entry-not", name = shown(LAST_ENTRY)));
     }
 }

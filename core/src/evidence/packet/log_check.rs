@@ -8,11 +8,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::{Opened, OtherNote};
 use super::parts::{Log, Parts};
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use crate::clock::UtcMillis;
 use crate::entry::Trusts;
 use crate::ids::{Digest, EntryId, Subject};
 use crate::log::Checkpoint;
+use crate::message;
 use crate::tree::merkle;
 
 /// Checks the checkpoints, their consistency, and every entry's place. Returns the entries that the log names
@@ -32,7 +33,10 @@ pub(super) fn check(
         .map(|note| {
             Checkpoint::open(note, key)
                 .map_err(|why| {
-                    report.broken(Code::ForgedCheckpoint, format!("a checkpoint does not hold: {why}"))
+                    report.broken(
+                        Code::ForgedCheckpoint,
+                        message!("verify-forged-checkpoint", why = shown(why)),
+                    )
                 })
                 .ok()
         })
@@ -41,15 +45,14 @@ pub(super) fn check(
         let [Some(old), Some(new)] = pair else { continue };
         let proof = log.consistency.get(at).map_or(&[][..], Vec::as_slice);
         if new.size < old.size || !agree(old, new, proof) {
-            let what =
-                format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
+            let what = message!("verify-log-fork", old = shown(old.size), new = shown(new.size));
             report.broken(Code::LogFork, what);
         }
     }
     let last = checkpoints.last().and_then(Option::as_ref);
     let mut all = last.is_some();
     if log.checkpoints.is_empty() {
-        report.broken(Code::ForgedCheckpoint, "there is no checkpoint");
+        report.broken(Code::ForgedCheckpoint, message!("verify-no-checkpoint"));
     }
     let mut before: Option<(u64, UtcMillis)> = None;
     for leaf in &log.leaves {
@@ -57,12 +60,13 @@ pub(super) fn check(
             let root = merkle::root_by_path(leaf.hash(), leaf.number, last.size, &leaf.path);
             if root != Some(last.root) {
                 all = false;
-                let what = format!("the log does not hold entry {} at number {}", leaf.entry, leaf.number);
+                let what =
+                    message!("verify-unlogged-place", entry = shown(leaf.entry), number = shown(leaf.number));
                 report.broken(Code::UnloggedEntry, what);
             }
         }
         if before.is_some_and(|(number, at)| leaf.number <= number || leaf.received_at < at) {
-            let what = format!("the log's numbers or times fall at number {}", leaf.number);
+            let what = message!("verify-log-order", number = shown(leaf.number));
             report.broken(Code::LogOrder, what);
         }
         before = Some((leaf.number, leaf.received_at));
@@ -72,24 +76,28 @@ pub(super) fn check(
         let told = leaf.about.zip(about.get(&leaf.entry));
         if let Some((told, about)) = told.filter(|(told, about)| told != *about) {
             all = false;
-            let what = format!("the log says that entry {} is about {told}; it is about {about}", leaf.entry);
+            let what = message!(
+                "verify-unlogged-about",
+                entry = shown(leaf.entry),
+                told = shown(told),
+                about = shown(about)
+            );
             report.broken(Code::UnloggedEntry, what);
         }
     }
     for id in here.difference(&listed) {
         all = false;
-        report.broken(Code::UnloggedEntry, format!("entry {id} is in no log"));
+        report.broken(Code::UnloggedEntry, message!("verify-unlogged-entry", entry = shown(id)));
     }
     if all && let Some(last) = last {
-        let what = format!("the log of {} entries holds each entry at its place", last.size);
+        let what = message!("verify-log", count = last.size);
         report.holds(Code::Log, what);
     }
     let numbers: BTreeMap<EntryId, u64> = log.leaves.iter().map(|leaf| (leaf.entry, leaf.number)).collect();
     for (name, order) in &opened.order {
         let rising: Vec<u64> = order.iter().filter_map(|id| numbers.get(id).copied()).collect();
         if rising.windows(2).any(|pair| pair[0] >= pair[1]) {
-            let what =
-                format!("the list \"{name}\" does not stand in the order in which the office received it");
+            let what = message!("verify-reordered", list = shown(name));
             report.broken(Code::ReorderedEntries, what);
         }
     }
@@ -114,7 +122,7 @@ pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &m
     let theirs = match Checkpoint::open(&other.note, key) {
         Ok(theirs) => theirs,
         Err(why) => {
-            report.broken(Code::ForgedCheckpoint, format!("the checkpoint given does not hold: {why}"));
+            report.broken(Code::ForgedCheckpoint, message!("verify-given-forged", why = shown(why)));
             return;
         }
     };
@@ -122,39 +130,31 @@ pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &m
         log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok()).collect();
     if let Some(last) = ours.last().filter(|last| last.origin != theirs.origin) {
         let what =
-            format!("the checkpoint given is of the log {}, the packet's of {}", theirs.origin, last.origin);
+            message!("verify-given-other-log", theirs = shown(&theirs.origin), own = shown(&last.origin));
         report.broken(Code::NotCompared, what);
         return;
     }
     if let Some(same) = ours.iter().find(|ours| ours.size == theirs.size) {
         if agree(same, &theirs, &[]) {
-            report
-                .holds(Code::Log, format!("the checkpoint given is the packet's own of size {}", same.size));
+            report.holds(Code::Log, message!("verify-given-own", size = shown(same.size)));
         } else {
-            let what = format!("two checkpoints of size {} differ: the office has shown two logs", same.size);
+            let what = message!("verify-given-two-logs", size = shown(same.size));
             report.broken(Code::LogFork, what);
         }
         return;
     }
     let Some(last) = ours.last() else { return };
     if other.consistency.is_empty() {
-        let what = format!(
-            "the checkpoint given has size {}, the packet's {}; to compare them the office must add a consistency proof",
-            theirs.size, last.size
-        );
+        let what = message!("verify-given-no-proof", theirs = shown(theirs.size), own = shown(last.size));
         report.broken(Code::NotCompared, what);
     } else if agree(last, &theirs, &other.consistency) {
-        report.holds(Code::Log, format!("the checkpoint given, of size {}, is of the same log", theirs.size));
+        report.holds(Code::Log, message!("verify-given-same-log", size = shown(theirs.size)));
         if theirs.size > last.size {
-            let what = format!(
-                "the log has grown by {} entries since this packet's last checkpoint; what came in since is not here",
-                theirs.size - last.size
-            );
+            let what = message!("verify-older-packet", count = theirs.size - last.size);
             report.mark(Code::OlderPacket, what);
         }
     } else {
-        let what =
-            format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
+        let what = message!("verify-log-fork", old = shown(last.size), new = shown(theirs.size));
         report.broken(Code::LogFork, what);
     }
 }
@@ -169,13 +169,10 @@ pub(super) fn tokens(log: &Log, key: &dyn Trusts, report: &mut CheckReport) {
                 && token.token.windows(digest.0.len()).any(|window| window == digest.0)
         });
         if named {
-            let what = format!(
-                "a third party's time stamp names the checkpoint of size {}; who gave it is for you to judge",
-                token.size
-            );
+            let what = message!("verify-time-stamp", size = shown(token.size));
             report.holds(Code::TimeStamp, what);
         } else {
-            let what = format!("a time stamp is not of the checkpoint of size {}", token.size);
+            let what = message!("verify-time-stamp-other", size = shown(token.size));
             report.broken(Code::ForgedTimeStamp, what);
         }
     }

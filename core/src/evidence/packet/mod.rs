@@ -23,7 +23,7 @@ mod whole;
 mod witnesses;
 
 pub use check::{Files, OtherNote, PhotoFile, check, check_with};
-pub use front::{Fact, Front, NOTICES, Standing, told_in_full};
+pub use front::{ENGLISH, Fact, Front, OWN_WORDS, OwnWords, Said, Standing, quotes, told_in_full};
 pub use keys_check::{KeyStatements, keys_of};
 pub use last_entry::last_entry_proof;
 pub use parts::{
@@ -61,11 +61,28 @@ pub const HOW_TO_CHECK: &str = "FORMAT.txt";
 pub const FRONT: &str = "front.cbor";
 /// The attachment with the text of every page.
 pub const PAGES: &str = "pages.txt";
+/// The attachment with the text of the procedure under which the stay was begun, as its digest in the entries
+/// names it.
+pub const PROCEDURE: &str = "procedure.toml";
+/// The attachment with the procedure's sentences in the language of the pages; absent if its text has them.
+pub const PROCEDURE_WORDS: &str = "procedure.ftl";
 /// The attachment with the organisation's seal over the whole file.
 pub const SEAL: &str = "seal.cbor";
 /// The attachments that contain records.
-const RECORDS: [&str; 10] =
-    [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
+const RECORDS: [&str; 12] = [
+    ENTRIES,
+    CERTIFICATES,
+    RECEIPTS,
+    LOG,
+    KEYS,
+    VIEW,
+    LAST_ENTRY,
+    FRONT,
+    PAGES,
+    PROCEDURE,
+    PROCEDURE_WORDS,
+    SEAL,
+];
 /// The largest CBOR attachment accepted, in bytes.
 pub const LARGEST_RECORD: usize = 8 * 1024 * 1024;
 /// The largest attachment accepted, in bytes.

@@ -10,9 +10,9 @@ use super::parts::Parts;
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Statement, Trusts};
-use crate::ids::{DeviceId, EntryId, OperatorId};
+use crate::ids::{DeviceId, Digest, EntryId, OperatorId};
 use crate::procedure::Procedures;
-use crate::view::{self, Chains, Context, DeviceFacts, Recorded, SiteView, VisitView};
+use crate::view::{self, Chains, Context, DeviceFacts, Editions, Recorded, SiteView, VisitView};
 
 /// The decoded entries of a packet, and the record folded from them.
 #[derive(Debug)]
@@ -29,6 +29,8 @@ pub struct Refolded {
     pub binding: BTreeSet<EntryId>,
     /// The time that the packet speaks for.
     pub at: UtcMillis,
+    /// The organisation's own procedure that the stay was begun under, by its digest, if it is one.
+    pub own_text: Option<(Digest, String)>,
 }
 
 fn open_all(list: &[serde_bytes::ByteBuf]) -> Vec<Entry> {
@@ -64,23 +66,30 @@ pub fn refold(parts: &Parts, organisation: &dyn Trusts, procedures: &Procedures)
     let authority = Authority::of(certificates.values().cloned(), true).at(at);
     let on_roster = authority.roster(roster.iter().map(with_time));
     let people: BTreeMap<OperatorId, _> = view::people(on_roster.iter().copied());
+    let editions = Editions::fold(on_roster.iter().copied(), &Editions::default());
     let authority = authority.clone().with_roster(on_roster);
     let site_view = site_id.map(|id| SiteView::fold(Some(id), authority.site(site.iter().map(with_time))));
     let chains = chains(parts, &visit, [&car, &site, &roster].into_iter().flatten());
     let recorded: Vec<Recorded<'_>> = visit.iter().map(|entry| recorded_at(entry, &received)).collect();
-    let car: Vec<Recorded<'_>> = car.iter().map(|entry| recorded_at(entry, &received)).collect();
+    // Beside what is known of the car stand the entries of other visits on which the stay rests.
+    let (track, car): (Vec<&Entry>, Vec<&Entry>) = car.iter().partition(|entry| view::is_of_the_track(entry));
+    let track: Vec<Recorded<'_>> = track.into_iter().map(|entry| recorded_at(entry, &received)).collect();
+    let car: Vec<Recorded<'_>> = car.into_iter().map(|entry| recorded_at(entry, &received)).collect();
     let context = Context {
         site: site_view.as_ref(),
         authority: &authority,
         car: &car,
+        track: &track,
         devices: &devices,
         people: &people,
+        editions: Some(&editions),
         chains: Some(&chains),
         ..Context::at(at, procedures)
     };
     let view = view::fold(&recorded, &context);
+    let own_text = view.header.procedure.and_then(|digest| Some((digest, editions.text(digest)?.to_owned())));
     let binding = visit.iter().filter(|entry| entry.body.says.binds()).map(|entry| entry.id).collect();
-    Refolded { view, received, certificates, site: site_view, binding, at }
+    Refolded { view, received, certificates, site: site_view, binding, at, own_text }
 }
 
 fn recorded_at<'e>(entry: &'e Entry, received: &BTreeMap<EntryId, UtcMillis>) -> Recorded<'e> {

@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use crate::{Arg, Message, message};
+
 /// The outcome of one line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -169,8 +171,9 @@ pub struct CheckLine {
     pub outcome: Outcome,
     /// The subject of the line.
     pub code: Code,
-    /// A sentence that describes the finding.
-    pub message: String,
+    /// The finding. In JSON its id stands as `message`, with `args` beside it.
+    #[serde(flatten)]
+    pub message: Message,
 }
 
 /// The complete result.
@@ -184,25 +187,25 @@ pub struct CheckReport {
 const MOST_OF_A_KIND: usize = 50;
 
 impl CheckReport {
-    pub(super) fn add(&mut self, outcome: Outcome, code: Code, message: impl Into<String>) {
+    pub(super) fn add(&mut self, outcome: Outcome, code: Code, message: Message) {
         let alike = self.lines.iter().filter(|line| line.code == code && line.outcome == outcome).count();
         if alike < MOST_OF_A_KIND {
-            self.lines.push(CheckLine { outcome, code, message: message.into() });
+            self.lines.push(CheckLine { outcome, code, message });
         } else if alike == MOST_OF_A_KIND {
-            let message = "and more of the same kind".to_owned();
+            let message = message!("verify-and-more");
             self.lines.push(CheckLine { outcome, code, message });
         }
     }
     /// Adds a successful check.
-    pub fn holds(&mut self, code: Code, message: impl Into<String>) {
+    pub fn holds(&mut self, code: Code, message: Message) {
         self.add(Outcome::Holds, code, message);
     }
     /// Adds a note to the reader.
-    pub fn mark(&mut self, code: Code, message: impl Into<String>) {
+    pub fn mark(&mut self, code: Code, message: Message) {
         self.add(Outcome::Marked, code, message);
     }
     /// Adds a failed check.
-    pub fn broken(&mut self, code: Code, message: impl Into<String>) {
+    pub fn broken(&mut self, code: Code, message: Message) {
         self.add(Outcome::Broken, code, message);
     }
     /// Returns true if no check failed.
@@ -213,4 +216,9 @@ impl CheckReport {
     pub fn found(&self, code: Code) -> bool {
         self.lines.iter().any(|line| line.code == code && line.outcome == Outcome::Broken)
     }
+}
+
+/// Returns a name, an id, a time or what an error says, shown as it is in every language.
+pub(super) fn shown(what: impl ToString) -> Arg {
+    Arg::typed(what.to_string())
 }

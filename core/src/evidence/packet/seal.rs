@@ -57,6 +57,10 @@ pub struct Seal {
     /// versions; their pages are not drawn again.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pages: Option<u64>,
+    /// The language of the pages, as a BCP 47 tag. Absent in packets in American English, and so in all from
+    /// before layouts had languages.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub language: Option<String>,
     /// The SHA-256 of the whole file with the seal's bytes zeroed.
     pub file: Digest,
     /// The visits of the stay.

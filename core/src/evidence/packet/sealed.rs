@@ -5,12 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::{Files, NEWEST_RULES, Opened};
 use super::parts::Parts;
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use super::seal::{Seal, SealedEntries};
-use super::{HOW_TO_CHECK, RECORDS, photo_named};
+use super::{HOW_TO_CHECK, PROCEDURE, PROCEDURE_WORDS, RECORDS, photo_named};
 use crate::clock::UtcMillis;
 use crate::entry::{Entry, Statement};
 use crate::ids::{Digest, EntryId};
+use crate::{Message, message};
 
 /// Compares the seal's statements with what it seals (since fold 3). Content altered after the sealing cannot
 /// match and is already reported.
@@ -24,17 +25,15 @@ pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut
     let received: BTreeMap<EntryId, UtcMillis> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
     let at = opened.visit.iter().filter_map(|entry| received.get(&entry.id)).max().copied();
-    let mut other = |what: &str| {
-        report.broken(Code::AlteredSeal, format!("the seal's {what} is not that of the entries it seals"));
-    };
+    let mut other = |what: Message| report.broken(Code::AlteredSeal, what);
     if sealed.stay != parts.entries.stay {
-        other("list of visits");
+        other(message!("verify-seal-visits"));
     }
     if sealed.entries != SealedEntries::of(&parts.entries) {
-        other("count or root of entries");
+        other(message!("verify-seal-entries"));
     }
     if opened.altered == 0 && at.is_some_and(|at| at != sealed.at) {
-        other("time");
+        other(message!("verify-seal-time"));
     }
 }
 
@@ -46,19 +45,54 @@ pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut CheckReport
         || !(log.heads.is_empty() && log.seen.is_empty() && log.photos_elsewhere.is_empty())
         || log.leaves.iter().any(|leaf| leaf.about.is_some());
     if later {
-        let what = "the seal asks for the rules of an earlier version than the one that made this packet: what came \
-                    with later rules was not checked";
-        report.mark(Code::OlderRules, what);
+        report.mark(Code::OlderRules, message!("verify-older-rules"));
     }
 }
 
 /// Reports a seal that states rules this verifier does not know.
 pub(super) fn asks_for_unknown(fold: u64, report: &mut CheckReport) {
     if fold > NEWEST_RULES {
-        let what = format!(
-            "the seal asks for rules of version {fold}; this program knows those up to {NEWEST_RULES} and checked by them"
-        );
+        let what = message!("verify-later-rules", fold = shown(fold), own = shown(NEWEST_RULES));
         report.mark(Code::LaterRules, what);
+    }
+}
+
+/// Compares the attached procedure with the one that the stay's entries name (since fold 4), and names the
+/// digests of its text and of its sentences. Content altered after the sealing is already reported.
+pub(super) fn procedure(files: &Files, opened: &Opened, report: &mut CheckReport) {
+    let digest = |name: &str| match files.records.get(name) {
+        Some(bytes) => Some(Digest::of(bytes)),
+        None => files.photos.get(name).map(|file| file.sha256),
+    };
+    let (text, words) = (digest(PROCEDURE), digest(PROCEDURE_WORDS));
+    let named = |digest: &Digest| {
+        opened.list("visit").any(|entry| match &entry.body.says {
+            Statement::Opened(opened) => opened.procedure == *digest,
+            _ => false,
+        })
+    };
+    if report.found(Code::AlteredAttachment) || report.found(Code::EditedPages) {
+        return;
+    }
+    match (text, words) {
+        (Some(text), words) if named(&text) => report.holds(
+            Code::Seal,
+            match words {
+                Some(words) => message!("verify-procedure-words", text = shown(text), words = shown(words)),
+                None => message!("verify-procedure", text = shown(text)),
+            },
+        ),
+        (Some(_), _) => {
+            report
+                .broken(Code::AlteredAttachment, message!("verify-other-procedure", name = shown(PROCEDURE)));
+        }
+        (None, Some(_)) => {
+            report.broken(
+                Code::AlteredAttachment,
+                message!("verify-other-procedure", name = shown(PROCEDURE_WORDS)),
+            );
+        }
+        (None, None) => {}
     }
 }
 
@@ -74,8 +108,7 @@ pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, rep
         |name: &str| sealed.is_some_and(|seal| seal.attachments.iter().any(|listed| listed.name == name));
     let names = files.records.keys().chain(files.photos.keys());
     for name in names.filter(|name| !known(name) && is_sealed(name)) {
-        let what =
-            format!("{name} was sealed in; no entry here names it, and it proves nothing about this stay");
+        let what = message!("verify-foreign-attachment", name = shown(name));
         report.mark(Code::ForeignAttachment, what);
     }
 }

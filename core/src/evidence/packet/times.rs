@@ -11,6 +11,7 @@ use crate::entry::{Certificate, Trusts};
 use crate::ids::{DeviceId, Digest, EntryId};
 use crate::log::Checkpoint;
 use crate::tree::merkle;
+use crate::{Message, message};
 
 /// The number of milliseconds (seven days) by which a claimed time may precede the arrival before the report
 /// mentions it.
@@ -48,35 +49,16 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &m
         }
     }
     if bounded > 0 {
-        let what = format!(
-            "{bounded} entries name a checkpoint of this log that their device had been shown: they were made after it"
-        );
-        report.holds(Code::Times, what);
+        report.holds(Code::Times, message!("verify-times", count = bounded));
     }
     for (count, code, what) in [
-        (
-            unknown,
-            Code::OtherLogSeen,
-            "entries name a checkpoint that this log does not continue: the log was rewritten or put back from a backup, or their device made it up",
-        ),
-        (
-            before_seen,
-            Code::ClaimedBeforeSeen,
-            "entries claim a time before that of a checkpoint their device had already been shown",
-        ),
-        (
-            before_certificate,
-            Code::ClaimedBeforeCertificate,
-            "entries claim a time before their device had a certificate of the organisation",
-        ),
-        (
-            long_after,
-            Code::ReceivedLongAfter,
-            "entries came in more than seven days after the time they claim; before that nobody but their device can tell of them",
-        ),
+        (unknown, Code::OtherLogSeen, "verify-other-log-seen"),
+        (before_seen, Code::ClaimedBeforeSeen, "verify-claimed-before-seen"),
+        (before_certificate, Code::ClaimedBeforeCertificate, "verify-claimed-before-certificate"),
+        (long_after, Code::ReceivedLongAfter, "verify-received-long-after"),
     ] {
         if count > 0 {
-            report.mark(code, format!("{count} {what}"));
+            report.mark(code, Message::new(what).with("count", count));
         }
     }
 }

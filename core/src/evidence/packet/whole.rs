@@ -5,11 +5,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::Opened;
 use super::parts::{Log, Parts, VisitHead};
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
+use crate::clock::UtcMillis;
 use crate::entry::{Entry, Statement, Trusts};
 use crate::ids::{EntryId, OrganisationId, Subject, VisitId};
 use crate::log::Checkpoint;
 use crate::tree::heads::{Head, HeadsRoot, root_by_path};
+use crate::{Arg, message};
 
 pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
@@ -25,23 +27,18 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &m
     besides(opened, key, report);
     let elsewhere = parts.log.photos_elsewhere.len();
     if elsewhere > 0 {
-        let what =
-            format!("{elsewhere} photographs of this stay are named by entries of other stays as well");
-        report.mark(Code::PhotoElsewhere, what);
+        report.mark(Code::PhotoElsewhere, message!("verify-photo-elsewhere", count = elsewhere));
     }
 }
 
 /// Reports that nothing states the number of entries, as was the case before fold 3.
 pub(super) fn unsaid(report: &mut CheckReport) {
-    let what = "the log's checkpoint does not say how many entries there are of a stay: that all are here rests on \
-                the organisation's word";
-    report.mark(Code::NoHead, what);
+    report.mark(Code::NoHead, message!("verify-no-heads"));
 }
 
 /// Returns the arrival time of the newest leaf present, which tells as of when the statement holds.
-fn received(log: &Log) -> String {
-    let newest = log.leaves.iter().map(|leaf| leaf.received_at).max();
-    newest.map_or_else(String::new, |at| format!(", the newest of those here received {}", at.rfc3339()))
+fn newest(log: &Log) -> Option<UtcMillis> {
+    log.leaves.iter().map(|leaf| leaf.received_at).max()
 }
 
 fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot, report: &mut CheckReport) {
@@ -68,19 +65,14 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
         };
         let Some(first) = told.first() else {
             whole = false;
-            let what = format!(
-                "how many entries the log holds of {about} is not proven: that all are here rests on the organisation's word"
-            );
+            let what = message!("verify-no-head", about = shown(about));
             report.mark(Code::NoHead, what);
             continue;
         };
         let head = Head { count: first.count, root: first.root };
         if !told.iter().all(leads) {
             whole = false;
-            let what = format!(
-                "what is said of {about} as a whole is not what the checkpoint of size {} commits to",
-                last.size
-            );
+            let what = message!("verify-other-head", about = shown(about), size = shown(last.size));
             report.broken(Code::OtherHead, what);
             continue;
         }
@@ -92,19 +84,26 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
         let held = ids.len() as u64;
         // An altered entry accounts for one that the log counts; it is already reported.
         if held + (opened.altered as u64) < head.count {
-            let what = format!("the log holds {} entries of {about}, {held} are here", head.count);
+            let what = message!(
+                "verify-removed-of-visit",
+                count = head.count,
+                about = shown(about),
+                here = shown(held)
+            );
             report.broken(Code::RemovedEntry, what);
         } else if opened.altered == 0 {
-            let what = format!("the entries here are not the {} that the log holds of {about}", head.count);
+            let what = message!("verify-other-entries", count = head.count, about = shown(about));
             report.broken(Code::OtherHead, what);
         }
     }
     if whole {
-        let what = format!(
-            "all {count} entries that the log of {} entries holds of this stay are here{}",
-            last.size,
-            received(&parts.log)
-        );
+        let (count, size) = (Arg::Count(count), shown(last.size));
+        let what = match newest(&parts.log) {
+            None => message!("verify-whole", count = count, size = size),
+            Some(at) => {
+                message!("verify-whole-newest", count = count, size = size, at = shown(at.rfc3339()))
+            }
+        };
         report.holds(Code::Whole, what);
     }
 }
@@ -135,7 +134,7 @@ fn joined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
         }
     }
     for visit in absent {
-        let what = format!("an entry says that visit {visit} is of the same stay; its entries are not here");
+        let what = message!("verify-absent-visit", visit = shown(visit));
         report.mark(Code::AbsentVisit, what);
     }
 }
@@ -155,7 +154,7 @@ fn unjoined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     }
     let visits: BTreeSet<VisitId> = stay.iter().copied().collect();
     for visit in visits.iter().filter(|visit| visits.len() > 1 && !joined.contains(visit)) {
-        let what = format!("no entry says that visit {visit} is of one stay with the others here");
+        let what = message!("verify-unjoined-visit", visit = shown(visit));
         report.mark(Code::UnjoinedVisit, what);
     }
 }
@@ -179,7 +178,8 @@ fn besides(opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
             _ => true,
         };
         if !right {
-            let what = format!("entry {} is about {}, which is not this stay's", entry.id, entry.body.about);
+            let what =
+                message!("verify-not-this-stays", entry = shown(entry.id), about = shown(entry.body.about));
             report.broken(Code::ForeignEntry, what);
         }
     }

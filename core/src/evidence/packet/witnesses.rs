@@ -6,12 +6,13 @@
 
 use super::check::CLOCK_PLAY_MILLIS;
 use super::parts::{self, Log};
-use super::report::{CheckReport, Code};
+use super::report::{CheckReport, Code, shown};
 use super::{Files, LOG};
 use crate::clock::UtcMillis;
 use crate::entry::Trusts;
 use crate::ids::Digest;
 use crate::log::{Checkpoint, VerifierKey, cosignatures};
+use crate::{Arg, Joint, Message, message};
 
 /// The signature of a witness on a checkpoint.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -92,7 +93,7 @@ pub fn witnesses(
 ) -> Vec<Witnessed> {
     let Some(log) = log_of(files) else { return Vec::new() };
     let all = log.leaves.iter().map(|leaf| leaf.number.saturating_add(1)).max().unwrap_or(0);
-    let (mut found, mut odd): (Vec<Witnessed>, Vec<String>) = (Vec::new(), Vec::new());
+    let (mut found, mut odd): (Vec<Witnessed>, Vec<Message>) = (Vec::new(), Vec::new());
     for witness in trusted {
         let mut best: Option<Witnessed> = None;
         for note in &log.checkpoints {
@@ -102,7 +103,7 @@ pub fn witnesses(
                     continue;
                 }
                 if line.check(note, witness).is_err() {
-                    odd.push(format!("a line in the name of {} does not hold", witness.name));
+                    odd.push(message!("verify-witness-forged", name = shown(&witness.name)));
                     continue;
                 }
                 let size = checkpoint.size;
@@ -116,26 +117,25 @@ pub fn witnesses(
     }
     for witnessed in &found {
         let Witnessed { name, at, size, covers_all } = witnessed;
-        let covers = if *covers_all { "" } else { ", which does not cover the newest entries here" };
-        let what = format!("{name} signed the checkpoint of size {size} at {}{covers}", at.rfc3339());
+        let (name, size_shown, at_shown) = (shown(name), shown(size), shown(at.rfc3339()));
+        let what = match covers_all {
+            true => message!("verify-witness", name = name, size = size_shown, at = at_shown),
+            false => message!("verify-witness-older", name = name, size = size_shown, at = at_shown),
+        };
         match outside_time(files, *size, *at) {
             OutsideTime::Agrees => report.holds(Code::Witness, what),
             OutsideTime::Before(millis) => {
                 let minutes = millis / 60_000;
-                report.mark(
-                    Code::Witness,
-                    format!("{what}; the log received an entry it covers {minutes} min later: one of the two clocks was wrong"),
-                );
+                let minutes = shown(minutes);
+                report.mark(Code::Witness, message!("verify-clocks-differ", what = what, minutes = minutes));
             }
         }
     }
     if found.is_empty() && !trusted.is_empty() {
-        let names: Vec<&str> = trusted.iter().map(|witness| witness.name.as_str()).collect();
-        let mut what = format!("no checkpoint here is signed by {}", names.join(" or "));
-        for why in odd {
-            what = format!("{what}; {why}");
-        }
-        report.mark(Code::NoWitness, what);
+        let names = trusted.iter().map(|witness| Message::typed(witness.name.as_str()));
+        let what = message!("verify-no-witness", names = Arg::list(Joint::Or, names));
+        let parts = Arg::list(Joint::Semicolon, [what].into_iter().chain(odd));
+        report.mark(Code::NoWitness, message!("verify-parts", parts = parts));
     }
     found
 }

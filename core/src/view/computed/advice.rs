@@ -1,12 +1,13 @@
 //! Advice from formulas: wear of a fitting, freezing, and the evidence of whether the liquid is out.
 
-use super::inputs::Inputs;
+use super::inputs::{Inputs, refused};
 use crate::calc::empty_proof::{self, Evidence, GaugeRod, HoldTest, LiquidValve, Weighed};
 use crate::calc::error::CalcError;
 use crate::calc::{freeze as calc_freeze, wear as calc_wear};
 use crate::entry::vocabulary::{EmptySign, Fitting, Measured as What, Part, Place, Precipitation, Purpose};
 use crate::units::{Finding, Severity, Unit};
 use crate::view::car::CarView;
+use crate::{Message, message};
 
 const DAY_MILLIS: f64 = 86_400_000.0;
 
@@ -34,7 +35,8 @@ pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
     let judged = calc_wear::judge(efforts, calc_wear::EffortBand::default());
     let mut findings = judged.map_or(Vec::new(), |wear| wear.findings);
     for finding in &mut findings {
-        finding.message = format!("{}: {}", fitting.name(), finding.message);
+        finding.message =
+            message!("finding-of-fitting", fitting = fitting.term(), says = finding.message.clone());
     }
     findings
 }
@@ -68,7 +70,7 @@ pub fn freeze(inputs: &Inputs<'_>) -> Vec<Finding> {
             vec![Finding::new(
                 "freeze_advice_refused",
                 Severity::Note,
-                format!("No advice on freezing: {refusal}."),
+                message!("finding-no-freeze-advice", why = refused(refusal)),
             )]
         }
         None => Vec::new(),
@@ -76,7 +78,7 @@ pub fn freeze(inputs: &Inputs<'_>) -> Vec<Finding> {
 }
 
 /// Weighs the recorded evidence of whether the liquid is out. Returns `None` if none was recorded.
-pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
+pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, Message>> {
     let last = |purpose, what, place| inputs.series(purpose, what, place).last().map(|(_, reading)| *reading);
     let pressure = last(Purpose::EmptyProof, What::Pressure, Place::Car);
     let low = last(Purpose::EmptyProof, What::Temperature, Place::CarLow);
@@ -88,7 +90,7 @@ pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
     if !inputs.has_signs() && pressure.is_none() && low.is_none() && hold.len() < 2 {
         return None;
     }
-    let evidence = || -> Result<Evidence, String> {
+    let evidence = || -> Result<Evidence, Message> {
         let liquid_valve =
             match (inputs.sign(EmptySign::LiquidAtClosure), inputs.sign(EmptySign::VapourAtLiquidValve)) {
                 (Some(true), _) | (_, Some(false)) => Some(LiquidValve::Liquid),
@@ -127,5 +129,5 @@ pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
             hold,
         })
     };
-    Some(evidence().and_then(|evidence| empty_proof::weigh(&evidence).map_err(|e| e.to_string())))
+    Some(evidence().and_then(|evidence| empty_proof::weigh(&evidence).map_err(refused)))
 }

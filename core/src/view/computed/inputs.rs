@@ -9,24 +9,29 @@ use std::collections::BTreeMap;
 use chrono::{Datelike as _, NaiveDate};
 use serde::{Serialize, Serializer};
 
-use crate::calc::fluid::grade::Composition;
+use crate::calc::arrival;
+use crate::calc::error::{CalcError, input};
+use crate::calc::fluid::grade::{Composition, Grade};
 use crate::calc::instrument::Limited;
 use crate::calc::outage_table::OutageTable;
-use crate::calc::product::Product;
-use crate::calc::uncertainty::Measured;
+use crate::calc::product::{GradeFrom, Product, grade_of};
+use crate::calc::uncertainty::{Measured, presumed_limits};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::{Instrument, Tank};
 use crate::entry::vocabulary::Measured as What;
-use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose, Receiver};
-use crate::entry::{Paper, Reading, Slot, Statement, under};
+use crate::entry::vocabulary::{BilledBy, EmptySign, Insulation, Place, Precipitation, Purpose, Receiver};
+use crate::entry::{Paper, Reading, RecoveryPlanned, Slot, Statement, TankGauged, under};
 use crate::ids::Digest;
 use crate::procedure::Stage;
-use crate::units::{Amount, Finding, Unit};
+use crate::units::{Amount, Finding, Severity, Unit};
 use crate::view::car::{CarView, OutageTableView};
 use crate::view::fold_context::FoldContext;
 use crate::view::reading_uncertainty::gauge_of;
+use crate::view::received;
 use crate::view::site::one_name;
+use crate::view::story::reading_title;
 use crate::view::tally::EmptyView;
+use crate::{Arg, Message, message};
 
 /// A reading prepared for a formula, with findings about it.
 pub struct Input {
@@ -34,7 +39,7 @@ pub struct Input {
     pub findings: Vec<Finding>,
 }
 
-type Given<T> = Result<T, String>;
+type Given<T> = Result<T, Message>;
 type What3 = (Purpose, What, Place);
 
 /// Everything that formulas may use from the record. Two visits whose `Inputs` have the same encoding have
@@ -55,9 +60,14 @@ pub struct Inputs<'l> {
     instruments: &'l [Instrument],
     /// The tanks of the site.
     pub(super) tanks: &'l [Tank],
+    /// What the receiving tank showed before the transfer, if somebody named it.
+    pub(super) tank_before: Option<&'l TankGauged>,
+    /// What the recovery is planned to reach.
+    pub(super) plan: Option<&'l RecoveryPlanned>,
     /// Whether the receiver is a tank of the site and not a truck.
     pub(super) into_tank: bool,
     capacity: Option<(&'l Amount, bool)>,
+    insulation: Option<Insulation>,
     diameter: Option<(&'l Amount, bool)>,
     outage_table: Option<(&'l OutageTableView, bool)>,
     #[serde(serialize_with = "as_days")]
@@ -69,7 +79,8 @@ pub struct Inputs<'l> {
 }
 
 /// The series that formulas use.
-const SERIES: [What3; 4] = [
+const SERIES: [What3; 5] = [
+    (Purpose::Transfer, What::Pressure, Place::Car),
     (Purpose::EmptyProof, What::Pressure, Place::Car),
     (Purpose::EmptyProof, What::Temperature, Place::CarLow),
     (Purpose::Recovery, What::Pressure, Place::Car),
@@ -91,6 +102,11 @@ fn by_spans<S: Serializer>(
 
 fn as_days<S: Serializer>(day: &Option<NaiveDate>, serializer: S) -> Result<S::Ok, S::Error> {
     day.map(|day| day.num_days_from_ce()).serialize(serializer)
+}
+
+/// Returns why a formula refused its inputs.
+pub(super) fn refused(error: CalcError) -> Message {
+    error.message()
 }
 
 impl<'l> Inputs<'l> {
@@ -124,8 +140,14 @@ impl<'l> Inputs<'l> {
             elevation: site.and_then(|site| site.elevation.as_ref()),
             instruments: site.map_or(&[], |site| site.instruments.as_slice()),
             tanks: site.map_or(&[], |site| site.tanks.as_slice()),
+            tank_before: received::before(ledger),
+            plan: ledger.slots.latest(&Slot::RECOVERY_PLANNED).and_then(|item| match item.claim {
+                Some(Statement::RecoveryPlanned(plan)) => Some(plan),
+                _ => None,
+            }),
             into_tank: ledger.receiver == Some(Receiver::FixedTank),
             capacity: car.capacity.as_ref().map(|known| (&known.value, known.disputed)),
+            insulation: car.insulation.as_ref().filter(|known| !known.disputed).map(|known| known.value),
             diameter: car.diameter.as_ref().map(|known| (&known.value, known.disputed)),
             outage_table: car.outage_table.as_ref().map(|known| (&known.value, known.disputed)),
             today: ledger.today,
@@ -136,11 +158,11 @@ impl<'l> Inputs<'l> {
 
     /// Returns the standing, undisputed reading with a single true value.
     pub fn reading(&self, purpose: Purpose, what: What, place: Place) -> Given<&'l Reading> {
-        let title = || format!("{} {} at the {}", purpose.spoken(), what.spoken(), place.spoken());
+        let title = || reading_title(purpose, what, place);
         match self.readings.get(&(purpose, what, place)) {
             Some(Some(reading)) => Ok(reading),
-            Some(None) => Err(format!("the records differ on the {}", title())),
-            None => Err(format!("the {} was not recorded", title())),
+            Some(None) => Err(message!("quantity-entries-differ", what = title())),
+            None => Err(message!("quantity-not-recorded", what = title())),
         }
     }
 
@@ -174,55 +196,98 @@ impl<'l> Inputs<'l> {
     /// Returns the possible compositions of the product: the grade that the identification number on the
     /// paper allows.
     pub fn composition(&self) -> Given<(Product, Composition)> {
-        let paper = self.paper().ok_or("no paper says what the product is")?;
+        let paper = self.paper().ok_or(Message::new("quantity-no-paper"))?;
         let product = Product::read(&paper.un_number).ok_or_else(|| match paper.un_number.trim() {
-            "" => "the paper as entered has no identification number".to_owned(),
-            odd => format!("{odd} is not a product this tool has formulas for"),
+            "" => Message::new("quantity-no-un-number"),
+            odd => message!("quantity-unknown-product", product = Arg::typed(odd)),
         })?;
-        Ok((product, Composition::Presumed(product.presumed_grade())))
+        Ok((product, Composition::Presumed(self.grade(product).0)))
+    }
+
+    /// Returns the grade of the product and where it is from.
+    fn grade(&self, product: Product) -> (Grade, GradeFrom) {
+        let paper = self.paper();
+        let stated = paper.and_then(|paper| paper.grade).and_then(|grade| Grade::from_key(grade.word()));
+        let name = paper.map_or("", |paper| &paper.product);
+        let rd60 =
+            paper.and_then(|paper| paper.relative_density.as_ref()).and_then(|rd| rd.value_in(Unit::One));
+        grade_of(product, stated, name, rd60)
+    }
+
+    /// Returns what there is to say about the grade: that nobody stated it under a number that names none.
+    pub fn grade_finding(&self) -> Option<Finding> {
+        let product = Product::read(&self.paper()?.un_number)?;
+        let (grade, from) = self.grade(product);
+        let id = match from {
+            GradeFrom::Number if product == Product::Un1075 => "calc-grade-usual",
+            GradeFrom::Density => "calc-grade-by-density",
+            _ => return None,
+        };
+        let said =
+            Message::new(id).with("number", Arg::typed(product.un_number())).with("grade", grade.term());
+        Some(Finding::new("grade_presumed", Severity::Note, said))
+    }
+
+    /// Returns how the billed quantity was measured, if the paper says it.
+    pub fn billed_by(&self) -> Option<BilledBy> {
+        self.paper()?.billed_by
+    }
+
+    /// Returns the insulation of the car's tank, if it is recorded and undisputed.
+    pub fn insulation(&self) -> Option<arrival::Insulation> {
+        self.insulation.map(|insulation| match insulation {
+            Insulation::None => arrival::Insulation::None,
+            Insulation::ThermalProtection => arrival::Insulation::ThermalProtection,
+            Insulation::Insulated => arrival::Insulation::Insulated,
+        })
+    }
+
+    /// Returns whether the car was filled to winter limits, if the paper says it.
+    pub fn winter_fill(&self) -> Option<bool> {
+        self.paper()?.winter_fill
     }
 
     /// Returns the elevation of the site, for converting gauge to absolute pressure. It is never presumed,
     /// because the atmospheric pressure enters every result.
     pub fn elevation(&self) -> Given<Measured> {
-        let elevation = self.elevation.ok_or("the site's elevation is not known here")?;
-        Measured::of("elevation", elevation, 0.0).map_err(|e| e.to_string())
+        let elevation = self.elevation.ok_or(Message::new("quantity-no-elevation"))?;
+        Measured::of("elevation", elevation, 0.0).map_err(refused)
     }
 
     /// Returns the shell capacity of the car.
     pub fn shell(&self) -> Given<Measured> {
-        known(self.capacity, "shell", "the car's capacity")
+        known(self.capacity, "shell", "slot-car_capacity")
     }
 
     pub fn diameter(&self) -> Given<Measured> {
-        known(self.diameter, "diameter", "the car's outage table or inside diameter")
+        known(self.diameter, "diameter", "slot-outage_table_or_diameter")
     }
 
     /// Returns the owner's outage table in gallons of liquid.
     pub fn outage_table(&self) -> Option<Given<(OutageTable, Vec<Finding>)>> {
         let (table, disputed) = self.outage_table?;
         if disputed {
-            return Some(Err("the records differ on the car's outage table".to_owned()));
+            return Some(Err(message!("quantity-entries-differ", what = Message::new("slot-outage_table"))));
         }
         let rows: Given<Vec<(f64, f64)>> = if table.liquid {
             Ok(table.rows.clone())
         } else {
             self.shell().and_then(|shell| {
-                let shell = shell.to(Unit::Gallon).map_err(|e| e.to_string())?;
+                let shell = shell.to(Unit::Gallon).map_err(refused)?;
                 Ok(table.rows.iter().map(|(outage, empty)| (*outage, shell.value - empty)).collect())
             })
         };
-        Some(rows.and_then(|rows| OutageTable::from_rows(&rows).map_err(|e| e.to_string())))
+        Some(rows.and_then(|rows| OutageTable::from_rows(&rows).map_err(|e| e.message())))
     }
 
     /// Returns the relative density at 60 °F as measured on arrival, or otherwise as billed.
     pub fn relative_density(&self) -> Given<Input> {
         if let Ok(reading) = self.reading(Purpose::Arrival, What::RelativeDensity, Place::Car) {
-            return self.limited(Limited::HYDROMETER, "relative density", &reading.amount, "±0.001");
+            return self.limited(Limited::HYDROMETER, "relative density", &reading.amount);
         }
         let billed = self.paper().and_then(|paper| paper.relative_density.as_ref());
-        let billed = billed.ok_or("no relative density was read or stands on the paper")?;
-        self.limited(Limited::HYDROMETER, "relative density (paper)", billed, "±0.001")
+        let billed = billed.ok_or(Message::new("quantity-no-relative-density"))?;
+        self.limited(Limited::HYDROMETER, "relative density (paper)", billed)
     }
 
     fn instrument(&self, name: &str) -> Option<&'l Instrument> {
@@ -230,20 +295,20 @@ impl<'l> Inputs<'l> {
     }
 
     pub fn temperature(&self, reading: &Reading) -> Given<Input> {
-        self.limited(Limited::THERMOMETER, "temperature", &reading.amount, "±1 °F")
+        self.limited(Limited::THERMOMETER, "temperature", &reading.amount)
     }
 
     pub fn outage(&self, reading: &Reading) -> Given<Input> {
-        self.limited(Limited::GAUGE_ROD, "outage", &reading.amount, "±1/8 in")
+        self.limited(Limited::GAUGE_ROD, "outage", &reading.amount)
     }
 
-    fn limited(&self, limits: Limited, name: &str, amount: &Amount, limit: &str) -> Given<Input> {
-        let value = amount
-            .value
-            .ok_or_else(|| format!("the {name} \u{201c}{}\u{201d} is not a number", amount.text))?;
-        let (mut measured, findings) =
-            limits.measured(name, value, amount.unit).map_err(|e| e.to_string())?;
-        measured.presumed = Some(format!("{name} {limit}"));
+    fn limited(&self, limits: Limited, name: &str, amount: &Amount) -> Given<Input> {
+        let value =
+            amount.value.ok_or_else(|| message!("quantity-not-a-number", text = Arg::typed(&amount.text)))?;
+        let (mut measured, findings) = limits.measured(name, value, amount.unit).map_err(refused)?;
+        measured.presumed = Some(presumed_limits(name, limits.unit, limits.half_width));
+        // What is said about a reading is said in the unit that was typed.
+        let measured = measured.to(amount.unit).map_err(refused)?;
         Ok(Input { measured, findings })
     }
 
@@ -252,34 +317,35 @@ impl<'l> Inputs<'l> {
     pub fn pressure(&self, reading: &Reading) -> Given<Input> {
         let name = "pressure";
         let amount = &reading.amount;
-        let value = amount
-            .value
-            .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
+        let value =
+            amount.value.ok_or_else(|| message!("quantity-not-a-number", text = Arg::typed(&amount.text)))?;
         let Some((gauge, presumed)) = gauge_of(reading, self.instrument(&reading.instrument), self.today)
         else {
             // No usual dial shows an absolute pressure, so only the resolution of the last digit is known.
             let measured = Measured::presumed(name, value, amount.unit, 0.5);
             return Ok(Input { measured, findings: Vec::new() });
         };
-        let (mut measured, findings) = gauge.measured(name, value, amount.unit).map_err(|e| e.to_string())?;
+        let (mut measured, findings) = gauge.measured(name, value, amount.unit).map_err(refused)?;
         if presumed {
-            measured.presumed = Some(format!(
-                "{name}: a gauge of grade {}, span {} {}",
-                gauge.grade.mark(),
-                gauge.span,
-                gauge.unit
+            measured.presumed = Some(message!(
+                "calc-presumed-gauge",
+                input = input(name),
+                grade = Arg::typed(gauge.grade.mark()),
+                span = gauge.unit.plain(gauge.span),
             ));
         }
+        // What is said about a reading is said in the unit that was typed.
+        let measured = measured.to(amount.unit).map_err(refused)?;
         Ok(Input { measured, findings })
     }
 }
 
 /// Returns an undisputed fact about the car.
-fn known(fact: Option<(&Amount, bool)>, name: &str, spoken: &str) -> Given<Measured> {
+fn known(fact: Option<(&Amount, bool)>, name: &str, slot: &'static str) -> Given<Measured> {
     match fact {
-        None => Err(format!("{spoken} is not known")),
-        Some((_, true)) => Err(format!("the records differ on {spoken}")),
-        Some((amount, false)) => Measured::of(name, amount, 0.0).map_err(|e| e.to_string()),
+        None => Err(message!("quantity-not-known", what = Message::new(slot))),
+        Some((_, true)) => Err(message!("quantity-entries-differ", what = Message::new(slot))),
+        Some((amount, false)) => Measured::of(name, amount, 0.0).map_err(refused),
     }
 }
 
@@ -303,7 +369,7 @@ fn series<'l>(ledger: &FoldContext<'l>, (purpose, what, place): What3) -> Vec<(U
         .stood(&Slot::reading(purpose, what, place))
         .filter_map(|item| match item.claim {
             Some(Statement::Reading(reading)) if reading.amount.value.is_some() => {
-                Some((item.claim_at, item.claim_place, reading))
+                Some((item.done_at, item.claim_place, reading))
             }
             _ => None,
         })
@@ -318,9 +384,9 @@ fn air_temperature<'l>(ledger: &FoldContext<'l>) -> Option<&'l Reading> {
         let slot = Slot::reading(*purpose, What::Temperature, Place::Air);
         if let Some(item) = ledger.slots.latest(&slot)
             && let Some(Statement::Reading(reading)) = item.claim
-            && latest.is_none_or(|(at, place, _)| (item.claim_at, item.claim_place) > (at, place))
+            && latest.is_none_or(|(at, place, _)| (item.done_at, item.claim_place) > (at, place))
         {
-            latest = Some((item.claim_at, item.claim_place, reading));
+            latest = Some((item.done_at, item.claim_place, reading));
         }
     }
     latest.map(|(_, _, reading)| reading)

@@ -8,6 +8,7 @@ mod advice;
 mod inputs;
 mod quantities;
 mod receiving;
+mod recovering;
 
 pub(super) use advice::{wear, weigh};
 pub(super) use inputs::Inputs;
@@ -16,7 +17,8 @@ use super::quantity::Made;
 
 /// All that formulas make of what a record holds for them.
 pub(super) fn make(inputs: &Inputs<'_>) -> Made {
-    let (quantities, checks) = quantities::quantities(inputs);
+    let (mut quantities, checks) = quantities::quantities(inputs);
+    recovering::recovery(inputs, &mut quantities);
     let mut advice = advice::freeze(inputs);
     advice.extend(checks);
     Made { quantities, advice, weighed: advice::weigh(inputs) }

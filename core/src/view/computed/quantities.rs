@@ -1,14 +1,15 @@
 //! The quantities in the car, what is left after unloading, and the comparison with the paper.
 
-use super::inputs::Inputs;
+use super::inputs::{Inputs, refused};
 use crate::calc::fluid::composition::{Fluid, Mix};
 use crate::calc::fluid::grade::{Composition, band};
 use crate::calc::quantity::{self, Expansion, Load, PROPYLENE_LIMIT};
 use crate::calc::uncertainty::{COVERAGE, Measured};
 use crate::calc::{arrival, outage_table, over_short, residue, tank};
-use crate::entry::vocabulary::{Measured as What, Place, Purpose};
-use crate::units::{Computed, Dimension, Finding};
+use crate::entry::vocabulary::{BilledBy, Measured as What, Place, Purpose};
+use crate::units::{Computed, Dimension, Finding, Severity};
 use crate::view::quantity::Quantity;
+use crate::{Message, message};
 
 /// Returns all quantities in the order of the job.
 pub fn quantities(inputs: &Inputs<'_>) -> (Vec<Quantity>, Vec<Finding>) {
@@ -20,31 +21,41 @@ pub fn quantities(inputs: &Inputs<'_>) -> (Vec<Quantity>, Vec<Finding>) {
 }
 
 fn on_arrival(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>, findings: &mut Vec<Finding>) {
-    const GROSS: (&str, &str) = ("gross_volume", "Liquid as gauged, at its own temperature");
-    const NET: (&str, &str) = ("net_volume", "In the car on arrival, net at 60 °F");
+    const GROSS: &str = "gross_volume";
+    const NET: &str = "net_volume";
+    findings.extend(inputs.grade_finding());
     let gross = match gross(inputs) {
         Ok(gross) => gross,
         Err(why) => {
-            quantities.push(Quantity::missing(GROSS.0, GROSS.1, cannot(&why)));
+            quantities.push(Quantity::missing(GROSS, cannot(&why)));
             return;
         }
     };
-    quantities.push(Quantity::one(GROSS.0, GROSS.1, gross.clone(), ""));
+    quantities.push(Quantity::one(GROSS, gross.clone(), &Message::default()));
     match net(inputs, &gross) {
-        Err(why) => quantities.push(Quantity::missing(NET.0, NET.1, cannot(&why))),
+        Err(why) => quantities.push(Quantity::missing(NET, cannot(&why))),
         Ok(found) => {
-            let (low, high) = (&found.low, &found.high);
-            let pair = |name, title, low: &Computed, high: &Computed| {
-                Quantity::between(name, title, low.clone(), high.clone(), &found.product)
+            let pair = |name, low: &Computed, high: &Computed| {
+                Quantity::between(name, low.clone(), high.clone(), &found.product)
             };
-            quantities.push(pair(NET.0, NET.1, &low.net_gallons, &high.net_gallons));
-            compare(inputs, &found, quantities);
-            for (name, title, low, high) in [
-                ("weight_in_vacuum", "By weight, in vacuum", &low.weights.lb_vacuum, &high.weights.lb_vacuum),
-                ("weight_in_air", "By weight, in air", &low.weights.lb_air, &high.weights.lb_air),
-            ] {
-                quantities.push(pair(name, title, low, high));
+            quantities.push(pair(NET, &found.low, &found.high));
+            let whole = whole(inputs, &gross, &found);
+            compare(inputs, &found, whole.as_ref().ok(), quantities);
+            match weights(&found) {
+                Ok((low, high)) => {
+                    for (name, low, high) in [
+                        ("weight_in_vacuum", &low.lb_vacuum, &high.lb_vacuum),
+                        ("weight_in_air", &low.lb_air, &high.lb_air),
+                    ] {
+                        quantities.push(pair(name, low, high));
+                    }
+                }
+                Err(why) => quantities.push(Quantity::missing("weight_in_vacuum", cannot(&why))),
             }
+            quantities.push(match &whole {
+                Ok((low, high)) => pair("vapor_volume", &low.vapour_gallons, &high.vapour_gallons),
+                Err(why) => Quantity::missing("vapor_volume", cannot(why)),
+            });
             overfill(inputs, &found, findings);
             super::receiving::room(inputs, &found, quantities, findings);
         }
@@ -53,67 +64,103 @@ fn on_arrival(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>, findings: &mu
 }
 
 /// Returns the liquid volume under the outage, from the owner's table if there is one.
-fn gross(inputs: &Inputs<'_>) -> Result<Computed, String> {
+fn gross(inputs: &Inputs<'_>) -> Result<Computed, Message> {
     let reading = inputs.reading(Purpose::Arrival, What::Outage, Place::Car)?;
     let outage = inputs.outage(reading)?;
     let mut computed = match inputs.outage_table() {
         Some(table) => {
             let (table, doubts) = table?;
-            let mut computed =
-                outage_table::liquid_volume(&outage.measured, &table).map_err(|e| e.to_string())?;
+            let mut computed = outage_table::liquid_volume(&outage.measured, &table).map_err(refused)?;
             computed.findings.extend(doubts);
             computed
         }
         None => {
             let (diameter, shell) = (inputs.diameter()?, inputs.shell()?);
             tank::outage_volume(&outage.measured, &diameter, &shell, tank::Heads::TwoToOne)
-                .map_err(|e| e.to_string())?
+                .map_err(refused)?
         }
     };
     computed.findings.extend(outage.findings);
     Ok(computed)
 }
 
-/// The content of the car, for the extreme compositions that the product may have.
+/// The liquid in the car at 60 °F. It takes the gauging, a temperature and a relative density; where the
+/// product has no composition or Table 24E holds for all of them, low and high are one.
 pub(super) struct Net {
-    low: quantity::Quantity,
-    pub(super) high: quantity::Quantity,
+    low: Computed,
+    pub(super) high: Computed,
     pub(super) relative_density: Measured,
-    product: String,
+    temperature: Measured,
+    product: Message,
 }
 
-fn net(inputs: &Inputs<'_>, gross: &Computed) -> Result<Net, String> {
-    let (_, composition) = inputs.composition()?;
+fn net(inputs: &Inputs<'_>, gross: &Computed) -> Result<Net, Message> {
     let temperature =
         inputs.temperature(inputs.reading(Purpose::Arrival, What::Temperature, Place::Car)?)?.measured;
     let relative_density = inputs.relative_density()?.measured;
-    let shell = inputs.shell()?;
-    let elevation = inputs.elevation()?;
+    let liquid = from(gross, "liquid");
+    // Without a paper nothing says that the product is propylene, for which alone Table 24E does not hold.
+    let composition = inputs.composition().ok().map(|(_, composition)| composition);
+    let expansions = match &composition {
+        None => vec![Expansion::table(relative_density.clone(), None).map_err(refused)?],
+        Some(composition) => composition
+            .mixes()
+            .and_then(|mixes| mixes.iter().map(|mix| expansion(&relative_density, mix)).collect())
+            .map_err(refused)?,
+    };
+    let mut found: Option<(Computed, Computed)> = None;
+    for expansion in expansions {
+        let this = quantity::net_volume(&liquid, &temperature, &expansion).map_err(refused)?;
+        found = Some(match found {
+            None => (this.clone(), this),
+            Some((low, high)) if this.value < low.value => (this, high),
+            Some((low, high)) if this.value > high.value => (low, this),
+            Some(both) => both,
+        });
+    }
+    let (low, high) = found.ok_or(Message::new("quantity-no-composition"))?;
+    let product = composition.map_or_else(Message::default, |composition| composition.message());
+    Ok(Net { low, high, relative_density, temperature, product })
+}
+
+/// Returns the weights of the liquid.
+fn weights(net: &Net) -> Result<(quantity::Weights, quantity::Weights), Message> {
+    let of = |computed: &Computed| quantity::weights(&from(computed, "net volume"), &net.relative_density);
+    Ok((of(&net.low).map_err(refused)?, of(&net.high).map_err(refused)?))
+}
+
+/// Returns all that is in the car, liquid and vapor, for the compositions with the least and the most of it.
+fn whole(
+    inputs: &Inputs<'_>,
+    gross: &Computed,
+    net: &Net,
+) -> Result<(quantity::Quantity, quantity::Quantity), Message> {
+    let (_, composition) = inputs.composition()?;
+    let (shell, elevation) = (inputs.shell()?, inputs.elevation()?);
     let pressure = match inputs.reading(Purpose::Arrival, What::Pressure, Place::Car) {
         Ok(reading) => Some(inputs.pressure(reading)?.measured),
         Err(_) => None,
     };
     let mut found: Option<(quantity::Quantity, quantity::Quantity)> = None;
-    for mix in composition.mixes().map_err(|e| e.to_string())? {
+    for mix in composition.mixes().map_err(refused)? {
         let load = Load {
             liquid: from(gross, "liquid"),
             shell: shell.clone(),
-            temperature: temperature.clone(),
-            expansion: expansion(&relative_density, &mix).map_err(|e| e.to_string())?,
+            temperature: net.temperature.clone(),
+            expansion: expansion(&net.relative_density, &mix).map_err(refused)?,
             mix,
             pressure: pressure.clone(),
             elevation: elevation.clone(),
         };
-        let this = quantity::quantity(&load).map_err(|e| e.to_string())?;
+        let this = quantity::quantity(&load).map_err(refused)?;
         found = Some(match found {
             None => (this.clone(), this),
-            Some((low, high)) if this.net_gallons.value < low.net_gallons.value => (this, high),
-            Some((low, high)) if this.net_gallons.value > high.net_gallons.value => (low, this),
+            Some((low, high)) if this.vapour_gallons.value < low.vapour_gallons.value => (this, high),
+            Some((low, high)) if this.vapour_gallons.value > high.vapour_gallons.value => (low, this),
             Some(both) => both,
         });
     }
-    let (low, high) = found.ok_or("the product has no known composition")?;
-    Ok(Net { low, high, relative_density, product: composition.described() })
+    found.ok_or(Message::new("quantity-no-composition"))
 }
 
 /// Table 24E is not valid for propylene; the equation of state provides the ratio instead.
@@ -124,45 +171,93 @@ fn expansion(relative_density: &Measured, mix: &Mix) -> Result<Expansion, crate:
     Expansion::table(relative_density.clone(), Some(mix))
 }
 
-/// Compares the billed with the measured quantity, by volume or by weight according to the paper.
-fn compare(inputs: &Inputs<'_>, net: &Net, quantities: &mut Vec<Quantity>) {
+/// Compares the billed with the measured quantity, like with like: a bill by outage table or meter is for the
+/// liquid; a bill by scale is the difference of two weights, in which the heel that was in the car before
+/// loading is on neither side. The residue that leaves again stands for that heel, once it is known.
+fn compare(
+    inputs: &Inputs<'_>,
+    net: &Net,
+    whole: Option<&(quantity::Quantity, quantity::Quantity)>,
+    quantities: &mut Vec<Quantity>,
+) {
     const NAME: &str = "against_paper";
-    const TITLE: &str = "Found less billed (billed taken as net at 60 °F, or as weight in vacuum)";
-    let Some(billed) = inputs.paper().and_then(|paper| paper.billed.as_ref()) else {
-        quantities.push(Quantity::missing(NAME, TITLE, cannot("the paper has no quantity")));
+    let Some(amount) = inputs.paper().and_then(|paper| paper.billed.as_ref()) else {
+        quantities.push(Quantity::missing(NAME, cannot(&Message::new("quantity-no-billed"))));
         return;
     };
-    let of = |computed: &Computed| {
-        let billed = Measured::of("billed", billed, 0.0).map_err(|e| e.to_string())?;
-        let found = from(computed, "found").to(billed.unit).map_err(|e| e.to_string())?;
-        over_short::over_short(&billed, &found).map_err(|e| e.to_string())
+    let by_scale = inputs.billed_by() == Some(BilledBy::Scale);
+    let ends = || -> Result<(Computed, Computed), Message> {
+        let billed = Measured::of("billed", amount, 0.0).map_err(refused)?;
+        let of = |found: Measured| {
+            let found = found.to(billed.unit).map_err(refused)?;
+            over_short::over_short(&billed, &found).map(|found| found.difference).map_err(refused)
+        };
+        if amount.unit.dimension() != Dimension::Mass {
+            return Ok((of(from(&net.low, "found"))?, of(from(&net.high, "found"))?));
+        }
+        if !by_scale {
+            let (low, high) = weights(net)?;
+            return Ok((of(from(&low.lb_vacuum, "found"))?, of(from(&high.lb_vacuum, "found"))?));
+        }
+        let (low, high) = whole.ok_or_else(|| Message::new("quantity-scale-needs-vapor"))?;
+        let heel = heel(inputs);
+        let less = |whole: &Computed| {
+            let whole = from(whole, "found");
+            match &heel {
+                Ok(heel) => Measured {
+                    value: whole.value - heel.value,
+                    standard: whole.standard.hypot(heel.standard),
+                    ..whole
+                },
+                Err(_) => whole,
+            }
+        };
+        let mut ends = (of(less(&low.weights.lb_vacuum))?, of(less(&high.weights.lb_vacuum))?);
+        if heel.is_err() {
+            ends.0.findings.push(Finding::new(
+                "heel_unknown",
+                Severity::Check,
+                Message::new("calc-bill-heel"),
+            ));
+        }
+        Ok(ends)
     };
-    let ends = match billed.unit.dimension() {
-        Dimension::Mass => (of(&net.low.weights.lb_vacuum), of(&net.high.weights.lb_vacuum)),
-        _ => (of(&net.low.net_gallons), of(&net.high.net_gallons)),
-    };
-    quantities.push(match ends {
-        (Ok(low), Ok(high)) => Quantity::between(NAME, TITLE, low.difference, high.difference, &net.product),
-        (Err(why), _) | (_, Err(why)) => Quantity::missing(NAME, TITLE, cannot(&why)),
+    quantities.push(match ends() {
+        Ok((low, high)) => Quantity::between(NAME, low, high, &net.product),
+        Err(why) => Quantity::missing(NAME, cannot(&why)),
     });
 }
 
+/// Returns the weight (lb) of the residue as vapor, the middle over the possible compositions.
+fn heel(inputs: &Inputs<'_>) -> Result<Measured, Message> {
+    let (evidence, composition, _) = residue_evidence(inputs)?;
+    let weight = |mix: &Mix| {
+        let evidence = residue::Evidence { mix: mix.clone(), ..evidence.clone() };
+        residue::all(&evidence).map(|all| all.pounds)
+    };
+    let band = band(&composition, weight).map_err(refused)?;
+    let half = 0.5 * (band.most() - band.least());
+    Ok(Measured::stated("residue", 0.5 * (band.most() + band.least()), band.low.unit, half))
+}
+
 fn overfill(inputs: &Inputs<'_>, net: &Net, findings: &mut Vec<Finding>) {
-    let Ok(shell) = inputs.shell() else { return };
-    let checked = arrival::overfill(
-        &from(&net.high.liquid_gallons, "net liquid"),
-        &shell,
-        &net.relative_density,
-        arrival::REFERENCE_UNINSULATED_F,
-        arrival::LEAST_OUTAGE_PERCENT,
-    );
-    if let Ok(checked) = checked {
-        findings.extend(checked.outage.findings);
+    let checked = inputs.shell().and_then(|shell| {
+        let liquid = from(&net.high, "net liquid");
+        let (insulation, winter) = (inputs.insulation(), inputs.winter_fill());
+        arrival::fill(&liquid, &shell, &net.relative_density, insulation, winter).map_err(refused)
+    });
+    match checked {
+        Ok(checked) => findings.extend(checked.outage.findings),
+        Err(why) => findings.push(Finding::new(
+            "fill_not_checked",
+            Severity::Note,
+            message!("calc-fill-not-checked", why = why),
+        )),
     }
 }
 
 fn arrival_pressure(inputs: &Inputs<'_>, findings: &mut Vec<Finding>) {
-    let check = || -> Result<Finding, String> {
+    let check = || -> Result<Finding, Message> {
         let (_, composition) = inputs.composition()?;
         let pressure = inputs.reading(Purpose::Arrival, What::Pressure, Place::Car)?;
         let temperature = inputs.reading(Purpose::Arrival, What::Temperature, Place::Car)?;
@@ -172,7 +267,7 @@ fn arrival_pressure(inputs: &Inputs<'_>, findings: &mut Vec<Finding>) {
             &inputs.elevation()?,
             &composition,
         );
-        checked.map(|checked| checked.finding).map_err(|e| e.to_string())
+        checked.map(|checked| checked.finding).map_err(refused)
     };
     findings.extend(check());
 }
@@ -180,36 +275,41 @@ fn arrival_pressure(inputs: &Inputs<'_>, findings: &mut Vec<Finding>) {
 /// Adds the vapour left at the final pressure.
 fn left_over(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>) {
     const NAME: &str = "residue";
-    const TITLE: &str = "Left as vapour, liquid equivalent at 60 °F";
-    let found = || -> Result<Quantity, String> {
-        let reading = inputs.reading(Purpose::Final, What::Pressure, Place::Car)?;
-        let pressure = inputs.pressure(reading)?;
-        let temperature = inputs
-            .reading(Purpose::Final, What::Temperature, Place::Car)
-            .or_else(|_| inputs.reading(Purpose::Final, What::Temperature, Place::CarLow))
-            .map_err(|_| "the final temperature in the car was not recorded".to_owned())?;
-        let (_, composition) = inputs.composition()?;
-        let evidence = residue::Evidence {
-            temperature: inputs.temperature(temperature)?.measured,
-            pressure: pressure.measured,
-            elevation: inputs.elevation()?,
-            shell: inputs.shell()?,
-            mix: Mix::pure(Fluid::Propane),
-        };
+    let found = || -> Result<Quantity, Message> {
+        let (evidence, composition, doubts) = residue_evidence(inputs)?;
         let mut band = residue_band(&evidence, &composition)?;
-        band.0.findings.extend(pressure.findings);
-        Ok(Quantity::between(NAME, TITLE, band.0, band.1, &composition.described()))
+        band.0.findings.extend(doubts);
+        Ok(Quantity::between(NAME, band.0, band.1, &composition.message()))
     };
-    quantities.push(found().unwrap_or_else(|why| Quantity::missing(NAME, TITLE, cannot(&why))));
+    quantities.push(found().unwrap_or_else(|why| Quantity::missing(NAME, cannot(&why))));
+}
+
+/// Returns the readings at the final pressure, what the product may be made of, and findings about the
+/// readings.
+fn residue_evidence(inputs: &Inputs<'_>) -> Result<(residue::Evidence, Composition, Vec<Finding>), Message> {
+    let pressure = inputs.pressure(inputs.reading(Purpose::Final, What::Pressure, Place::Car)?)?;
+    let temperature = inputs
+        .reading(Purpose::Final, What::Temperature, Place::Car)
+        .or_else(|_| inputs.reading(Purpose::Final, What::Temperature, Place::CarLow))
+        .map_err(|_| Message::new("quantity-no-final-temperature"))?;
+    let (_, composition) = inputs.composition()?;
+    let evidence = residue::Evidence {
+        temperature: inputs.temperature(temperature)?.measured,
+        pressure: pressure.measured,
+        elevation: inputs.elevation()?,
+        shell: inputs.shell()?,
+        mix: Mix::pure(Fluid::Propane),
+    };
+    Ok((evidence, composition, pressure.findings))
 }
 
 fn residue_band(
     evidence: &residue::Evidence,
     composition: &Composition,
-) -> Result<(Computed, Computed), String> {
+) -> Result<(Computed, Computed), Message> {
     band(composition, |mix| residue::residue(&residue::Evidence { mix: mix.clone(), ..evidence.clone() }))
         .map(|band| (band.low, band.high))
-        .map_err(|e| e.to_string())
+        .map_err(refused)
 }
 
 /// Converts a computed value to the input of another formula.
@@ -220,6 +320,6 @@ pub(super) fn from(computed: &Computed, name: &str) -> Measured {
     }
 }
 
-pub(super) fn cannot(why: &str) -> String {
-    format!("cannot be computed: {}", why.trim_end_matches('.'))
+pub(super) fn cannot(why: &Message) -> Message {
+    message!("quantity-cannot", why = why.clone())
 }

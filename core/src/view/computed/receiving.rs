@@ -1,19 +1,20 @@
 //! Whether the content of the car fits into the site's tank, determined before anything is opened.
 //!
-//! The record does not name a tank, so the result exists only for a site with exactly one. `quantities` calls
-//! this module.
+//! Where the record names no tank, the result exists only for a site with exactly one. `quantities` calls this
+//! module.
 
-use super::inputs::Inputs;
+use super::inputs::{Inputs, refused};
 use super::quantities::{Net, cannot, from};
 use crate::calc::receiver::{self, FillingLimit, Setting, Transfer};
-use crate::calc::uncertainty::Measured;
+use crate::calc::uncertainty::{Measured, presumed_limits};
 use crate::entry::site_facts::Tank;
 use crate::entry::vocabulary::{Measured as What, Place, Purpose};
 use crate::units::{Finding, Severity, Unit};
 use crate::view::quantity::Quantity;
+use crate::view::site::one_name;
+use crate::{Message, message};
 
 const NAME: &str = "receiver_room";
-const TITLE: &str = "Room in the receiving tank, net at 60 °F";
 /// The temperature to which the liquid in a tank above ground may warm, °F; from memory.
 const WARM_F: f64 = 105.0;
 /// The half-width presumed for a float gauge read by eye, per cent of the capacity; common practice, no
@@ -21,6 +22,8 @@ const WARM_F: f64 = 105.0;
 const LEVEL_PERCENT: f64 = 2.0;
 /// The difference presumed between the tank's and the car's liquid temperature if nobody read the tank's, °F.
 const TANK_APART_F: f64 = 20.0;
+/// The half-width presumed for a tank's thermometer, °F; common practice, no source.
+const THERMOMETER_F: f64 = 2.0;
 /// The largest above-ground container in the first column of the filling table, gal.
 const SMALL_GAL: f64 = 1200.0;
 
@@ -35,25 +38,31 @@ pub(super) fn room(
     if !inputs.into_tank {
         return;
     }
-    let Ok(level) = inputs.reading(Purpose::Arrival, What::Level, Place::StorageTank) else { return };
-    let found = || -> Result<receiver::Room, String> {
+    let named = inputs.tank_before;
+    let gauged = named.and_then(|named| named.level.as_ref());
+    let read = || inputs.reading(Purpose::Arrival, What::Level, Place::StorageTank).ok();
+    let Some(level) = gauged.or_else(|| read().map(|reading| &reading.amount)) else { return };
+    let found = || -> Result<receiver::Room, Message> {
+        let is_named =
+            |tank: &&Tank| named.is_some_and(|named| one_name(&named.tank) == one_name(&tank.name));
         let tank = match inputs.tanks {
+            tanks if named.is_some() => match tanks.iter().find(is_named) {
+                Some(tank) => tank,
+                None => return Err(Message::new("quantity-no-tank")),
+            },
             [tank] => tank,
-            [] => return Err("no receiving tank of this site is known here".to_owned()),
+            [] => return Err(Message::new("quantity-no-tank")),
             several => {
-                return Err(format!(
-                    "the site has {} tanks; which one receives is not recorded",
-                    several.len()
-                ));
+                return Err(message!("quantity-which-tank", count = several.len()));
             }
         };
-        let level = Measured::of("level", &level.amount, LEVEL_PERCENT).map_err(|e| e.to_string())?;
-        let level = level.to(Unit::Percent).map_err(|e| e.to_string())?;
-        let capacity = Measured::of("tank", &tank.water_capacity, 0.0).map_err(|e| e.to_string())?;
-        let capacity = capacity.to(Unit::Gallon).map_err(|e| e.to_string())?;
+        let level = Measured::of("level", level, LEVEL_PERCENT).map_err(refused)?;
+        let level = level.to(Unit::Percent).map_err(refused)?;
+        let capacity = Measured::of("tank", &tank.water_capacity, 0.0).map_err(refused)?;
+        let capacity = capacity.to(Unit::Gallon).map_err(refused)?;
         let held = Measured {
             standard: capacity.value * level.standard / 100.0,
-            presumed: Some(format!("tank level ±{LEVEL_PERCENT} %")),
+            presumed: Some(presumed_limits("tank level", Unit::Percent, LEVEL_PERCENT)),
             ..Measured::exact("liquid in the tank", capacity.value * level.value / 100.0, Unit::Gallon)
         };
         let transfer = Transfer {
@@ -61,23 +70,23 @@ pub(super) fn room(
             capacity,
             held,
             held_temperature: tank_temperature(inputs)?,
-            coming: from(&net.high.net_gallons, "to come"),
+            coming: from(&net.high, "to come"),
             rd60: net.relative_density.clone(),
             reference_temperature: WARM_F,
         };
-        receiver::room(&transfer).map_err(|e| e.to_string())
+        receiver::room(&transfer).map_err(refused)
     };
     quantities.push(match found() {
         Ok(room) => {
             // A finding that is shown apart from the quantity must name its subject.
             let about = |f: &Finding| {
-                let message = format!("Receiving tank as it stands now: {}", f.message);
+                let message = message!("finding-receiving-tank", says = f.message.clone());
                 Finding { message, ..f.clone() }
             };
             findings.extend(room.room.findings.iter().filter(|f| f.severity > Severity::Note).map(about));
-            Quantity::one(NAME, TITLE, room.room, "")
+            Quantity::one(NAME, room.room, &Message::default())
         }
-        Err(why) => Quantity::missing(NAME, TITLE, cannot(&why)),
+        Err(why) => Quantity::missing(NAME, cannot(&why)),
     });
 }
 
@@ -90,14 +99,17 @@ fn setting(tank: &Tank, gallons: f64) -> Setting {
 }
 
 /// Returns the temperature read at the tank, or otherwise the car's with a wide uncertainty.
-fn tank_temperature(inputs: &Inputs<'_>) -> Result<Measured, String> {
+fn tank_temperature(inputs: &Inputs<'_>) -> Result<Measured, Message> {
+    if let Some(read) = inputs.tank_before.and_then(|named| named.temperature.as_ref()) {
+        return Measured::of("tank temperature", read, THERMOMETER_F).map_err(refused);
+    }
     if let Ok(reading) = inputs.reading(Purpose::Arrival, What::Temperature, Place::StorageTank) {
         return Ok(inputs.temperature(reading)?.measured);
     }
     let car = inputs.temperature(inputs.reading(Purpose::Arrival, What::Temperature, Place::Car)?)?;
-    let car = car.measured.to(Unit::Fahrenheit).map_err(|e| e.to_string())?;
+    let car = car.measured.to(Unit::Fahrenheit).map_err(refused)?;
     Ok(Measured {
-        presumed: Some(format!("tank temperature as the car's ±{TANK_APART_F:.0} °F")),
+        presumed: Some(message!("calc-presumed-as-car", half_width = Unit::Fahrenheit.plain(TANK_APART_F))),
         ..Measured::within("tank temperature", car.value, Unit::Fahrenheit, TANK_APART_F)
     })
 }

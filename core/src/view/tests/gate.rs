@@ -11,7 +11,7 @@ fn a_whole_job_leaves_nothing_open() {
         let view = whole_job(*receiver).view();
         assert!(view.blockers.is_empty(), "{:#?}", view.blockers);
         assert_eq!(view.release.open, 0);
-        assert_eq!(view.release.note, NOTE);
+        assert_eq!(view.release.note.id(), NOTE);
     }
 }
 
@@ -27,7 +27,6 @@ fn an_empty_record_is_not_a_clean_one() {
     for fitting in Fitting::USUAL {
         assert!(codes.contains(&format!("closure_not_tool_tight.{fitting}").as_str()), "{fitting}");
     }
-    assert!(show(&view).contains("still missing"));
 }
 
 /// Each case states what is recorded after the whole job and the single blocker that this causes.
@@ -111,7 +110,7 @@ fn each_cause_brings_its_own_blocker_and_says_who_asks() {
         let blocker = view.blockers.iter().find(|b| b.code == code);
         let blocker = blocker.unwrap_or_else(|| panic!("{code} after {said:?}: {:?}", codes(&view)));
         assert_eq!(blocker.asked_by, asked_by, "{code}");
-        assert!(!blocker.source.is_empty() && blocker.missing.ends_with('.'), "{blocker:?}");
+        assert!(!blocker.source.is_empty() && blocker.missing.en().ends_with('.'), "{blocker:?}");
     }
 }
 
@@ -146,7 +145,7 @@ fn a_pressure_read_at_the_compressor_is_not_the_cars() {
     phone.says(psi(Purpose::Final, Place::Compressor, "35", "CG-1"));
     let view = phone.view();
     let blocker = view.blockers.iter().find(|b| b.code == "final_pressure_missing").unwrap();
-    assert!(blocker.missing.contains("at the compressor only"), "{}", blocker.missing);
+    assert!(blocker.missing.en().contains("read only here: compressor"), "{:?}", blocker.missing);
 }
 
 #[test]
@@ -163,7 +162,7 @@ fn one_thread_needs_a_defect_a_photograph_and_a_report() {
             .map(|b| b.missing)
             .unwrap_or_default()
     };
-    assert!(lacks(&phone).contains("a defect and a photograph and a report"), "{}", lacks(&phone));
+    assert!(lacks(&phone).en().contains("a defect entry, a photograph and a report"), "{:?}", lacks(&phone));
     let defect = DefectId([5; 16]);
     phone.says(Statement::Defect(Defect {
         defect,
@@ -172,11 +171,11 @@ fn one_thread_needs_a_defect_a_photograph_and_a_report() {
         needs_authority: false,
         photo: None,
     }));
-    assert!(lacks(&phone).contains(": a photograph and a report"), "{}", lacks(&phone));
+    assert!(lacks(&phone).en().contains("Missing: a photograph and a report"), "{:?}", lacks(&phone));
     phone.says(photo(PhotoOf::Threads, "fitting/liquid_a/threads"));
-    assert!(lacks(&phone).contains(": a report to"), "{}", lacks(&phone));
+    assert!(lacks(&phone).en().contains("Missing: a report to"), "{:?}", lacks(&phone));
     phone.says(Statement::Forwarded { defect, to: "owner".into(), how: "voice".into() });
-    assert_eq!(lacks(&phone), "");
+    assert!(lacks(&phone).is_empty());
 }
 
 #[test]
@@ -190,6 +189,7 @@ fn a_seal_is_a_number_a_kind_a_place_and_a_picture_or_a_reason() {
             intact: true,
             photo,
             note: note.into(),
+            because: String::new(),
         })
     };
     let photo_taken = Some(Digest::of(b"p"));
@@ -222,7 +222,11 @@ fn a_fitting_never_touched_still_counts_and_a_car_may_have_fewer() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));
     assert!(codes(&phone.view()).contains(&"closure_not_tool_tight.thermometer_well"));
-    phone.says(Statement::CarFittings { fittings: vec![Fitting::LiquidA, Fitting::Vapour] });
+    phone.says(Statement::CarFittings {
+        fittings: vec![Fitting::LiquidA, Fitting::Vapour],
+        gauging: None,
+        vapour_end: None,
+    });
     let view = phone.view();
     let codes = codes(&view);
     assert!(!codes.contains(&"closure_not_tool_tight.thermometer_well"));
@@ -245,7 +249,7 @@ fn a_person_may_pass_over_with_a_reason_and_the_record_shows_it_for_ever() {
     assert!(open_codes(&view).is_empty());
     let word = view.blockers[0].passed_over.as_ref().unwrap();
     assert_eq!(word.said.name, "op-a");
-    assert!(word.why.contains("ballast"));
+    assert!(word.why.en().contains("ballast"));
 
     phone.says(Statement::Released { as_residue: true });
     let view = phone.view();
@@ -256,7 +260,6 @@ fn a_person_may_pass_over_with_a_reason_and_the_record_shows_it_for_ever() {
     let view = phone.view();
     assert!(view.blockers.is_empty());
     assert_eq!(view.passed_over.len(), 1, "the word stays");
-    assert!(show(&view).contains("PASSED OVER"));
 }
 
 #[test]
@@ -266,7 +269,10 @@ fn passing_over_without_a_reason_does_not_count() {
     phone.says(Statement::PassedOver { blocker: "item_out.wrench".into(), seen: vec![] });
     let view = phone.view();
     assert_eq!(open_codes(&view), ["item_out.wrench"]);
-    assert_eq!(view.passed_over[0].fallen, Some("no reason was given"));
+    assert_eq!(
+        view.passed_over[0].fallen.as_ref().map(crate::Message::id),
+        Some("gate-override-without-reason")
+    );
 }
 
 #[test]
@@ -304,7 +310,8 @@ fn releasing_over_an_open_blocker_is_an_alarm() {
     phone.says(Statement::Released { as_residue: true });
     let view = phone.view();
     let alarm = finding(&view, "released_over_open_blockers").unwrap();
-    assert!(alarm.message.contains("item out · wrench"));
+    assert_eq!(alarm.message.en(), "Released with 1 open item that nobody overrode.");
+    assert!(view.blockers.iter().any(|blocker| blocker.missing.en().contains("Not returned: wrench")));
 }
 
 #[test]
@@ -323,15 +330,15 @@ fn one_of_two_people_sure_that_the_valve_is_open_keeps_it_a_blocker() {
 }
 
 #[test]
-fn the_sign_law_binds_trucks_and_is_practice_at_a_fixed_tank() {
-    for (receiver, asked_by) in [(Receiver::Truck, AskedBy::Law), (Receiver::FixedTank, AskedBy::Practice)] {
+fn the_sign_law_binds_every_unloading() {
+    for receiver in Receiver::ALL {
         let mut phone = Phone::of("op-a", 1);
-        phone.says(opened(receiver));
+        phone.says(opened(*receiver));
         phone.says(protection(Protection::BlueSign, false));
         let view = phone.view();
         let blocker = view.blockers.iter().find(|b| b.code == "blue_sign_down_early").unwrap();
-        assert_eq!(blocker.asked_by, asked_by);
-        assert!(blocker.source.contains("174.67(a)"));
+        assert_eq!(blocker.asked_by, AskedBy::Law);
+        assert!(blocker.source.en().contains("173.31(g)(2)"));
     }
 }
 

@@ -2,13 +2,14 @@
 //! means.
 
 use super::*;
+use crate::procedure::BlockerKind;
 use crate::procedure::Record;
 
 #[test]
 fn what_stands_in_a_slot_is_asked_again_by_that_slot() {
     for phone in [Phone::of("op-a", 1), whole_job(Receiver::Truck), whole_job(Receiver::FixedTank)] {
         let view = phone.view();
-        let guide = Guide::of(&view);
+        let guide = Guide::of(&view, None);
         let mut slots: Vec<&String> = guide.asks.iter().map(|ask| &ask.slot).collect();
         slots.sort_unstable();
         slots.dedup();
@@ -21,7 +22,10 @@ fn what_stands_in_a_slot_is_asked_again_by_that_slot() {
             if !matches!(ask.record, Record::ItemOut { .. } | Record::ItemIn { .. } | Record::Photo { .. }) {
                 let again = Ask::of_slot(slot).map(|again| (again.record.slots(ask.fitting), again.fitting));
                 let asked_at = if ask.record.needs_fitting() { ask.fitting } else { None };
-                if !matches!(ask.record, Record::Released {} | Record::OutageTable {}) {
+                if !matches!(
+                    ask.record,
+                    Record::Released {} | Record::FitToUnload {} | Record::OutageTable {}
+                ) {
                     assert_eq!(again, Some((ask.record.slots(ask.fitting), asked_at)), "{slot}");
                 }
             }
@@ -38,7 +42,7 @@ fn what_stands_in_a_slot_is_asked_again_by_that_slot() {
 
 #[test]
 fn a_fitting_is_asked_for_what_it_has() {
-    let guide = Guide::of(&Phone::of("op-a", 1).view());
+    let guide = Guide::of(&Phone::of("op-a", 1).view(), None);
     let asked = |slot: &str| guide.asks.iter().any(|ask| ask.slot == slot);
     assert!(asked("fitting/liquid_a/valve") && asked("fitting/liquid_a/line"));
     assert!(asked("fitting/sample_line/valve") && !asked("fitting/sample_line/line"));
@@ -52,7 +56,7 @@ fn the_guide_says_which_ask_of_a_step_is_missing() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::Truck));
     let view = phone.view();
-    let guide = Guide::of(&view);
+    let guide = Guide::of(&view, None);
     assert!(!guide.steps.is_empty());
     for asks in &guide.steps {
         let step = view.steps.step(&asks.id).unwrap();
@@ -72,9 +76,11 @@ fn every_blocker_leads_to_where_it_is_cleared() {
     phone.says(Statement::Hold { hold: crate::ids::HoldId([1; 16]), because: "rain".into() });
     let nothing = view_of(&[], UtcMillis(MORNING));
     for view in [phone.view(), nothing] {
-        let guide = Guide::of(&view);
-        assert_eq!(guide.leads.len(), view.blockers.len());
-        for blocker in &view.blockers {
+        let guide = Guide::of(&view, None);
+        let both = || view.unloading.blockers.iter().chain(&view.blockers);
+        let codes: std::collections::BTreeSet<&str> = both().map(|blocker| blocker.code.as_str()).collect();
+        assert_eq!(guide.leads.len(), codes.len(), "each code once");
+        for blocker in both() {
             let told = guide.leads.iter().find(|(code, _)| *code == blocker.code);
             let BlockerLead { kind, lead } = &told.unwrap().1;
             assert!(blocker.code.split('.').next() == Some(kind.word()), "{} is {kind}", blocker.code);
@@ -86,7 +92,15 @@ fn every_blocker_leads_to_where_it_is_cleared() {
                 Lead::Cover => blocker.slot == "cover",
                 Lead::Seal { .. } => blocker.slot.starts_with("seal/"),
                 Lead::Holds => blocker.slot.starts_with("hold/"),
-                Lead::Step => *kind == BlockerKind::NotOpened,
+                Lead::Step => matches!(
+                    kind,
+                    BlockerKind::NotOpened
+                        | BlockerKind::Alarm
+                        | BlockerKind::LastRoundMissing
+                        | BlockerKind::NotRecordedAsFound
+                        | BlockerKind::PhotoMissing
+                        | BlockerKind::StepOpen
+                ),
                 Lead::Defects | Lead::Disagreement { .. } => false,
             };
             assert!(right, "{}: {lead:?}", blocker.code);
@@ -98,7 +112,7 @@ fn every_blocker_leads_to_where_it_is_cleared() {
 fn the_guide_stands_beside_the_record_and_does_not_change_it() {
     let view = whole_job(Receiver::Truck).view();
     let alone = serde_json::to_value(&view).unwrap();
-    let mut guided = serde_json::to_value(GuidedVisit::from(view)).unwrap();
+    let mut guided = serde_json::to_value(GuidedVisit::of(view, &Procedures::built_in().unwrap())).unwrap();
     assert!(guided.as_object_mut().unwrap().remove("guide").is_some());
     assert_eq!(guided, alone);
 }
@@ -119,8 +133,8 @@ fn a_draft_means_what_the_record_does_not_say_yet() {
     let meaning = Meaning::of(&now, &phone.view());
     assert_eq!(meaning.worth, None);
     let first = meaning.findings.first().unwrap();
-    assert!(first.hot && first.message.contains("recorded open"), "{first:?}");
-    let mut once: Vec<&str> = meaning.findings.iter().map(|one| one.message.as_str()).collect();
+    assert!(first.hot && first.message.en().contains("recorded open"), "{first:?}");
+    let mut once: Vec<String> = meaning.findings.iter().map(|one| one.message.en()).collect();
     let all = once.len();
     once.sort_unstable();
     once.dedup();

@@ -84,7 +84,7 @@ fn any_statement() -> impl Strategy<Value = Statement> {
         any_text().prop_map(|number| Statement::CarNumberAgain {
             car: crate::entry::car_number::CarNumber(number)
         }),
-        any_amount().prop_map(|capacity| Statement::CarCapacity { capacity }),
+        any_amount().prop_map(|capacity| Statement::CarCapacity { capacity, insulation: None }),
         any_amount().prop_map(|diameter| Statement::CarDiameter { diameter }),
         prop::collection::vec((-1e9..1e9_f64, -1e9..1e9_f64), 0..6).prop_map(|rows| Statement::OutageTable {
             name: String::new(),
@@ -93,7 +93,7 @@ fn any_statement() -> impl Strategy<Value = Statement> {
         }),
         any_text().prop_map(|due| Statement::CarTestDate { test: TestDate::ReliefDevice, due }),
         (any_text(), any_text()).prop_map(|(blocker, _)| Statement::PassedOver { blocker, seen: vec![] }),
-        any_amount().prop_map(|amount| Statement::TruckLoad { truck: "T".into(), amount }),
+        any_amount().prop_map(|amount| Statement::TruckLoad(TruckLoad::of("T", amount))),
         any_text().prop_map(|un_number| Statement::Paper(crate::entry::Paper {
             un_number,
             billed: Some(Amount::of(1.0, Unit::Pound)),
@@ -137,9 +137,19 @@ fn any_value(shape: Shape, (text, amount, at, byte): &(String, Amount, UtcMillis
         Shape::Count => json!(byte),
         Shape::Time => json!(at),
         Shape::Table => json!(vec![(f64::from(*byte), -1e9); usize::from(byte % 4)]),
-        Shape::Defect | Shape::Hold | Shape::Visit | Shape::Site | Shape::Nonce => id(16),
-        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo => id(32),
+        Shape::Defect
+        | Shape::Hold
+        | Shape::Incident
+        | Shape::Leak
+        | Shape::Note
+        | Shape::Visit
+        | Shape::Site
+        | Shape::Nonce => id(16),
+        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo | Shape::File => id(32),
+        Shape::ProcedureText => json!(text),
+        Shape::Sites => json!(vec![id(16); usize::from(byte % 4)]),
         Shape::Entries => json!(vec![id(32); usize::from(byte % 4)]),
+        Shape::Items => json!(vec!["cover_bolts"; usize::from(byte % 4)]),
         Shape::LastEntry => json!({ "seq": byte, "entry": id(32) }),
         Shape::PhotoFile => json!({ "sha256": id(32), "length": byte, "media": text }),
     }
@@ -174,13 +184,18 @@ proptest! {
                 place: None,
                 seen: None,
                 hand: None,
+                done: ahead_millis.map(UtcMillis),
+                rests_on: entries.last().filter(|_| links & 2 == 0).map(|entry| RestsOn {
+                    visit: VisitId([links % 4; 16]),
+                    entry: entry.id,
+                }),
             };
             entries.push(Entry::seal(body, &key).unwrap());
         }
         let site = SiteView { zone: "America/Chicago".into(), elevation: Some(Amount::of(9e9, Unit::Foot)), ..SiteView::default() };
         let procedures = Procedures::built_in().unwrap();
         let recorded: Vec<Recorded<'_>> = entries.iter().map(Recorded::unsent).collect();
-        let ctx = Context { site: Some(&site), ..Context::at(now, &procedures) };
+        let ctx = Context { site: Some(&site), track: &recorded, ..Context::at(now, &procedures) };
         let view = fold(&recorded, &ctx);
         let reversed: Vec<Recorded<'_>> = entries.iter().rev().map(Recorded::unsent).collect();
         prop_assert_eq!(&fold(&reversed, &ctx), &view);

@@ -144,8 +144,8 @@ fn a_test_date_in_the_past_is_pointed_out_and_an_odd_one_kept() {
     let view = phone.view();
     let overdue: Vec<Option<bool>> = view.car.test_dates.iter().map(|d| d.overdue).collect();
     assert_eq!(overdue, [Some(true), Some(false), None]);
-    assert!(finding(&view, "test_overdue").unwrap().message.contains("Tank qualification"));
-    assert!(finding(&view, "test_date_unreadable").unwrap().message.contains("soon"));
+    assert!(finding(&view, "test_overdue").unwrap().message.en().contains("tank qualification"));
+    assert!(finding(&view, "test_date_unreadable").unwrap().message.en().contains("soon"));
 }
 
 #[test]
@@ -190,8 +190,8 @@ fn an_overdue_gauge_and_an_unknown_one_are_pointed_out() {
     let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
     let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };
     let view = fold(&recorded, &ctx);
-    assert!(finding(&view, "calibration_overdue").unwrap().message.contains("LG-1"));
-    assert!(finding(&view, "instrument_unknown").unwrap().message.contains("PG-1"));
+    assert!(finding(&view, "calibration_overdue").unwrap().message.en().contains("LG-1"));
+    assert!(finding(&view, "instrument_unknown").unwrap().message.en().contains("PG-1"));
 }
 
 #[test]
@@ -232,43 +232,43 @@ fn every_reading_carries_the_worth_of_the_gauge_it_was_read_on() {
     let worth = |n: usize| series.points[n].worth.clone();
     // Half a per cent of 30 psi is 0.15 psi; the ± at 95 % is twice that divided by √3.
     assert!((worth(0).plus_minus.unwrap() - 2.0 * 0.15 / 3f64.sqrt()).abs() < 1e-9);
-    assert_eq!(worth(0).by, "grade 2A, span 30 psi");
-    assert!(worth(1).by.starts_with("a usual gauge presumed"), "{}", worth(1).by);
+    assert_eq!(worth(0).by.en(), "grade 2A, span 30 psig");
+    assert!(worth(1).by.en().starts_with("a usual gauge presumed"), "{}", worth(1).by.en());
     assert!(worth(1).plus_minus > worth(0).plus_minus);
     assert_eq!(worth(2).plus_minus, None);
-    assert!(worth(2).by.contains("the gauge's scale"), "{}", worth(2).by);
+    assert!(worth(2).by.en().contains("the scale of the gauge"), "{}", worth(2).by.en());
 }
 
 #[test]
 fn what_two_records_differ_on_is_said_in_words_a_person_uses() {
-    use super::story::spoken_slot;
+    use super::story::slot_message;
     for (slot, spoken) in [
-        ("fitting/thermometer_well/closure", "Thermometer well, closure"),
-        ("fitting/liquid_a/valve", "Liquid valve A, open or shut"),
-        ("reading/arrival/outage/car", "Arrival outage at the car"),
-        ("protection/blue_sign", "Blue sign"),
-        ("seal/housing_pin", "Seal through the housing pin"),
-        ("hold/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "Hold"),
-        ("fitting/of a later version/valve", "Of a later version, open or shut"),
-        ("reading/one/two", "Reading · one · two"),
+        ("fitting/thermometer_well/closure", "thermowell: closure"),
+        ("fitting/liquid_a/valve", "liquid valve A: valve"),
+        ("reading/arrival/outage/car", "arrival outage (car)"),
+        ("protection/blue_sign", "blue sign"),
+        ("seal/housing_pin", "seal (housing pin)"),
+        ("hold/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "hold"),
+        ("fitting/of a later version/valve", "fitting · of a later version · valve"),
+        ("reading/one/two", "reading · one · two"),
         ("", ""),
     ] {
-        assert_eq!(spoken_slot(slot), spoken);
+        assert_eq!(slot_message(slot).en(), spoken);
     }
 }
 
 #[test]
 fn what_a_photograph_is_about_reads_within_a_sentence() {
-    use super::story::spoken_about;
+    use super::story::about_message;
     for (about, spoken) in [
-        ("seal/housing_pin", "seal through the housing pin"),
-        ("fitting/liquid_a/valve", "liquid valve A, open or shut"),
-        ("defect/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "a defect"),
+        ("seal/housing_pin", "housing pin"),
+        ("fitting/liquid_a/valve", "liquid valve A: valve"),
+        ("defect/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "defect"),
         ("liquid_a", "liquid valve A"),
         ("The ladder, B end", "The ladder, B end"),
         ("", ""),
     ] {
-        assert_eq!(spoken_about(about), spoken);
+        assert_eq!(about_message(about).en(), spoken);
     }
 }
 
@@ -297,21 +297,24 @@ fn a_number_read_twice_differently_and_a_paper_for_another_car_are_alarms() {
 fn a_row_says_in_few_words_what_keeps_a_car() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));
-    assert_eq!(VisitRow::of(&phone.view()).kept_by, "next: Number again");
+    assert_eq!(VisitRow::of(&phone.view()).kept_by.en(), "Next: Photo of the car number");
     let mut done = whole_job(Receiver::FixedTank);
     let row = VisitRow::of(&done.view());
-    assert_eq!((row.kept_by.as_str(), row.open_blockers, row.unreceipted), ("", 0, 54));
+    assert_eq!((row.kept_by.en().as_str(), row.open_blockers, row.unreceipted), ("", 0, done.knows.len()));
     done.says(Statement::ItemOut { item: "wrench".into(), fitting: None });
-    assert!(VisitRow::of(&done.view()).kept_by.starts_with("wrench has not come back"));
+    assert!(VisitRow::of(&done.view()).kept_by.en().starts_with("Not returned: wrench"));
     done.says(Statement::Hold { hold: crate::ids::HoldId([1; 16]), because: "leak".into() });
     let row = VisitRow::of(&done.view());
-    assert_eq!(row.kept_by, "on hold: leak");
+    assert_eq!(row.kept_by.en(), "On hold: leak");
     assert!(row.on_hold);
 }
 
 #[test]
 fn what_this_visit_says_of_the_car_comes_before_what_earlier_ones_said() {
-    let capacity = |gallons: f64| Statement::CarCapacity { capacity: Amount::of(gallons, Unit::Gallon) };
+    let capacity = |gallons: f64| Statement::CarCapacity {
+        capacity: Amount::of(gallons, Unit::Gallon),
+        insulation: None,
+    };
     let mut earlier = Phone::of("op-a", 1);
     earlier.visit = VisitId([4; 16]);
     earlier.says(capacity(33_700.0));
@@ -390,7 +393,7 @@ fn checks_and_weather_stand_in_the_view() {
     phone.says(Statement::Weather { precipitation: Precipitation::Snow, wind: "NW".into() });
     let view = phone.view();
     assert!(!view.checks[0].right.value);
-    assert_eq!(view.weather.as_ref().unwrap().value, "Weather: snow, wind NW.");
+    assert_eq!(view.weather.as_ref().unwrap().value.en(), "Weather: snow, wind NW.");
     assert!(finding(&view, "check_not_right").is_some());
     phone.says(check(true, "second sample"));
     assert!(finding(&phone.view(), "check_not_right").is_none());

@@ -20,7 +20,7 @@ fn a_clock_a_year_wrong_is_shown_as_claimed_and_corrected_when_known() {
     phone.says(quiet(Fitting::LiquidA));
     let view = view_of(&phone.knows, UtcMillis(MORNING + 10 * MINUTE));
     assert!(finding(&view, "from_the_future").is_none());
-    assert!(finding(&view, "clock_off").unwrap().message.contains("365 d"));
+    assert!(finding(&view, "clock_off").unwrap().message.en().contains("365 d"));
     let said = view.history.iter().map(|l| &l.said).find(|s| s.entry == early).unwrap();
     assert!(said.ahead_from_neighbour);
     assert!(said.shown.starts_with("2026-11-24"), "{}", said.shown);
@@ -250,14 +250,14 @@ fn certificates_names_and_receipts_stand_beside_each_entry() {
         .collect();
     let view = fold(&recorded, &ctx);
     let of = |sentence: &str| {
-        view.history.iter().find(|line| line.sentence.contains(sentence)).unwrap().said.clone()
+        view.history.iter().find(|line| line.sentence.en().contains(sentence)).unwrap().said.clone()
     };
     assert_eq!(of("opened").name, "A. Example");
     assert_eq!(of("opened").device_name, "north phone");
     assert_eq!(of("opened").standing, Standing::Certified);
     assert_eq!(of("liquid valve A").standing, Standing::BeforeRevocation);
     assert_eq!(of("liquid valve B").standing, Standing::NotHeldBeforeRevocation);
-    assert_eq!(of("vapour valve").standing, Standing::NotHeldBeforeRevocation);
+    assert_eq!(of("vapor valve").standing, Standing::NotHeldBeforeRevocation);
     assert_eq!((view.entries, view.unreceipted), (4, 3));
-    assert!(finding(&view, "device_standing").unwrap().message.contains("lost phone"));
+    assert!(finding(&view, "device_standing").unwrap().message.en().contains("lost phone"));
 }

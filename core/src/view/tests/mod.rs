@@ -6,26 +6,65 @@
     reason = "a failed unwrap is a failed test"
 )]
 
+mod carried;
+mod done;
+mod editions;
+mod expected;
 mod gate;
+mod gate_before_rules;
+mod gates;
 mod guide;
 mod hostile;
 mod job;
 mod known;
+mod leaving;
 mod meeting;
+mod own_editions;
+mod plan;
 mod quantities;
+mod received;
 mod reopening;
+mod resumed;
 mod slots;
+mod together;
+mod track;
+mod troubles;
 mod unused;
 mod watch;
 
 use super::*;
+use crate::English as _;
 use crate::authority::{Authority, Judged};
 use crate::clock::{Stamp, UtcMillis};
+use crate::entry::coded::{Checked, Coded};
 use crate::entry::vocabulary::*;
-use crate::entry::{Body, DeviceKey, Entry, Opened, Reading, Seal, Statement};
+use crate::entry::{Body, DeviceKey, Entry, Opened, Paper, Reading, RestsOn, Seal, Statement, TruckLoad};
 use crate::ids::{Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
 use crate::units::{Amount, Unit};
+
+/// Everything that a view says, in English, one line each.
+fn show(view: &VisitView) -> String {
+    fn lines(value: &serde_json::Value, all: &mut String) {
+        match value {
+            serde_json::Value::String(text) => {
+                all.push_str(text);
+                all.push('\n');
+            }
+            serde_json::Value::Array(items) => items.iter().for_each(|item| lines(item, all)),
+            serde_json::Value::Object(fields) => match (fields.get("message"), fields.get("text")) {
+                (Some(_), Some(text)) => lines(text, all),
+                _ => fields.values().for_each(|field| lines(field, all)),
+            },
+            _ => {}
+        }
+    }
+    let mut value = serde_json::to_value(view).unwrap();
+    farsiding_words::Words::english().fill(&mut value);
+    let mut all = String::new();
+    lines(&value, &mut all);
+    all
+}
 
 /// 2026-11-24T14:00:00Z, when the stories begin.
 const MORNING: i64 = 1_795_528_800_000;
@@ -45,6 +84,10 @@ struct Phone {
     /// The phone's clock.
     now: i64,
     ahead: Option<i64>,
+    /// When the thing that is recorded next was done, if that is stated.
+    done: Option<UtcMillis>,
+    /// What the next entry rests on, if on anything.
+    rests_on: Option<RestsOn>,
 }
 
 impl Phone {
@@ -58,6 +101,8 @@ impl Phone {
             prev: None,
             now: MORNING + i64::from(secret) * 1000,
             ahead: None,
+            done: None,
+            rests_on: None,
         }
     }
 
@@ -85,6 +130,8 @@ impl Phone {
             place: None,
             seen: None,
             hand: None,
+            done: self.done.take(),
+            rests_on: self.rests_on.take(),
         };
         let entry = Entry::seal(body, &self.key).unwrap();
         let id = entry.id;
@@ -147,6 +194,15 @@ fn all<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Judged<'a>> {
     Authority::nobody().stay(entries.into_iter().map(|entry| (entry, None)))
 }
 
+/// A stay that began under the first edition, whose release gate had its rules in the program.
+fn opened_before_rules(receiver: Receiver) -> Statement {
+    let first = Digest::of(crate::procedure::BUILT_IN[0].as_bytes());
+    match opened(receiver) {
+        Statement::Opened(opened) => Statement::Opened(Opened { procedure: first, ..opened }),
+        other => other,
+    }
+}
+
 fn opened_as(car: &str, receiver: Receiver) -> Statement {
     let procedures = Procedures::built_in().unwrap();
     Statement::Opened(Opened {
@@ -207,6 +263,7 @@ fn seal_applied() -> Statement {
         intact: true,
         photo: Some(Digest::of(b"seal")),
         note: "".into(),
+        because: String::new(),
     })
 }
 
@@ -222,10 +279,64 @@ fn empty_accepted() -> Statement {
     Statement::EmptyDecision { accepted: true, grounds: "rod at its bottom, pressure stands".into() }
 }
 
-/// Records the whole job with one liquid line and the vapour line, without omissions.
-fn whole_job(receiver: Receiver) -> Phone {
+fn checked(what: Checked) -> Statement {
+    Statement::Check { what: Coded::Code(what), right: true, note: String::new() }
+}
+
+fn step_done(step: &str) -> Statement {
+    Statement::Step { step: step.into(), outcome: StepOutcome::Done, note: String::new() }
+}
+
+fn seal_found() -> Statement {
+    Statement::Seal(Seal {
+        event: SealEvent::Found,
+        place: SealPlace::HousingPin,
+        number: "0041".into(),
+        kind: Some(SealKind::Cable),
+        intact: true,
+        photo: Some(Digest::of(b"found")),
+        note: "".into(),
+        because: String::new(),
+    })
+}
+
+fn paper_of(car: &str, un_number: &str) -> Statement {
+    Statement::Paper(Paper { car: car.into(), un_number: un_number.into(), ..Paper::default() })
+}
+
+fn percent(text: &str) -> Statement {
+    Statement::Reading(Reading {
+        measured: Measured::Level,
+        place: Place::StorageTank,
+        purpose: Purpose::Arrival,
+        amount: Amount::read(text, Unit::Percent).0,
+        instrument: String::new(),
+    })
+}
+
+/// Every closure gone over, all of them in order.
+fn last_round() -> Statement {
+    Statement::LastRound {
+        fittings: Fitting::USUAL.to_vec(),
+        except: Vec::new(),
+        note: String::new(),
+        photo: Some(Digest::of(b"housing")),
+    }
+}
+
+/// Everything that is asked before unloading, up to the signature.
+fn received(receiver: Receiver) -> Phone {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(receiver));
+    phone.says(photo(PhotoOf::CarNumber, ""));
+    phone.says(paper_of("ZZQX 4417", "UN1978"));
+    phone.says(seal_found());
+    phone.says(Statement::Weather { precipitation: Precipitation::Dry, wind: "nw light".into() });
+    phone.says(step_done("escape_way"));
+    phone.says(match receiver {
+        Receiver::FixedTank => percent("40"),
+        Receiver::Truck => checked(Checked::RoomInTruck),
+    });
     for what in Protection::ALL {
         phone.says(protection(*what, true));
     }
@@ -237,6 +348,11 @@ fn whole_job(receiver: Receiver) -> Phone {
         phone.says(closure(fitting, ClosureState::ToolTight));
     }
     phone.says(psi(Purpose::Arrival, Place::Car, "118", "PG-1"));
+    phone
+}
+
+/// Unloading with one liquid line and the vapour line, up to the closing of their fittings.
+fn unloaded(mut phone: Phone) -> Phone {
     for fitting in [Fitting::LiquidA, Fitting::Vapour] {
         let item = format!("adapter {}", fitting.spoken());
         phone.says(closure(fitting, ClosureState::Open));
@@ -257,12 +373,24 @@ fn whole_job(receiver: Receiver) -> Phone {
         phone.says(turns(fitting, "5"));
         phone.says(Statement::ItemIn { item });
     }
+    phone
+}
+
+/// Records the whole job with one liquid line and the vapour line, without omissions.
+fn whole_job(receiver: Receiver) -> Phone {
+    let mut phone = received(receiver);
+    phone.says(Statement::FitToUnload {});
+    let mut phone = unloaded(phone);
     phone.says(psi(Purpose::Final, Place::Car, "38", "LG-1"));
     for fitting in [Fitting::GaugingDevice, Fitting::ThermometerWell, Fitting::SampleLine] {
         phone.says(closure(fitting, ClosureState::ToolTight));
     }
+    phone.says(last_round());
     phone.says(cover(true));
     phone.says(seal_applied());
+    for what in [Checked::OutsideBeforeOffered, Checked::ResiduePaper, Checked::Placards] {
+        phone.says(checked(what));
+    }
     phone.says(protection(Protection::Chocks, false));
     phone.says(protection(Protection::BlueSign, false));
     phone

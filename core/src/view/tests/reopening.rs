@@ -56,7 +56,10 @@ fn a_settlement_taken_back_leaves_both_accounts_against_each_other_everywhere() 
         assert_eq!(open.reopened[0].said.why, "we had read the wrong gauge");
         assert!(view.ended_disagreements.is_empty(), "{:?}", view.ended_disagreements);
         let line = view.history.iter().find(|line| line.said.entry == settlement).unwrap();
-        assert_eq!((line.fate, line.why_gone.as_str()), (Fate::Withdrawn, "we had read the wrong gauge"));
+        assert_eq!(
+            (line.fate, line.why_gone.en().as_str()),
+            (Fate::Withdrawn, "we had read the wrong gauge")
+        );
     }
 }
 

@@ -35,7 +35,7 @@ fn a_correction_stands_in_place_of_what_was_wrong_and_keeps_it_readable() {
     assert_eq!(reading.current.as_ref().unwrap().value.amount.text, "38");
     assert_eq!(reading.history.len(), 2);
     assert_eq!(reading.history[0].fate, Fate::Corrected);
-    assert_eq!(reading.history[0].why_gone, "digits swapped");
+    assert_eq!(reading.history[0].why_gone.en(), "digits swapped");
     assert_eq!(reading.current.as_ref().unwrap().said.why, "digits swapped");
 }
 
@@ -74,7 +74,7 @@ fn two_phones_apart_disagree_and_one_word_settles_it() {
     a.meets(&mut b);
     let view = a.view();
     assert_eq!(view.disagreements.len(), 1);
-    let texts: Vec<&str> = view.disagreements[0].claims.iter().map(|c| c.sentence.as_str()).collect();
+    let texts: Vec<String> = view.disagreements[0].claims.iter().map(|c| c.sentence.en()).collect();
     assert!(texts[0].contains("4 psi") && texts[1].contains("9 psi"), "{texts:?}");
     assert!(codes(&view).contains(&"disagreement.reading/final/pressure/car"));
 

@@ -82,7 +82,7 @@ fn the_sites_own_threshold_and_zone_are_used() {
     assert!(view.attendance.gaps.is_empty());
     assert!(view.attendance.threshold_from_site);
     assert!(view.header.since_shown.ends_with("08:01 CST"), "{}", view.header.since_shown);
-    assert!(show(&view).contains("First of all: Two people while connected."));
+    assert_eq!(view.header.local_rules, "Two people while connected.");
 }
 
 #[test]
@@ -119,7 +119,7 @@ fn a_handover_signed_by_both_changes_who_is_responsible_and_a_one_sided_one_does
     let view = a.view();
     assert!(view.handovers[0].one_sided);
     assert_eq!(view.header.responsible, Some(OperatorId("op-a".into())));
-    assert!(finding(&view, "handover_one_sided").unwrap().message.contains("signed by op-a only"));
+    assert!(finding(&view, "handover_one_sided").unwrap().message.en().contains("signed by op-a only"));
 
     b.now = a.now;
     b.says(Statement::HandoverTaken { from: OperatorId("op-a".into()) });
@@ -140,4 +140,110 @@ fn the_cars_clock_keeps_raw_times_in_the_sites_zone() {
     let events: Vec<(ClockEvent, UtcMillis)> = view.clock.iter().map(|c| (c.event, c.at.value)).collect();
     assert_eq!(events, [(ClockEvent::Notice, at(1440)), (ClockEvent::ActualPlacement, at(60))]);
     assert_eq!(view.clock[0].shown, "2026-11-23 14:00 UTC");
+}
+
+/// A procedure that asks whoever has the car every half hour.
+fn asking(minutes: u32) -> Procedures {
+    let mut procedures = Procedures::built_in().unwrap();
+    let text = crate::procedure::BUILT_IN.last().unwrap();
+    procedures.add(&format!("{text}\n[thresholds]\ncheck_in_minutes = {minutes}\n")).unwrap();
+    procedures
+}
+
+fn has_the_car(procedures: &Procedures) -> Phone {
+    let mut phone = Phone::of("op-a", 1);
+    let Statement::Opened(opened) = opened(Receiver::FixedTank) else { panic!("an opening") };
+    let procedure = procedures.default_procedure().unwrap().digest;
+    phone.says(Statement::Opened(Opened { procedure, ..opened }));
+    phone.says(Statement::Attendance { presence: Presence::Here });
+    phone
+}
+
+fn stands(phone: &Phone, procedures: &Procedures, now: i64) -> Option<CheckIn> {
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let view = fold(&recorded, &Context::at(UtcMillis(now), procedures));
+    let procedure = view.header.procedure.and_then(|digest| procedures.get(digest));
+    Guide::of(&view, procedure).check_in
+}
+
+#[test]
+fn whoever_has_the_car_is_asked_until_they_say_so_leave_or_the_car_is_released() {
+    let procedures = asking(30);
+    let mut phone = has_the_car(&procedures);
+    let at = |phone: &Phone, minutes: i64| stands(phone, &procedures, phone.now + minutes * MINUTE);
+    assert_eq!(at(&phone, 29), Some(CheckIn::NotYet));
+    assert_eq!(at(&phone, 30), Some(CheckIn::Due));
+    assert_eq!(at(&phone, 36), Some(CheckIn::Overdue));
+    phone.now += 31 * MINUTE;
+    phone.says(Statement::CheckedIn {});
+    assert_eq!(at(&phone, 29), Some(CheckIn::NotYet), "the word counts");
+    phone.now += 20 * MINUTE;
+    phone.says(quiet(Fitting::LiquidA));
+    assert_eq!(at(&phone, 29), Some(CheckIn::NotYet), "so does any entry made at the car");
+    let word = phone.view().check_in;
+    assert_eq!(word, None, "the built-in procedure asks nobody");
+    phone.says(Statement::Attendance { presence: Presence::Away });
+    assert_eq!(at(&phone, 60), None);
+    phone.says(Statement::Attendance { presence: Presence::Here });
+    assert_eq!(at(&phone, 60), Some(CheckIn::Overdue));
+    phone.says(Statement::Released { as_residue: true });
+    assert_eq!(at(&phone, 60), None);
+}
+
+#[test]
+fn a_word_that_was_voided_does_not_count_and_no_gate_asks_for_one() {
+    let procedures = asking(30);
+    let mut phone = has_the_car(&procedures);
+    let began = phone.now;
+    phone.now += 40 * MINUTE;
+    let word = phone.says(Statement::CheckedIn {});
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let view = fold(&recorded, &Context::at(UtcMillis(began + 120 * MINUTE), &procedures));
+    assert!(codes(&view).iter().all(|code| !code.contains("check_in")));
+    phone.now -= 10 * MINUTE;
+    phone.withdraws(word, "another car");
+    let last = {
+        let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+        fold(&recorded, &Context::at(UtcMillis(phone.now + MINUTE), &procedures)).check_in.unwrap().last
+    };
+    assert!(last <= UtcMillis(began), "{last:?}");
+}
+
+/// A clock that was set back, or that is ahead, keeps nobody waiting.
+#[test]
+fn a_wrong_clock_does_not_put_the_next_word_off() {
+    let procedures = asking(30);
+    let phone = has_the_car(&procedures);
+    assert_eq!(stands(&phone, &procedures, phone.now - 120 * MINUTE), Some(CheckIn::Due), "set back");
+    // The phone is a day ahead and does not know it; the office had the entries when it had them.
+    let ahead = 24 * 60 * MINUTE;
+    let recorded: Vec<Recorded<'_>> = phone
+        .knows
+        .iter()
+        .map(|entry| Recorded {
+            entry,
+            receipted: true,
+            received_at: Some(UtcMillis(entry.body.when.at.0 - ahead)),
+        })
+        .collect();
+    let now = UtcMillis(phone.now - ahead + 40 * MINUTE);
+    let view = fold(&recorded, &Context::at(now, &procedures));
+    assert_eq!(view.check_in.unwrap().at(now), CheckIn::Overdue);
+    // A phone that knows how far it is ahead says so, and is believed.
+    let mut knows = phone.clone();
+    knows.ahead = Some(60 * MINUTE);
+    knows.says(Statement::CheckedIn {});
+    assert_eq!(stands(&knows, &procedures, knows.now - 60 * MINUTE + 29 * MINUTE), Some(CheckIn::NotYet));
+    assert_eq!(stands(&knows, &procedures, knows.now - 60 * MINUTE + 31 * MINUTE), Some(CheckIn::Due));
+}
+
+/// The clock ran backwards by a little between having the car and leaving it: the order of the record decides.
+#[test]
+fn whoever_left_is_not_asked_because_a_clock_ran_backwards() {
+    let procedures = asking(30);
+    let mut phone = has_the_car(&procedures);
+    let now = phone.now;
+    phone.now -= MINUTE + 4;
+    phone.says(Statement::Attendance { presence: Presence::Away });
+    assert_eq!(stands(&phone, &procedures, now + 60 * MINUTE), None);
 }

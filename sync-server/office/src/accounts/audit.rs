@@ -44,23 +44,38 @@ pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Loo
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Returns the newest rows that contain a text in any column, newest first, each with its number. An empty
-/// text matches all rows. Only rows before row `before` are returned.
+/// Returns every act that was ever written, as it is stored.
+///
+/// # Errors
+/// Returns a [`DatabaseError`] when the database fails.
+pub fn acts(connection: &Connection) -> Result<Vec<String>, DatabaseError> {
+    let mut statement = connection.prepare_cached("SELECT DISTINCT did FROM audit")?;
+    let rows = statement.query_map([], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Returns the newest rows that contain a text in any column or have one of the acts, newest first, each with
+/// its number. An empty text matches all rows. Only rows before row `before` are returned.
 ///
 /// # Errors
 /// Returns a [`DatabaseError`] when the database fails.
 pub fn newest(
     connection: &Connection,
-    holds: &str,
+    (holds, acts): (&str, &[String]),
     before: i64,
     most: usize,
 ) -> Result<Vec<(i64, Looked)>, DatabaseError> {
     let sql = "SELECT at, who, role, did, subject, number FROM audit
-               WHERE number < ?1 AND (?2 = '' OR instr(lower(who || char(10) || did || char(10) || subject), lower(?2)) > 0)
+               WHERE number < ?1
+                 AND (?2 = ''
+                      OR instr(lower(who || char(10) || did || char(10) || subject), lower(?2)) > 0
+                      OR did IN (SELECT value FROM json_each(?4)))
                ORDER BY number DESC LIMIT ?3";
     let mut statement = connection.prepare_cached(sql)?;
     let most = i64::try_from(most).unwrap_or(i64::MAX);
-    let rows = statement.query_map(params![before, holds, most], |row| Ok((row.get(5)?, looked_at(row)?)))?;
+    let acts = serde_json::to_string(acts).map_err(|e| DatabaseError::Database(e.to_string()))?;
+    let rows =
+        statement.query_map(params![before, holds, most, acts], |row| Ok((row.get(5)?, looked_at(row)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 

@@ -37,6 +37,9 @@ pub enum AccountError {
     /// The password could not be hashed.
     #[error("the password could not be hashed: {0}")]
     Hashing(String),
+    /// A second factor is set up already.
+    #[error("a second factor is set up already; turn it off first")]
+    FactorExists,
     /// The second factor could not be set up or used.
     #[error("{0}")]
     Factor(String),

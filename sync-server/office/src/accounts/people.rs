@@ -3,6 +3,7 @@
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Randomness;
+use farsiding_words::Language;
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use super::roles::AccountRole;
@@ -18,6 +19,8 @@ pub struct Account {
     pub name: String,
     /// The account's role; `None` if the role comes from a later version of the program.
     pub role: Option<AccountRole>,
+    /// The language in which the holder reads the pages; `None` means the organisation's.
+    pub language: Option<Language>,
     /// The time at which the account was created.
     pub made_at: UtcMillis,
     /// The time at which the account was disabled.
@@ -30,6 +33,7 @@ fn account_at(row: &Row<'_>) -> rusqlite::Result<Account> {
         number: row.get("number")?,
         name: row.get("name")?,
         role,
+        language: row.get::<_, Option<String>>("language")?.and_then(|tag| tag.parse().ok()),
         made_at: UtcMillis(row.get("made_at")?),
         disabled_at: row.get::<_, Option<i64>>("disabled_at")?.map(UtcMillis),
     })
@@ -101,6 +105,22 @@ pub fn change_role(connection: &Connection, name: &str, role: AccountRole) -> Re
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let number = by_name(connection, name)?.ok_or_else(unknown)?.0.number;
     connection.execute("UPDATE account SET role = ?2 WHERE number = ?1", params![number, role.as_str()])?;
+    Ok(by_name(connection, name)?.ok_or_else(unknown)?.0)
+}
+
+/// Sets the language in which the holder of an account reads the pages; `None` means the organisation's.
+///
+/// # Errors
+/// Returns [`AccountError::NoSuchAccount`], or an error when the database fails.
+pub fn change_language(
+    connection: &Connection,
+    name: &str,
+    language: Option<Language>,
+) -> Result<Account, AccountError> {
+    let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
+    let number = by_name(connection, name)?.ok_or_else(unknown)?.0.number;
+    let tag = language.map(Language::as_str);
+    connection.execute("UPDATE account SET language = ?2 WHERE number = ?1", params![number, tag])?;
     Ok(by_name(connection, name)?.ok_or_else(unknown)?.0)
 }
 

@@ -1,7 +1,9 @@
-//! The rights of an account: four rights, and the roles that bundle them under familiar names.
+//! The rights of an account: five rights, and the roles that bundle them under familiar names.
 //!
 //! The table of roles is the only rule: pages ask for a right, never for a role. The rights of devices in a
 //! record are separate, and are part of the devices' certificates.
+
+use farsiding_core::{Arg, Joint, Message, message};
 
 /// A right of an account at the office.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -12,22 +14,26 @@ pub enum Right {
     Record,
     /// Settle accounts that differ, and let an inspector read a record.
     Settle,
+    /// Change and publish the organisation's procedures.
+    Publish,
     /// Enrol and revoke devices, manage accounts, and read the audit and the server's state.
     Administer,
 }
 
 impl Right {
     /// All rights, in order.
-    pub const ALL: [Right; 4] = [Right::Read, Right::Record, Right::Settle, Right::Administer];
+    pub const ALL: [Right; 5] =
+        [Right::Read, Right::Record, Right::Settle, Right::Publish, Right::Administer];
 
     /// Returns what the right allows, as part of a sentence.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Right::Read => "read records",
-            Right::Record => "put papers, seals and letters in",
-            Right::Settle => "settle and let inspectors read",
-            Right::Administer => "look after devices and accounts",
-        }
+    pub fn term(self) -> Message {
+        Message::new(match self {
+            Right::Read => "office-right-read",
+            Right::Record => "office-right-record",
+            Right::Settle => "office-right-settle",
+            Right::Publish => "office-right-publish",
+            Right::Administer => "office-right-administer",
+        })
     }
 }
 
@@ -38,7 +44,7 @@ pub enum AccountRole {
     Reader,
     /// May read and enter data.
     Clerk,
-    /// May read, enter data and settle.
+    /// May read, enter data, settle, and change and publish procedures.
     Supervisor,
     /// Has all rights, including the management of devices and accounts.
     Administrator,
@@ -54,7 +60,7 @@ impl AccountRole {
         match self {
             AccountRole::Reader => &[Right::Read],
             AccountRole::Clerk => &[Right::Read, Right::Record],
-            AccountRole::Supervisor => &[Right::Read, Right::Record, Right::Settle],
+            AccountRole::Supervisor => &[Right::Read, Right::Record, Right::Settle, Right::Publish],
             AccountRole::Administrator => &Right::ALL,
         }
     }
@@ -64,7 +70,7 @@ impl AccountRole {
         self.rights().contains(&right)
     }
 
-    /// Returns the word under which the role is stored and shown.
+    /// Returns the word under which the role is stored.
     pub const fn as_str(self) -> &'static str {
         match self {
             AccountRole::Reader => "reader",
@@ -80,10 +86,20 @@ impl AccountRole {
         AccountRole::ALL.into_iter().find(|role| role.as_str() == word)
     }
 
-    /// Returns what the role may do, in words.
-    pub fn words(self) -> String {
-        let words: Vec<&str> = self.rights().iter().map(|right| right.words()).collect();
-        words.join("; ")
+    /// Returns the role's name.
+    pub fn term(self) -> Message {
+        Message::new(match self {
+            AccountRole::Reader => "office-role-reader",
+            AccountRole::Clerk => "office-role-clerk",
+            AccountRole::Supervisor => "office-role-supervisor",
+            AccountRole::Administrator => "office-role-administrator",
+        })
+    }
+
+    /// Returns what the role may do.
+    pub fn allows(self) -> Message {
+        let rights = self.rights().iter().map(|right| right.term());
+        message!("office-role-allows", rights = Arg::list(Joint::Semicolon, rights))
     }
 }
 

@@ -90,7 +90,7 @@ pub fn begin(
         params![account, factor_key::seal(connection, account, &secret, randomness)?, now.0],
     )?;
     if begun == 0 {
-        return Err(AccountError::Factor("a second factor is set up already; turn it off first".to_owned()));
+        return Err(AccountError::FactorExists);
     }
     Ok(fresh(&secret, name))
 }

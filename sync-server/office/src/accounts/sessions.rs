@@ -3,6 +3,7 @@
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, Randomness, VisitId};
+use farsiding_words::Language;
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use super::links::visits_of;
@@ -19,7 +20,7 @@ const NOTED_EVERY: i64 = MINUTE;
 
 /// The holder of a session.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Holder {
+pub enum Principal {
     /// A person with an account.
     Account {
         /// The number of the account's row.
@@ -28,6 +29,8 @@ pub enum Holder {
         name: String,
         /// The account's role; `None` if the role comes from a later version of the program.
         role: Option<AccountRole>,
+        /// The language in which the person reads the pages; `None` means the organisation's.
+        language: Option<Language>,
         /// Whether the person must set up a second factor before anything else.
         factor_missing: bool,
     },
@@ -137,7 +140,7 @@ pub fn holder(
     token: &str,
     now: UtcMillis,
     used: bool,
-) -> Result<Option<Holder>, AccountError> {
+) -> Result<Option<Principal>, AccountError> {
     let found = connection
         .prepare_cached(
             "SELECT session.seen_at, session.made_at, account.number, account.name, account.role,
@@ -145,7 +148,7 @@ pub fn holder(
                     EXISTS (SELECT 1 FROM setting WHERE key = 'second_factor' AND value = 'required')
                     AND NOT EXISTS (SELECT 1 FROM second_factor
                                     WHERE second_factor.account = account.number AND confirmed_at IS NOT NULL),
-                    link.visits
+                    link.visits, account.language
              FROM session LEFT JOIN account ON account.number = session.account
                           LEFT JOIN link ON link.number = session.link
              WHERE token_hash = ?1
@@ -155,16 +158,17 @@ pub fn holder(
         .query_row(params![kept(token).0, now.0], |row| {
             let (seen, made): (i64, i64) = (row.get(0)?, row.get(1)?);
             let holder = match row.get::<_, Option<i64>>(2)? {
-                Some(number) => Holder::Account {
+                Some(number) => Principal::Account {
                     number,
                     name: row.get(3)?,
                     role: AccountRole::read(&row.get::<_, String>(4)?),
+                    language: row.get::<_, Option<String>>(10)?.and_then(|tag| tag.parse().ok()),
                     factor_missing: row.get(8)?,
                 },
                 None => {
                     let opened: Option<Vec<u8>> = row.get(9)?;
                     let visits = visits_of(VisitId(row.get(7)?), opened.as_deref());
-                    Holder::Link { number: row.get(5)?, label: row.get(6)?, visits }
+                    Principal::Link { number: row.get(5)?, label: row.get(6)?, visits }
                 }
             };
             Ok((seen, made, holder))

@@ -134,6 +134,11 @@ pub fn check(
     now: UtcMillis,
     progress: Progress<'_>,
 ) -> Result<CheckReport, OfficeError> {
+    if folder.has_database() {
+        let why = "its ledger is in a PostgreSQL database, which is not read through yet; each row is compared with its \
+                   digest whenever it is read, and the database's own checks are amcheck and checksums of pages";
+        return Err(folder.refuse(why));
+    }
     let began = Instant::now();
     let mut report = CheckReport { at: now.0, ..CheckReport::default() };
     let unread =

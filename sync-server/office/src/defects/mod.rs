@@ -7,13 +7,15 @@ pub mod mail;
 pub mod queue;
 pub mod rounds;
 
+use farsiding_words::Words;
 use std::collections::BTreeMap;
 
 use farsiding_core::calc::wear::{Effort, EffortBand, Trend, Wear, judge};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{Fitting, Part};
 use farsiding_core::ids::{DefectId, VisitId};
-use farsiding_core::view::{VisitView, fate_spoken};
+use farsiding_core::view::{VisitView, fate_message};
+use farsiding_core::{Arg, Message, message};
 
 use farsiding_reconcile::facts::{DefectFact, Facts};
 
@@ -34,7 +36,7 @@ pub struct KnownDefect {
     /// A visit that shows the defect.
     pub visit: Option<VisitId>,
     /// Why the defect is overdue; empty if it is not.
-    pub overdue: String,
+    pub overdue: Message,
 }
 
 /// Returns every defect once, taken from the stay that knows most about it: the overdue ones first, then the
@@ -71,24 +73,22 @@ pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -
     known
 }
 
-fn overdue(defect: &DefectFact, mailed: bool, now: UtcMillis) -> String {
+fn overdue(defect: &DefectFact, mailed: bool, now: UtcMillis) -> Message {
     if !defect.is_open() {
-        return String::new();
+        return Message::default();
     }
+    let count = |days: i64| u64::try_from(days).unwrap_or(0);
     if let Some(due) = defect.written_due.filter(|due| now > *due) {
-        let days = now.since(due) / DAY;
-        return format!(
-            "the approval spoken for it is {days} days past the day it was due in writing (49 CFR 174.50)"
-        );
+        return message!("office-overdue-approval", count = count(now.since(due) / DAY));
     }
     let age = now.since(defect.noted) / DAY;
     if defect.forwarded.is_empty() && !mailed && age >= FORWARD_WITHIN_DAYS {
-        return format!("noted {age} days ago and forwarded to nobody");
+        return message!("office-overdue-not-reported", count = count(age));
     }
     if defect.needs_authority && defect.authority.is_empty() && age >= FORWARD_WITHIN_DAYS {
-        return format!("needs an authority's answer, {age} days old");
+        return message!("office-overdue-no-answer", count = count(age));
     }
-    String::new()
+    Message::default()
 }
 
 /// A fitting whose closing efforts are conspicuous.
@@ -146,72 +146,85 @@ pub fn worn(all: &[Facts]) -> Vec<Worn> {
 }
 
 /// Returns the subject of a letter about a defect.
-pub fn subject_of(known: &KnownDefect) -> String {
-    let fitting = known.defect.fitting.map_or(String::new(), |fitting| format!(", {}", fitting.name()));
-    let subject = format!("Car {}{fitting}: {}", known.car, known.defect.what);
+pub fn subject_of(w: &Words, known: &KnownDefect) -> String {
+    let (car, what) = (Arg::typed(&known.car), Arg::typed(&known.defect.what));
+    let subject = w.text(&match known.defect.fitting {
+        Some(fitting) => message!("letters-subject-at", car = car, fitting = fitting.term(), what = what),
+        None => message!("letters-subject", car = car, what = what),
+    });
     subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
 }
 
 /// Returns what the record of a stay says of a defect and of its fitting, entry by entry in order of time:
 /// who, when, on which device, with what result, and the entry's id, by which the entry is found in the
 /// packet.
-pub fn extract_of(known: &KnownDefect, view: &VisitView) -> String {
+pub fn extract_of(w: &Words, known: &KnownDefect, view: &VisitView) -> String {
     let defect = &known.defect;
     let own = format!("defect/{}", defect.id);
     let at =
         |slot: &str| slot.strip_prefix("fitting/").and_then(|rest| Fitting::read(rest.split('/').next()?));
     let about = |slot: &str| slot.starts_with(&own) || at(slot).is_some_and(|f| defect.fitting == Some(f));
-    let mut text = format!(
-        "Extract of the record of {} at {}\nStay {}\nIt lists what was recorded of this defect and of the fitting it is at; the packet of the stay \
-         holds every entry, signed.\n",
-        known.car,
-        known.site_name,
-        view.header.visits.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
-    );
+    let stays = view.header.visits.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
+    let title =
+        message!("letters-extract", car = Arg::typed(&known.car), site = Arg::typed(&known.site_name));
+    let stay = message!("letters-stay", stay = Arg::typed(stays));
+    let mut text = format!("{}\n{}\n{}\n", w.text(&title), w.text(&stay), w.say("letters-extract-holds"));
     let mut lines: Vec<_> = view.history.iter().filter(|line| about(&line.slot)).collect();
     lines.sort_by_key(|line| (line.said.claimed, line.said.entry));
     for line in lines {
         let said = &line.said;
-        text.push_str(&format!("\n{}  {}\n", said.shown, line.sentence));
-        text.push_str(&format!("    {}, on {}\n", said.name, said.device_name));
-        for why in [&said.why, &line.why_gone].into_iter().filter(|why| !why.is_empty()) {
+        text.push_str(&format!("\n{}  {}\n", said.shown, w.text(&line.sentence)));
+        let by =
+            message!("letters-by", name = Arg::typed(&said.name), device = Arg::typed(&said.device_name));
+        text.push_str(&format!("    {}\n", w.text(&by)));
+        for why in [&said.why, &w.text(&line.why_gone)].into_iter().filter(|why| !why.is_empty()) {
             text.push_str(&format!("    {why}\n"));
         }
-        if let Some(word) = fate_spoken(line.fate) {
-            text.push_str(&format!("    {word}\n"));
+        if let Some(word) = fate_message(line.fate) {
+            text.push_str(&format!("    {}\n", w.text(&word)));
         }
-        text.push_str(&format!("    entry {}\n", said.entry));
+        let entry = message!("letters-entry", entry = Arg::typed(said.entry.to_string()));
+        text.push_str(&format!("    {}\n", w.text(&entry)));
     }
-    text.push_str(&format!("\n{}\n", farsiding_core::view::NOTE));
+    text.push_str(&format!("\n{}\n", w.text(&view.release.note)));
     text
 }
 
 /// Returns the text of a letter about a defect: a person's words, then the extract from the record.
-pub fn letter_of(known: &KnownDefect, words: &str) -> String {
+pub fn letter_of(w: &Words, known: &KnownDefect, words: &str) -> String {
     let defect = &known.defect;
     let mut text = String::new();
     if !words.trim().is_empty() {
         text = format!("{}\n\n", words.trim());
     }
-    let mut line = |name: &str, value: &str| {
-        if !value.is_empty() {
-            text.push_str(&format!("{name}: {value}\n"));
-        }
-    };
-    line("Car", &known.car);
-    line("Site", &known.site_name);
-    line("Fitting", defect.fitting.map_or("", |fitting| fitting.name()));
-    line("Defect", &defect.what);
-    line("Noted", &format!("{}, {}", defect.by, defect.noted_shown));
+    let mut line = |said: Message| text.push_str(&format!("{}\n", w.text(&said)));
+    let given = |value: &str| (!value.is_empty()).then(|| Arg::typed(value));
+    if let Some(car) = given(&known.car) {
+        line(message!("letters-car", car = car));
+    }
+    if let Some(site) = given(&known.site_name) {
+        line(message!("letters-site", site = site));
+    }
+    if let Some(fitting) = defect.fitting {
+        line(message!("letters-fitting", fitting = fitting.term()));
+    }
+    if let Some(what) = given(&defect.what) {
+        line(message!("letters-defect", what = what));
+    }
+    line(message!("letters-noted", by = Arg::typed(&defect.by), time = Arg::typed(&defect.noted_shown)));
     if defect.needs_authority && defect.authority.is_empty() {
-        line("Waits for", "an authority's answer before the car moves");
+        line(message!("letters-waits"));
     }
-    line("Authority", &defect.authority);
-    for sent in &defect.forwarded {
-        line("Forwarded before", sent);
+    if let Some(answer) = given(&defect.authority) {
+        line(message!("letters-approval", answer = answer));
     }
-    line("Record", &known.visit.map_or(String::new(), |visit| visit.to_string()));
-    line("Defect's id", &defect.id.to_string());
-    text.push_str(&format!("\n{}\n", farsiding_core::view::NOTE));
+    for sent in defect.forwarded.iter().filter(|sent| !sent.is_empty()) {
+        line(message!("letters-reported", sent = Arg::typed(sent)));
+    }
+    if let Some(visit) = known.visit {
+        line(message!("letters-record", visit = Arg::typed(visit.to_string())));
+    }
+    line(message!("letters-id", id = Arg::typed(defect.id.to_string())));
+    text.push_str(&format!("\n{}\n", w.say(farsiding_core::view::NOTE)));
     text
 }

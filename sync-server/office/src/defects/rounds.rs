@@ -12,9 +12,12 @@ use futures_util::TryStreamExt as _;
 use super::mail::{LARGEST_ATTACHMENTS, Letter, MailError, MailSettings, send};
 use super::queue::{self, Kept};
 use crate::database_error::DatabaseError;
+use crate::language;
 use crate::office_database::OfficeDatabase;
 use crate::photo_store::PhotoStore;
+use farsiding_core::{Arg, message};
 use farsiding_host::media::media_of;
+use farsiding_words::Words;
 
 /// The largest number of letters in one round, so that the round ends.
 const MOST: usize = 200;
@@ -41,11 +44,12 @@ pub async fn round(
     now: UtcMillis,
 ) -> Result<Round, DatabaseError> {
     let mut done = Round::default();
+    let words = language::organisation_words(&database.lock().unwrap_or_else(PoisonError::into_inner))?;
     for _ in 0..MOST {
         let due = queue::due(database.lock().unwrap_or_else(PoisonError::into_inner).connection(), now)?;
         let Some(letter) = due else { break };
         let outcome = match MailSettings::read(folder) {
-            Ok(settings) => send(&settings, with_photos(&letter, photos).await).await,
+            Ok(settings) => send(&settings, with_photos(words, &letter, photos).await).await,
             Err(error) => Err(error),
         };
         match &outcome {
@@ -68,7 +72,7 @@ pub async fn round(
 
 /// Returns the letter with its photographs attached. Photographs that are missing or too large are named in
 /// the text instead.
-async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
+async fn with_photos(words: &Words, kept: &Kept, photos: &PhotoStore) -> Letter {
     let mut files = Vec::new();
     let (mut sum, mut body) = (0, kept.body.clone());
     for (number, sha256) in kept.photos.iter().enumerate() {
@@ -92,9 +96,10 @@ async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
                 let name = format!("photograph-{}-{}", number + 1, photo_name(*sha256, media));
                 files.push((name, media.to_owned(), bytes));
             }
-            None => body.push_str(&format!(
-                "\nPhotograph {sha256} is not attached: not at the office yet, or too large.\n"
-            )),
+            None => {
+                let missing = message!("letters-photo-missing", sha256 = Arg::typed(sha256.to_string()));
+                body.push_str(&format!("\n{}\n", words.text(&missing)));
+            }
         }
     }
     if !kept.extract.is_empty() {

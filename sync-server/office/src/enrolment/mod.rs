@@ -7,8 +7,6 @@
 
 pub mod narrowing;
 
-use std::path::Path;
-
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{
     Certificate, EarlierGrant, EntryError, LastEntry, OrganisationKey, Role, Trusts as _, Use, is_sound_key,
@@ -16,17 +14,34 @@ use farsiding_core::entry::{
 use farsiding_core::ids::{DeviceId, Digest, Randomness};
 use farsiding_core::store::{Store, StoreError, Write};
 use farsiding_core::sync::{CERTIFICATES_VERSION, parting_time};
+use farsiding_words::{Language, Words};
 
 use crate::data_folder::organisation_id;
 use crate::database_error::DatabaseError;
 use crate::grants::Grant;
 use crate::index::IndexError;
 use crate::index::ledger_reader::LedgerReader;
+use crate::language;
+use crate::ledger::LedgerPlace;
 use crate::names::{clean_name, plain_name};
 use crate::office_database::{IssuedCode, NewDevice, OfficeDatabase, RegisteredDevice};
 
-/// The name of the office signer among the devices.
-pub const OFFICE_SIGNER: &str = "Office desk";
+/// The id of the name that the office signer is enrolled under, in the language that the organisation has then. The
+/// certificate keeps that name.
+const OFFICE_SIGNER: &str = "office-devices-desk";
+
+/// Returns the name of the office signer among the devices.
+///
+/// # Errors
+/// Returns a [`DatabaseError`] when the database fails.
+pub fn office_signer_name(database: &OfficeDatabase) -> Result<String, DatabaseError> {
+    Ok(language::organisation_words(database)?.say(OFFICE_SIGNER))
+}
+
+/// Returns true if the name is that of the office signer in any language.
+fn is_of_office_signer(plain: &str) -> bool {
+    Language::all().any(|language| plain_name(&Words::of(language).say(OFFICE_SIGNER)) == plain)
+}
 
 /// Why a device was not enrolled or revoked.
 #[derive(Debug, thiserror::Error)]
@@ -169,7 +184,7 @@ pub fn issue(
 ) -> Result<MadeCode, EnrolmentError> {
     let name = clean_name(invitation.name).ok_or(EnrolmentError::BadName)?;
     let plain = plain_name(&name);
-    if plain == plain_name(OFFICE_SIGNER) {
+    if is_of_office_signer(&plain) {
         return Err(EnrolmentError::NameOfTheOffice(name));
     }
     let code = new_code(randomness);
@@ -283,7 +298,7 @@ pub fn enrol_own(
 /// Returns an [`EnrolmentError`]; a revoked device is not changed.
 pub fn change(
     database: &OfficeDatabase,
-    (store, ledger_file): (&mut dyn Store, &Path),
+    (store, ledger_file): (&mut dyn Store, &LedgerPlace),
     key: &OrganisationKey,
     (text, grant): (&str, &Grant),
     now: UtcMillis,
@@ -301,7 +316,7 @@ pub fn change(
 /// Returns an [`EnrolmentError`] when the certificate cannot be written.
 pub fn renew(
     database: &OfficeDatabase,
-    stores: (&mut dyn Store, &Path),
+    stores: (&mut dyn Store, &LedgerPlace),
     key: &OrganisationKey,
     device: &RegisteredDevice,
     now: UtcMillis,
@@ -311,7 +326,7 @@ pub fn renew(
 
 fn issue_anew(
     database: &OfficeDatabase,
-    (store, ledger_file): (&mut dyn Store, &Path),
+    (store, ledger_file): (&mut dyn Store, &LedgerPlace),
     key: &OrganisationKey,
     (device, grant): (&RegisteredDevice, &Grant),
     now: UtcMillis,
@@ -357,7 +372,7 @@ pub fn certificate_of(
 /// written.
 pub fn revoke(
     database: &OfficeDatabase,
-    (store, ledger_file): (&mut dyn Store, &Path),
+    (store, ledger_file): (&mut dyn Store, &LedgerPlace),
     key: &OrganisationKey,
     text: &str,
     now: UtcMillis,
@@ -647,8 +662,8 @@ mod tests {
             grant: &Grant,
             now: UtcMillis,
         ) -> Result<RegisteredDevice, EnrolmentError> {
-            let file = self.folder.path().join("ledger.db");
-            drop(crate::ledger::SqliteLedger::open(&file).unwrap());
+            let file = self.folder.path().join("ledger.db").into();
+            drop(crate::ledger::OfficeLedger::open(&file).unwrap());
             change(&self.database, (&mut self.store, &file), &self.key, (name, grant), now)
         }
 
@@ -721,7 +736,9 @@ mod tests {
             let why = scene.issue(same).unwrap_err().to_string();
             assert!(why.contains("Phone 3") && why.contains("(2)"), "{why}");
         }
-        assert!(matches!(scene.issue("Office Desk"), Err(EnrolmentError::NameOfTheOffice(_))));
+        for name in ["Office Desk", "escritorio de la oficina", "Poste du bureau"] {
+            assert!(matches!(scene.issue(name), Err(EnrolmentError::NameOfTheOffice(_))), "{name}");
+        }
         // Two codes are issued for one name; the later one is valid.
         let first = scene.issue("Phone 4").unwrap();
         let second = scene.issue("phone 4").unwrap();

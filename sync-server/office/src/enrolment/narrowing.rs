@@ -4,8 +4,6 @@
 //! What an operator recorded before continues to count, because the certificate also names the earlier
 //! rights. Called when rules are decided and when the server starts.
 
-use std::path::Path;
-
 use farsiding_core::authority::rights_of;
 use farsiding_core::book::Roster;
 use farsiding_core::clock::UtcMillis;
@@ -15,6 +13,7 @@ use farsiding_core::store::{Store, StoreError};
 
 use super::{EnrolmentError, certificate_of, renew};
 use crate::grants::Grant;
+use crate::ledger::LedgerPlace;
 use crate::office_database::{OfficeDatabase, RegisteredDevice};
 
 /// Returns the organisation's rules from the ledger.
@@ -44,7 +43,7 @@ pub fn narrowed(role: Role, grant: &Grant, rules: &Rules) -> Option<Vec<Right>> 
 /// Returns an [`EnrolmentError`]; certificates renewed before the failure stay renewed.
 pub fn put_into_force(
     database: &OfficeDatabase,
-    (store, ledger_file): (&mut dyn Store, &Path),
+    (store, ledger_file): (&mut dyn Store, &LedgerPlace),
     key: &OrganisationKey,
     now: UtcMillis,
 ) -> Result<usize, EnrolmentError> {

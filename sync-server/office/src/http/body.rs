@@ -6,19 +6,19 @@ use axum::body::{Body, Bytes};
 use axum::http::{HeaderMap, StatusCode, header};
 use http_body_util::BodyExt as _;
 
-use crate::state::problem::Problem;
+use crate::state::request_error::RequestError;
 use farsiding_host::line::SLOWEST_LINE;
 
 /// Returns the next piece of a body, or `None` at its end.
 ///
 /// # Errors
-/// Returns a [`Problem`] when the client pauses too long or disconnects.
-pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes>, Problem> {
+/// Returns a [`RequestError`] when the client pauses too long or disconnects.
+pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes>, RequestError> {
     loop {
         let frame = tokio::time::timeout(pause, body.frame()).await.map_err(|_| too_slow())?;
         match frame {
             None => return Ok(None),
-            Some(Err(_)) => return Err(Problem::bad_request("cut_off", "the request was cut off")),
+            Some(Err(_)) => return Err(RequestError::bad_request("cut_off", "the request was cut off")),
             Some(Ok(frame)) => {
                 if let Ok(bytes) = frame.into_data() {
                     return Ok(Some(bytes));
@@ -33,22 +33,22 @@ pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes
 /// for hours.
 ///
 /// # Errors
-/// Returns a [`Problem`] when the body is too long or too slow, or the errors of [`next_piece`].
+/// Returns a [`RequestError`] when the body is too long or too slow, or the errors of [`next_piece`].
 pub async fn whole(
     headers: &HeaderMap,
     body: Body,
     most: usize,
     pause: Duration,
-) -> Result<Vec<u8>, Problem> {
+) -> Result<Vec<u8>, RequestError> {
     let announced = headers.get(header::CONTENT_LENGTH).and_then(|v| v.to_str().ok()?.parse::<u64>().ok());
     if announced.is_some_and(|length| length > most as u64) {
-        return Err(Problem::too_large(most as u64));
+        return Err(RequestError::too_large(most as u64));
     }
     let mut incoming = Incoming::new(body, pause);
     let mut bytes = Vec::new();
     while let Some(piece) = incoming.next().await? {
         if bytes.len() + piece.len() > most {
-            return Err(Problem::too_large(most as u64));
+            return Err(RequestError::too_large(most as u64));
         }
         bytes.extend_from_slice(&piece);
     }
@@ -75,7 +75,7 @@ impl Incoming {
     ///
     /// # Errors
     /// Returns the errors of [`next_piece`].
-    pub async fn next(&mut self) -> Result<Option<Bytes>, Problem> {
+    pub async fn next(&mut self) -> Result<Option<Bytes>, RequestError> {
         let until = self.began + 2 * self.pause + Duration::from_secs(self.came / SLOWEST_LINE);
         let piece = tokio::time::timeout_at(until, next_piece(&mut self.body, self.pause)).await;
         let piece = piece.map_err(|_| too_slow())??;
@@ -84,8 +84,8 @@ impl Incoming {
     }
 }
 
-fn too_slow() -> Problem {
-    Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "nothing came for too long; send it again")
+fn too_slow() -> RequestError {
+    RequestError::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "nothing came for too long; send it again")
 }
 
 #[cfg(test)]

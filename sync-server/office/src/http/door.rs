@@ -10,13 +10,13 @@ use std::path::Path;
 
 use axum::body::Body;
 use axum::http::{HeaderMap, StatusCode, header};
-use farsiding_core::sync::{OpenedRequest, Outline, Refusal, Vouched};
+use farsiding_core::sync::{AnswerError, OpenedRequest, Outline, Vouched};
 use sha2::Digest as _;
 use tokio::io::AsyncWriteExt as _;
 
 use super::body::Incoming;
 use crate::state::Office;
-use crate::state::problem::Problem;
+use crate::state::request_error::RequestError;
 
 /// The bytes of a bulk that are kept in memory before its sender is known.
 const IN_MEMORY: usize = 16 * 1024;
@@ -28,12 +28,12 @@ enum Aside {
 }
 
 impl Aside {
-    async fn add(&mut self, bytes: &[u8], folder: &Path) -> Result<(), Problem> {
+    async fn add(&mut self, bytes: &[u8], folder: &Path) -> Result<(), RequestError> {
         let failed = |error: std::io::Error| match error.kind() {
             std::io::ErrorKind::StorageFull => {
-                Problem::new(StatusCode::INSUFFICIENT_STORAGE, "full", "the server has no room left")
+                RequestError::new(StatusCode::INSUFFICIENT_STORAGE, "full", "the server has no room left")
             }
-            _ => Problem::failed(&error.to_string()),
+            _ => RequestError::failed(&error.to_string()),
         };
         match self {
             Aside::Memory(held) if held.len() + bytes.len() <= IN_MEMORY => held.extend_from_slice(bytes),
@@ -62,15 +62,15 @@ struct Signed {
 /// Reads a request, finds out its sender, and decodes it.
 ///
 /// # Errors
-/// Returns a [`Problem`] for a request that is too long, too slow, malformed, or not signed by a device of
+/// Returns a [`RequestError`] for a request that is too long, too slow, malformed, or not signed by a device of
 /// this organisation. The rest of its body is then not read.
-pub async fn open(office: &Office, headers: &HeaderMap, body: Body) -> Result<OpenedRequest, Problem> {
+pub async fn open(office: &Office, headers: &HeaderMap, body: Body) -> Result<OpenedRequest, RequestError> {
     let Signed { vouched, bulk, digest } = receive(office, headers, body).await?;
-    let _turn = office.opening.acquire().await.map_err(|_| Problem::busy())?;
+    let _turn = office.opening.acquire().await.map_err(|_| RequestError::busy())?;
     let bulk = match bulk {
         Aside::Memory(bytes) => bytes,
         Aside::File { mut file, length } => {
-            file.flush().await.map_err(|e| Problem::failed(&e.to_string()))?;
+            file.flush().await.map_err(|e| RequestError::failed(&e.to_string()))?;
             let mut file = file.into_std().await;
             let read = move || {
                 let mut bytes = Vec::with_capacity(length);
@@ -78,8 +78,8 @@ pub async fn open(office: &Office, headers: &HeaderMap, body: Body) -> Result<Op
                 file.read_to_end(&mut bytes).map(|_| bytes)
             };
             let read = tokio::task::spawn_blocking(read).await;
-            let read = read.map_err(|_| Problem::failed("reading a request's bulk stopped"))?;
-            read.map_err(|e| Problem::failed(&e.to_string()))?
+            let read = read.map_err(|_| RequestError::failed("reading a request's bulk stopped"))?;
+            read.map_err(|e| RequestError::failed(&e.to_string()))?
         }
     };
     let most = office.limits.inflated_bytes;
@@ -87,22 +87,22 @@ pub async fn open(office: &Office, headers: &HeaderMap, body: Body) -> Result<Op
     // Only a hostile bulk causes a panic here. The request is refused; nothing else was affected.
     let opened = opened.map_err(|_| unreadable("this request could not be processed"))?;
     opened.map_err(|refusal| {
-        if let Refusal::Unreadable(error) = &refusal {
+        if let AnswerError::Unreadable(error) = &refusal {
             tracing::warn!(%error, "unreadable sync request");
         }
-        Problem::from(refusal)
+        RequestError::from(refusal)
     })
 }
 
-fn unreadable(why: &str) -> Problem {
-    Problem::bad_request("unreadable", why)
+fn unreadable(why: &str) -> RequestError {
+    RequestError::bad_request("unreadable", why)
 }
 
-async fn receive(office: &Office, headers: &HeaderMap, body: Body) -> Result<Signed, Problem> {
+async fn receive(office: &Office, headers: &HeaderMap, body: Body) -> Result<Signed, RequestError> {
     let most = office.limits.request_bytes;
     let announced = headers.get(header::CONTENT_LENGTH).and_then(|v| v.to_str().ok()?.parse::<u64>().ok());
     if announced.is_some_and(|length| length > most as u64) {
-        return Err(Problem::too_large(most as u64));
+        return Err(RequestError::too_large(most as u64));
     }
     let mut incoming = Incoming::new(body, office.limits.pause);
     let mut first = Vec::new();
@@ -113,7 +113,7 @@ async fn receive(office: &Office, headers: &HeaderMap, body: Body) -> Result<Sig
     }
     let outline = Outline::of(&first)?;
     if outline.bulk.end > most {
-        return Err(Problem::too_large(most as u64));
+        return Err(RequestError::too_large(most as u64));
     }
     let longest = outline.longest();
     if announced.is_some_and(|length| length > longest as u64) {

@@ -17,7 +17,7 @@ use serde::{Deserialize, Serialize};
 use super::body;
 use crate::enrolment;
 use crate::state::Office;
-use crate::state::problem::Problem;
+use crate::state::request_error::RequestError;
 
 /// The largest request, in bytes.
 const LARGEST: usize = 4096;
@@ -59,15 +59,15 @@ fn is_of_before(bytes: &[u8]) -> bool {
     value.is_ok_and(|value| value.get("code").is_some_and(serde_json::Value::is_string))
 }
 
-fn opened(bytes: &[u8]) -> Result<(DeviceId, EnrolmentRequest), Problem> {
+fn opened(bytes: &[u8]) -> Result<(DeviceId, EnrolmentRequest), RequestError> {
     EnrolmentRequest::open(bytes).map_err(|error| match is_of_before(bytes) {
-        true => Problem::new(
+        true => RequestError::new(
             StatusCode::FORBIDDEN,
             "too_old",
             "this app is too old to be enrolled here: it does not sign its request. Update it (a phone: close the \
              app and open it again while there is signal), then use the same code",
         ),
-        false => Problem::bad_request("unreadable", error.to_string()),
+        false => RequestError::bad_request("unreadable", error.to_string()),
     })
 }
 
@@ -76,19 +76,19 @@ pub async fn enrol(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
     body: Body,
-) -> Result<Response, Problem> {
+) -> Result<Response, RequestError> {
     let bytes = body::whole(&headers, body, LARGEST, office.limits.pause).await?;
     let (now, key, database) = (office.now(), office.key.clone(), Arc::clone(&office.database));
     let (device, request) = opened(&bytes)?;
     if request.organisation != OrganisationId::of_key(&key.public()) {
-        return Err(Problem::new(
+        return Err(RequestError::new(
             StatusCode::FORBIDDEN,
             "other_office",
             "this request was signed for another organisation than the one that answers here",
         ));
     }
     if !request.is_fresh(now) {
-        return Err(Problem::new(
+        return Err(RequestError::new(
             StatusCode::FORBIDDEN,
             "stale_request",
             "this request was signed too long ago, or with another time than this server's; ask again",

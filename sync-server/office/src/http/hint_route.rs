@@ -14,18 +14,18 @@ use tokio::sync::broadcast::error::RecvError;
 
 use super::photo_routes;
 use crate::state::Office;
-use crate::state::problem::Problem;
+use crate::state::request_error::RequestError;
 
 /// Streams hints to the device that an upload token belongs to.
 pub async fn hints(
     State(office): State<Arc<Office>>,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
-) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Problem> {
+) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, RequestError> {
     let device = photo_routes::holder(&office, &headers).await?;
     let address = office.concurrency.address(peer, &headers);
-    let own = office.concurrency.stream(address, &device.0).ok_or_else(Problem::too_often)?;
-    let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
+    let own = office.concurrency.stream(address, &device.0).ok_or_else(RequestError::too_often)?;
+    let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| RequestError::busy())?;
     let place = (place, own);
     let state = (office.hints.subscribe(), office.stopping.clone(), place, true);
     let events = stream::unfold(state, |(mut news, mut stopping, place, first)| async move {

@@ -6,7 +6,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Redirect, Response};
 
 use crate::state::hosts::{Hosts, plain};
-use crate::state::problem::Problem;
+use crate::state::request_error::RequestError;
 
 /// The host name under which a path is answered.
 #[derive(Debug, PartialEq, Eq)]
@@ -40,8 +40,8 @@ pub async fn keep_apart(State(hosts): State<Hosts>, request: Request, next: Next
         Of::Office if host == hosts.office => next.run(request).await,
         // Somebody who types only the office's host name wants the office's pages.
         Of::App if host == hosts.office && path == "/" => Redirect::temporary("/office/").into_response(),
-        _ if host == hosts.app || host == hosts.office => Problem::not_found().into_response(),
-        _ => Problem::new(
+        _ if host == hosts.app || host == hosts.office => RequestError::not_found().into_response(),
+        _ => RequestError::new(
             StatusCode::MISDIRECTED_REQUEST,
             "other_host",
             "this server answers under other names; see --app-host and --office-host",

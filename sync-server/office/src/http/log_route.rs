@@ -11,7 +11,7 @@ use farsiding_core::sync::{answer_log, open_log_request};
 
 use super::body;
 use crate::state::Office;
-use crate::state::problem::Problem;
+use crate::state::request_error::RequestError;
 
 /// The largest request in bytes: the largest number of entries one may ask about, and some room.
 const REQUEST_BYTES: usize = 64 * 1024;
@@ -21,10 +21,10 @@ pub async fn log(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
     body: Body,
-) -> Result<Response, Problem> {
+) -> Result<Response, RequestError> {
     let read = body::whole(&headers, body, REQUEST_BYTES, office.limits.pause);
     let request = tokio::time::timeout(office.limits.in_all, read).await.map_err(|_| {
-        Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
+        RequestError::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
     // The signature is checked first, so that strangers neither wait for the ledger nor keep it from others.
     open_log_request(&*office.devices.now().await?, &office.key, &request)?;
@@ -36,7 +36,7 @@ pub async fn log(
         .await?;
     let answer = outcome.map_err(|_| {
         tracing::error!("answering a log request panicked");
-        Problem::bad_request("unreadable", "this request could not be processed")
+        RequestError::bad_request("unreadable", "this request could not be processed")
     })??;
     if let Some(size) = answer.device_knows_more {
         tracing::error!(

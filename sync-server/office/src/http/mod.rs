@@ -1,6 +1,6 @@
 //! The office over HTTP: the routes, the parts they share, and the limits on every request.
 //!
-//! Each group of routes has its own file. Every error is a `Problem` (`state`) with a short code for programs
+//! Each group of routes has its own file. Every error is a `RequestError` (`state`) with a short code for programs
 //! and a sentence for people.
 
 mod app_files;
@@ -23,9 +23,9 @@ use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
 use axum::{Json, Router};
 
-use crate::pages::{self, Administers, Allowed, Refused};
+use crate::pages::{self, Administers, Allowed, PageError};
 use crate::state::hosts::Hosts;
-use crate::state::{Office, Problem, concurrency};
+use crate::state::{Office, RequestError, concurrency};
 
 /// Returns all routes, including those of the phone app if its built folder is given.
 pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<&Hosts>) -> Router {
@@ -47,7 +47,7 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<
         )
         .route("/v1/hints", get(hint_route::hints))
         .route("/healthz", get(health))
-        .fallback(|| async { Problem::not_found() })
+        .fallback(|| async { RequestError::not_found() })
         .layer(middleware::from_fn_with_state(Arc::clone(&office), limit_concurrency))
         .layer(middleware::from_fn(log_request))
         // Bodies are read piece by piece under the limits above, not by an extractor.
@@ -60,12 +60,12 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<
 }
 
 /// Answers `{"ok":true}` while all checks pass. A signed-in administrator is also told what is wrong.
-async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administers>, Refused>) -> Response {
+async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administers>, PageError>) -> Response {
     let well = async {
         office
             .on_ledger(|ledger| ledger.store().newest_position().map(|_| ()))
             .await?
-            .map_err(Problem::from)?;
+            .map_err(RequestError::from)?;
         office.on_database(|database| database.ledger_position().map(|_| ())).await
     };
     let answers = matches!(tokio::time::timeout(Duration::from_secs(5), well).await, Ok(Ok(())));
@@ -88,16 +88,16 @@ async fn limit_concurrency(State(office): State<Arc<Office>>, request: Request, 
     let mut _turn = None;
     if let Some(address) = office.concurrency.address_of(&request) {
         if !office.concurrency.one_more(address) {
-            return Problem::too_often().into_response();
+            return RequestError::too_often().into_response();
         }
         match tokio::time::timeout(patience, office.concurrency.turn(address)).await {
             Ok(turn) => _turn = turn,
-            Err(_) => return Problem::busy().into_response(),
+            Err(_) => return RequestError::busy().into_response(),
         }
     }
     match tokio::time::timeout(patience, office.at_once.acquire()).await {
         Ok(Ok(_place)) => next.run(request).await,
-        _ => Problem::busy().into_response(),
+        _ => RequestError::busy().into_response(),
     }
 }
 

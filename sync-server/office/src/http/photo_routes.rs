@@ -28,7 +28,7 @@ use crate::photo_store::PhotoError;
 use crate::photo_uploads::{self as uploads, Upload};
 use crate::quotas::{self, Quotas};
 use crate::state::Office;
-use crate::state::problem::{Problem, TUS_CHECKSUM_MISMATCH};
+use crate::state::request_error::{RequestError, TUS_CHECKSUM_MISMATCH};
 use crate::state::upload_tokens::UPLOAD_TOKEN_LIFETIME;
 use farsiding_host::SystemRandomness;
 
@@ -45,31 +45,33 @@ pub async fn give_pass(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
     body: Body,
-) -> Result<Response, Problem> {
+) -> Result<Response, RequestError> {
     let bytes = body::whole(&headers, body, 4096, office.limits.pause).await?;
     let (device, request) =
-        PassRequest::open(&bytes).map_err(|e| Problem::bad_request("unreadable", e.to_string()))?;
+        PassRequest::open(&bytes).map_err(|e| RequestError::bad_request("unreadable", e.to_string()))?;
     check_enrolled(&office, device).await?;
     let now = office.now();
     if request.organisation_key != office.key.public() {
-        return Err(Problem::bad_request("other_server", "this request is meant for another server"));
+        return Err(RequestError::bad_request("other_server", "this request is meant for another server"));
     }
     if now.since(request.at).saturating_abs() > PASS_WINDOW_MILLIS {
         let message =
             "the time in this request is too far from the server's; sign it again with the time given";
-        return Err(Problem::new(StatusCode::UNAUTHORIZED, "other_time", message).with_server_time(now.0));
+        return Err(
+            RequestError::new(StatusCode::UNAUTHORIZED, "other_time", message).with_server_time(now.0)
+        );
     }
-    let mut randomness = SystemRandomness::new().map_err(|e| Problem::failed(&e.to_string()))?;
+    let mut randomness = SystemRandomness::new().map_err(|e| RequestError::failed(&e.to_string()))?;
     let pass =
         office.upload_tokens.give(&bytes, device, Instant::now(), &mut randomness).ok_or_else(|| {
-            Problem::bad_request("seen_before", "this request was honoured before; sign a new one")
+            RequestError::bad_request("seen_before", "this request was honoured before; sign a new one")
         })?;
     let reply = serde_json::json!({ "pass": pass, "seconds": UPLOAD_TOKEN_LIFETIME.as_secs() });
     Ok(([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response())
 }
 
-async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem> {
-    let refuse = |code, message: &str| Err(Problem::new(StatusCode::FORBIDDEN, code, message));
+async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), RequestError> {
+    let refuse = |code, message: &str| Err(RequestError::new(StatusCode::FORBIDDEN, code, message));
     match office.on_database(move |database| database.device(device)).await? {
         None => refuse("unknown_device", "this device is not enrolled with this organisation"),
         Some(known) if known.revoked_at.is_some() => refuse("revoked", "this device has been revoked"),
@@ -78,22 +80,22 @@ async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem
 }
 
 /// Returns the device whose upload token a request carries. The device must be enrolled and not revoked.
-pub async fn holder(office: &Office, headers: &HeaderMap) -> Result<DeviceId, Problem> {
+pub async fn holder(office: &Office, headers: &HeaderMap) -> Result<DeviceId, RequestError> {
     let text = headers.get(header::AUTHORIZATION).and_then(|v| v.to_str().ok()?.strip_prefix("Bearer "));
     let device = text.and_then(|text| office.upload_tokens.holder(text.trim(), Instant::now()));
-    let device = device.ok_or_else(Problem::no_pass)?;
+    let device = device.ok_or_else(RequestError::no_pass)?;
     check_enrolled(office, device).await?;
     Ok(device)
 }
 
-fn read_name(text: &str) -> Result<Digest, Problem> {
-    Digest::read(text).map_err(|_| Problem::not_found())
+fn read_name(text: &str) -> Result<Digest, RequestError> {
+    Digest::read(text).map_err(|_| RequestError::not_found())
 }
 
-fn check_tus(headers: &HeaderMap) -> Result<(), Problem> {
+fn check_tus(headers: &HeaderMap) -> Result<(), RequestError> {
     match headers.get(TUS_RESUMABLE).map(HeaderValue::as_bytes) {
         Some(version) if version == TUS_VERSION.as_bytes() => Ok(()),
-        _ => Err(Problem::new(
+        _ => Err(RequestError::new(
             StatusCode::PRECONDITION_FAILED,
             "tus_version",
             "uploads here follow tus 1.0.0; say so in Tus-Resumable",
@@ -151,18 +153,21 @@ fn safe_media(text: Option<String>) -> String {
 }
 
 /// `POST /v1/photos`: announces a photograph by digest and length.
-pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Result<Response, Problem> {
+pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Result<Response, RequestError> {
     let device = holder(&office, &headers).await?;
     check_tus(&headers)?;
     let most = office.limits.photo_bytes;
     let length = number(&headers, &UPLOAD_LENGTH).filter(|length| *length > 0).ok_or_else(|| {
-        Problem::bad_request("no_length", "Upload-Length must say how many bytes will come")
+        RequestError::bad_request("no_length", "Upload-Length must say how many bytes will come")
     })?;
     if length > most {
-        return Err(Problem::too_large(most));
+        return Err(RequestError::too_large(most));
     }
     let sha256 = metadata(&headers, "sha256").and_then(|text| Digest::read(&text).ok()).ok_or_else(|| {
-        Problem::bad_request("no_name", "Upload-Metadata must give sha256: 64 hexadecimal digits, base64")
+        RequestError::bad_request(
+            "no_name",
+            "Upload-Metadata must give sha256: 64 hexadecimal digits, base64",
+        )
     })?;
     let media = safe_media(metadata(&headers, "media"));
     let now = office.now();
@@ -172,13 +177,15 @@ pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Re
     }
     let mut response = tus_answer(StatusCode::CREATED, None);
     let location = HeaderValue::from_str(&format!("/v1/photos/{sha256}"));
-    response.headers_mut().insert(header::LOCATION, location.map_err(|e| Problem::failed(&e.to_string()))?);
+    response
+        .headers_mut()
+        .insert(header::LOCATION, location.map_err(|e| RequestError::failed(&e.to_string()))?);
     Ok(response)
 }
 
 /// Registers an upload that an entry refers to and that is within the device's limits. A repeated
 /// announcement continues the upload; one with another length starts it again.
-async fn announce(office: &Office, upload: Upload, now: UtcMillis) -> Result<(), Problem> {
+async fn announce(office: &Office, upload: Upload, now: UtcMillis) -> Result<(), RequestError> {
     let (sha256, device) = (upload.sha256, upload.device);
     let lock = office.photos.lock_of(sha256, device);
     let _alone = lock.lock().await;
@@ -201,9 +208,9 @@ fn note_upload(
     quotas: &Quotas,
     upload: &Upload,
     now: UtcMillis,
-) -> Result<Result<Noted, Problem>, DatabaseError> {
+) -> Result<Result<Noted, RequestError>, DatabaseError> {
     let database = database.connection();
-    let conflict = |code, why: &str| Ok(Err(Problem::new(StatusCode::CONFLICT, code, why)));
+    let conflict = |code, why: &str| Ok(Err(RequestError::new(StatusCode::CONFLICT, code, why)));
     let lengths = uploads::lengths_of(database, upload.sha256)?;
     if lengths.is_empty() {
         return conflict("no_entry", "no record here speaks of this photograph; send the records first");
@@ -222,7 +229,7 @@ fn note_upload(
     brought.photo_bytes = brought.photo_bytes.saturating_add(upload.length);
     let too_many = |why: &str| {
         let why = format!("{why}; it is kept on the device. Who runs the office's server can raise this");
-        Ok(Err(Problem::new(StatusCode::TOO_MANY_REQUESTS, "over_quota", why)
+        Ok(Err(RequestError::new(StatusCode::TOO_MANY_REQUESTS, "over_quota", why)
             .with_header(header::RETRY_AFTER, "3600")))
     };
     if brought.photos > quotas.photos || brought.photo_bytes > quotas.photo_bytes {
@@ -238,7 +245,7 @@ fn note_upload(
     Ok(Ok(Noted::Anew))
 }
 
-async fn is_here(office: &Office, sha256: Digest) -> Result<bool, Problem> {
+async fn is_here(office: &Office, sha256: Digest) -> Result<bool, RequestError> {
     let found = office.on_ledger(move |ledger| ledger.store().photo(sha256)).await??;
     Ok(found.is_some_and(|photo| photo.here))
 }
@@ -248,7 +255,7 @@ pub async fn offset(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,
     headers: HeaderMap,
-) -> Result<Response, Problem> {
+) -> Result<Response, RequestError> {
     let device = holder(&office, &headers).await?;
     let sha256 = read_name(&name)?;
     let found = office.on_ledger(move |ledger| ledger.store().photo(sha256)).await??;
@@ -270,11 +277,11 @@ pub async fn offset(
     Ok(response)
 }
 
-async fn begun(office: &Office, sha256: Digest, device: DeviceId) -> Result<Upload, Problem> {
+async fn begun(office: &Office, sha256: Digest, device: DeviceId) -> Result<Upload, RequestError> {
     let upload =
         office.on_database(move |database| uploads::find(database.connection(), sha256, device)).await?;
     upload.ok_or_else(|| {
-        Problem::new(
+        RequestError::new(
             StatusCode::NOT_FOUND,
             "not_begun",
             "this upload has not been announced; create it first",
@@ -288,30 +295,31 @@ pub async fn append(
     Path(name): Path<String>,
     headers: HeaderMap,
     body: Body,
-) -> Result<Response, Problem> {
+) -> Result<Response, RequestError> {
     let device = holder(&office, &headers).await?;
     check_tus(&headers)?;
     let sha256 = read_name(&name)?;
     let expected = HeaderValue::from_static("application/offset+octet-stream");
     if headers.get(header::CONTENT_TYPE) != Some(&expected) {
         let message = "pieces are sent as application/offset+octet-stream";
-        return Err(Problem::new(StatusCode::UNSUPPORTED_MEDIA_TYPE, "media_type", message));
+        return Err(RequestError::new(StatusCode::UNSUPPORTED_MEDIA_TYPE, "media_type", message));
     }
-    let offset = number(&headers, &UPLOAD_OFFSET)
-        .ok_or_else(|| Problem::bad_request("no_offset", "Upload-Offset must say where this piece begins"))?;
+    let offset = number(&headers, &UPLOAD_OFFSET).ok_or_else(|| {
+        RequestError::bad_request("no_offset", "Upload-Offset must say where this piece begins")
+    })?;
     let digest = content_digest(&headers)?;
     // The piece is written in a task of its own, so that a broken connection does not interrupt the writing:
     // the bytes that arrived are flushed to the disk, and the lock is held until then.
     let task = tokio::spawn(async move { take_piece(&office, (sha256, device), offset, digest, body).await });
-    let reached = task.await.map_err(|_| Problem::failed("an upload's task stopped"))??;
+    let reached = task.await.map_err(|_| RequestError::failed("an upload's task stopped"))??;
     Ok(tus_answer(StatusCode::NO_CONTENT, Some(reached)))
 }
 
 /// Returns the SHA-256 digest of the piece, if the client sent one.
-fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, Problem> {
+fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, RequestError> {
     let Some(value) = headers.get(CONTENT_DIGEST) else { return Ok(None) };
     let unreadable =
-        || Problem::bad_request("digest", "Content-Digest is read as sha-256=:base64: (RFC 9530)");
+        || RequestError::bad_request("digest", "Content-Digest is read as sha-256=:base64: (RFC 9530)");
     let text = value.to_str().map_err(|_| unreadable())?;
     let of_sha256 = text.split(',').map(str::trim).find_map(|item| item.strip_prefix("sha-256=:"));
     let Some(encoded) = of_sha256 else { return Ok(None) }; // other algorithms are not checked
@@ -326,10 +334,10 @@ async fn take_piece(
     offset: u64,
     digest: Option<Digest>,
     mut body: Body,
-) -> Result<u64, Problem> {
+) -> Result<u64, RequestError> {
     let lock = office.photos.lock_of(sha256, device);
     let _alone = lock.try_lock().map_err(|_| {
-        Problem::new(
+        RequestError::new(
             StatusCode::LOCKED,
             "under_way",
             "this photograph is being received; ask again for its offset",
@@ -338,14 +346,18 @@ async fn take_piece(
     let upload = match begun(office, sha256, device).await {
         Ok(upload) => upload,
         Err(_) if is_here(office, sha256).await? => {
-            return Err(Problem::new(StatusCode::CONFLICT, "complete", "this photograph is here already"));
+            return Err(RequestError::new(
+                StatusCode::CONFLICT,
+                "complete",
+                "this photograph is here already",
+            ));
         }
         Err(problem) => return Err(problem),
     };
     let mut beginning = office.photos.go_on(sha256, device).await?;
     if beginning.length() != offset {
         let message = format!("{} bytes are here; go on from there", beginning.length());
-        return Err(Problem::new(StatusCode::CONFLICT, "other_offset", message));
+        return Err(RequestError::new(StatusCode::CONFLICT, "other_offset", message));
     }
     let mut hash = sha2::Sha256::new();
     let outcome = loop {
@@ -353,7 +365,7 @@ async fn take_piece(
             Ok(None) => break Ok(()),
             Ok(Some(piece)) if beginning.length() + piece.len() as u64 > upload.length => {
                 let message = "more bytes came than were announced";
-                break Err(Problem::bad_request("too_many_bytes", message));
+                break Err(RequestError::bad_request("too_many_bytes", message));
             }
             Ok(Some(piece)) => {
                 hash.update(&piece);
@@ -366,7 +378,7 @@ async fn take_piece(
     if outcome.is_ok() && differs {
         beginning.take_back().await?;
         let status = StatusCode::from_u16(TUS_CHECKSUM_MISMATCH).unwrap_or(StatusCode::BAD_REQUEST);
-        return Err(Problem::new(status, "piece_differs", "this piece arrived altered; send it again"));
+        return Err(RequestError::new(status, "piece_differs", "this piece arrived altered; send it again"));
     }
     let reached = beginning.keep().await?; // includes bytes that came before a connection broke
     if reached > offset {
@@ -383,7 +395,7 @@ async fn take_piece(
 }
 
 /// Checks and stores a complete upload, and has the next signed reply confirm it.
-async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
+async fn finish(office: &Office, upload: &Upload) -> Result<(), RequestError> {
     let Upload { sha256, device, length, media } = upload.clone();
     match office.photos.complete(sha256, device).await {
         Ok(()) => {}
@@ -432,8 +444,8 @@ fn photo_given_to(
 /// were deleted.
 ///
 /// # Errors
-/// Returns a [`Problem`] when the database or the file system fails.
-pub async fn forget_old_uploads(office: &Office) -> Result<usize, Problem> {
+/// Returns a [`RequestError`] when the database or the file system fails.
+pub async fn forget_old_uploads(office: &Office) -> Result<usize, RequestError> {
     let days = i64::try_from(office.limits.quotas.upload_days).unwrap_or(i64::MAX);
     let since = UtcMillis(office.now().0.saturating_sub(days.saturating_mul(86_400_000)));
     let old = office.on_database(move |database| uploads::at_rest(database.connection(), since)).await?;
@@ -453,7 +465,7 @@ pub async fn download(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,
     headers: HeaderMap,
-) -> Result<Response, Problem> {
+) -> Result<Response, RequestError> {
     let device = holder(&office, &headers).await?;
     let sha256 = read_name(&name)?;
     let key = office.key.clone();
@@ -464,7 +476,7 @@ pub async fn download(
     let digest = format!("sha-256=:{}:", STANDARD.encode(sha256.0));
     let mut response = Body::from_stream(bytes).into_response();
     let headers = response.headers_mut();
-    let text = |text: &str| HeaderValue::from_str(text).map_err(|e| Problem::failed(&e.to_string()));
+    let text = |text: &str| HeaderValue::from_str(text).map_err(|e| RequestError::failed(&e.to_string()));
     headers.insert(header::CONTENT_TYPE, text(&safe_media(Some(photo.media)))?);
     headers.insert(header::CONTENT_LENGTH, HeaderValue::from(length));
     headers.insert(header::ETAG, text(&format!("\"{sha256}\""))?);

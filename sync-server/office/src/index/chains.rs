@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use farsiding_core::entry::{Entry, LastEntry};
 use farsiding_core::ids::{DeviceId, EntryId};
+use farsiding_core::{Arg, Message, message};
 use rusqlite::{Connection, params};
 
 use super::IndexError;
@@ -45,16 +46,17 @@ pub enum Gap {
 
 impl Gap {
     /// Returns the fault as a sentence.
-    pub fn sentence(&self, device: &str) -> String {
+    pub fn sentence(&self, device: &str) -> Message {
+        let device = Arg::typed(device);
         match self {
-            Gap::Missing { from, to } if from == to => format!("Entry {from} of {device} has not come in."),
-            Gap::Missing { from, to } => format!("Entries {from} to {to} of {device} have not come in."),
-            Gap::Doubled { from } => format!(
-                "Different entries of {device} carry the number {from}: the device was copied or put back from a backup."
-            ),
-            Gap::Broken { at } => {
-                format!("Entry {at} of {device} names another entry before it than the one that is here.")
+            Gap::Missing { from, to } if from == to => {
+                message!("chain-not-arrived-one", entry = *from, device = device)
             }
+            Gap::Missing { from, to } => {
+                message!("chain-not-arrived", from = *from, to = *to, device = device)
+            }
+            Gap::Doubled { from } => message!("chain-doubled-at-office", entry = *from, device = device),
+            Gap::Broken { at } => message!("chain-broken", entry = *at, device = device),
         }
     }
 }
@@ -248,6 +250,8 @@ mod tests {
             place: None,
             seen: None,
             hand: None,
+            done: None,
+            rests_on: None,
         };
         Entry::seal(body, key).unwrap()
     }

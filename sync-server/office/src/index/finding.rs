@@ -9,6 +9,7 @@ use farsiding_core::entry::{Entry, LastEntry};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::units::{Finding, Severity};
 use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView, plain, plain_car};
+use farsiding_core::{Arg, Joint, Message, message};
 use rusqlite::{OptionalExtension as _, Params, params};
 
 use super::chains::{self, Gap};
@@ -37,13 +38,18 @@ pub struct Found {
     pub day: Option<NaiveDate>,
 }
 
+/// Returns what was recorded of a seal, as the index keeps it.
+fn said_of(kept: &str) -> Message {
+    serde_json::from_str(kept).unwrap_or_default()
+}
+
 /// A stay that matches, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hit {
     /// The stay's index row.
     pub line: IndexRow,
     /// What matches, in words.
-    pub why: String,
+    pub why: Message,
 }
 
 /// A stay folded for its page.
@@ -248,7 +254,11 @@ impl Asking<'_> {
             }
         }
         if !said.is_empty() {
-            view.findings.push(Finding::new("chain_gaps", Severity::Check, said.join(" ")));
+            view.findings.push(Finding::new(
+                "chain_gaps",
+                Severity::Check,
+                message!("finding-chain-gaps", gaps = Arg::list(Joint::Sentences, said)),
+            ));
         }
         Ok(())
     }
@@ -292,7 +302,9 @@ impl Asking<'_> {
             ("SELECT line FROM stay WHERE car_digits = ?1 ORDER BY since DESC LIMIT 200", wanted),
         ] {
             let lines = self.lines(sql, [text])?;
-            hits.extend(lines.into_iter().map(|line| Hit { line, why: "car number".to_owned() }));
+            hits.extend(
+                lines.into_iter().map(|line| Hit { line, why: message!("office-inquiry-why-number") }),
+            );
         }
         if hits.is_empty() && wanted.len() >= 3 {
             let until = format!("{wanted}\u{10ffff}");
@@ -301,7 +313,7 @@ impl Asking<'_> {
                     "SELECT line FROM stay WHERE {column} >= ?1 AND {column} < ?2 ORDER BY {column} LIMIT 100"
                 );
                 let lines = self.lines(&sql, [wanted, until.as_str()])?;
-                let why = || "car number begins so".to_owned();
+                let why = || message!("office-inquiry-why-begins");
                 hits.extend(lines.into_iter().map(|line| Hit { line, why: why() }));
             }
         }
@@ -323,10 +335,10 @@ impl Asking<'_> {
             let rows = statement.query_map([wanted, until.as_str()], read)?;
             seals = rows.collect::<Result<_, _>>()?;
         }
-        let mut by_stay: Vec<(IndexRow, String)> = Vec::new();
+        let mut by_stay: Vec<(IndexRow, Message)> = Vec::new();
         for (stay, said) in seals {
             let line = self.lines("SELECT line FROM stay WHERE number = ?1", [stay])?;
-            by_stay.extend(line.into_iter().map(|line| (line, said.clone())));
+            by_stay.extend(line.into_iter().map(|line| (line, said_of(&said))));
         }
         by_stay.sort_by_key(|(line, _)| std::cmp::Reverse(line.since));
         hits.extend(by_stay.into_iter().map(|(line, why)| Hit { line, why }));
@@ -349,7 +361,10 @@ impl Asking<'_> {
                 None => {
                     let sql = "SELECT line FROM stay WHERE site = ?1 ORDER BY since DESC LIMIT 100";
                     let lines = self.lines(sql, [site.0])?;
-                    hits.extend(lines.into_iter().map(|line| Hit { line, why: format!("at {name}") }));
+                    hits.extend(lines.into_iter().map(|line| Hit {
+                        line,
+                        why: message!("office-inquiry-why-at", site = Arg::typed(&name)),
+                    }));
                 }
             }
         }
@@ -374,7 +389,12 @@ impl Asking<'_> {
             )?,
         };
         let there = lines.into_iter().filter(|line| was_there(line, day));
-        Ok(there.map(|line| Hit { why: format!("there on {day}"), line }).collect())
+        Ok(there
+            .map(|line| Hit {
+                why: message!("office-inquiry-why-day", day = Arg::typed(day.to_string())),
+                line,
+            })
+            .collect())
     }
 
     fn near(&self, wanted: &str) -> Result<Vec<Hit>, IndexError> {
@@ -388,14 +408,17 @@ impl Asking<'_> {
         for slip in slips_of(wanted) {
             for row in car.query_map([&slip], |row| row.get::<_, String>(0))? {
                 let line: IndexRow = serde_json::from_str(&row?)?;
-                let why = format!("{} is one slip away", line.car);
+                let why = message!("office-inquiry-why-near", said = Arg::typed(&line.car));
                 near.push(Hit { line, why });
             }
             let rows =
                 seal.query_map([&slip], |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)))?;
             for row in rows {
                 let (line, said) = row?;
-                near.push(Hit { line: serde_json::from_str(&line)?, why: format!("one slip away: {said}") });
+                near.push(Hit {
+                    line: serde_json::from_str(&line)?,
+                    why: message!("office-inquiry-why-near", said = said_of(&said)),
+                });
             }
             if near.len() > 20 {
                 break;

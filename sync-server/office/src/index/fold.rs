@@ -12,7 +12,7 @@ use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::{
-    self, Brief, Context, DeviceFacts, Formulas, HistoryLine, Recorded, SiteView, VisitView,
+    self, Brief, Context, DeviceFacts, Editions, Formulas, HistoryLine, Recorded, SiteView, VisitView,
 };
 
 use super::IndexError;
@@ -27,6 +27,7 @@ pub struct Surroundings<'r> {
     authority: Authority,
     devices: BTreeMap<DeviceId, DeviceFacts>,
     people: BTreeMap<OperatorId, Operator>,
+    editions: Editions,
     sites: BTreeMap<SiteId, SiteView>,
     now: UtcMillis,
 }
@@ -36,6 +37,8 @@ pub struct Surroundings<'r> {
 pub struct Stay {
     held: Vec<Held>,
     car: Vec<Held>,
+    /// The entries of other visits on which the stay rests.
+    track: Vec<Held>,
     /// The current statement of how the stay was opened.
     pub opened: Option<Opened>,
     /// The number of unreadable entries of the stay and of its car.
@@ -89,15 +92,22 @@ impl<'r> Surroundings<'r> {
         for roster in reader.rosters()? {
             held.extend(reader.entries_of(roster)?);
         }
-        let people = view::people(authority.roster(held.iter().map(Held::received)));
+        let on_roster = authority.roster(held.iter().map(Held::received));
+        let people = view::people(on_roster.iter().copied());
+        let editions = Editions::fold(on_roster, &Editions::default());
         let devices = authority.devices().iter().map(|(device, known)| (*device, known.into())).collect();
         let sites = BTreeMap::new();
-        Ok(Surroundings { reader, procedures, formulas, authority, devices, people, sites, now })
+        Ok(Surroundings { reader, procedures, formulas, authority, devices, people, editions, sites, now })
     }
 
     /// Returns the authority of the organisation, which decides who may say what.
     pub const fn authority(&self) -> &Authority {
         &self.authority
+    }
+
+    /// Returns the editions of procedures that the organisation published.
+    pub const fn editions(&self) -> &Editions {
+        &self.editions
     }
 
     /// Returns the organisation's devices.
@@ -138,7 +148,14 @@ impl<'r> Surroundings<'r> {
             }
             None => Vec::new(),
         };
-        Ok(Stay { held, car, opened, unreadable: unreadable.len() })
+        let mut track = Vec::new();
+        for visit in view::rested_on(held.iter().map(|held| &held.entry)) {
+            if !visits.contains(&visit) {
+                track.extend(self.reader.entries_of(Subject::Visit(visit))?);
+            }
+        }
+        track.retain(|held| view::is_of_the_track(&held.entry));
+        Ok(Stay { held, car, track, opened, unreadable: unreadable.len() })
     }
 
     /// Folds a stay and compares it with the other stays it may be confused with.
@@ -152,12 +169,15 @@ impl<'r> Surroundings<'r> {
         let site = stay.opened.as_ref().and_then(|opened| self.sites.get(&opened.site));
         let recorded: Vec<Recorded<'_>> = stay.held.iter().map(Held::recorded).collect();
         let car: Vec<Recorded<'_>> = stay.car.iter().map(Held::recorded).collect();
+        let track: Vec<Recorded<'_>> = stay.track.iter().map(Held::recorded).collect();
         let context = Context {
+            track: &track,
             site,
             authority: &self.authority,
             car: &car,
             devices: &self.devices,
             people: &self.people,
+            editions: Some(&self.editions),
             others,
             unreadable: stay.unreadable,
             formulas: Some(self.formulas),
@@ -191,6 +211,7 @@ pub fn sentences_of(
         site: site.and_then(|site| around.sites.get(&site)),
         devices: &around.devices,
         people: &around.people,
+        editions: Some(&around.editions),
         compute: false,
         ..Context::at(around.now, around.procedures)
     };

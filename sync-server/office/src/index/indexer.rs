@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 
 use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::Entry;
+use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{CarId, Digest, SiteId, Subject, VisitId};
 use farsiding_core::view::{self, plain_car};
 use rusqlite::{Connection, OptionalExtension as _, params};
@@ -53,6 +53,15 @@ impl Touched {
             Subject::Site(site) => drop(self.sites.insert(site)),
             Subject::Roster(_) => self.people = true,
         }
+    }
+}
+
+/// Returns the car of a paper that the office sent to a site or took back.
+fn car_of_paper(entry: &Entry) -> Option<CarId> {
+    match &entry.body.says {
+        Statement::PaperExpected(paper) => Some(paper.car.id()),
+        Statement::PaperTakenBack(taken) => Some(taken.car.id()),
+        _ => None,
     }
 }
 
@@ -138,14 +147,27 @@ impl Index {
         // While the index is being built, a car's document is read with each of its stays anyway.
         let making = reached <= made_until;
         let mut touched = Touched::default();
-        entries.iter().for_each(|entry| touched.add(entry.body.about));
-        subjects.into_iter().for_each(|subject| touched.add(subject));
+        // A paper that was sent to a site concerns the stays of its car, and no other stay of the site.
+        let papers = |site: &Subject| {
+            let mut said = entries.iter().filter(|entry| entry.body.about == *site).peekable();
+            said.peek().is_some() && said.all(|entry| car_of_paper(entry).is_some())
+        };
+        let told: BTreeSet<Subject> = entries.iter().map(|entry| entry.body.about).chain(subjects).collect();
+        told.into_iter().filter(|subject| !papers(subject)).for_each(|subject| touched.add(subject));
+        touched.cars.extend(entries.iter().filter_map(car_of_paper));
         let mut runs = Runs::default();
         let transaction = keeping.transaction()?;
         for entry in &entries {
             runs.add(&transaction, entry)?;
         }
         runs.write(&transaction)?;
+        for entry in &entries {
+            if let (Some(on), Subject::Visit(visit)) = (entry.body.rests_on, entry.body.about) {
+                transaction
+                    .prepare_cached("INSERT OR IGNORE INTO rests(visit, other) VALUES(?1, ?2)")?
+                    .execute(params![visit.0, on.visit.0])?;
+            }
+        }
         self.pair(&transaction, reader, &touched.visits, &entries, now)?;
         if !making {
             spread(&transaction, &mut touched)?;
@@ -346,6 +368,13 @@ fn spread(index: &Connection, touched: &mut Touched) -> Result<(), IndexError> {
             touched.visits.insert(visit?);
         }
     }
+    // What another car of the track rests on may have changed.
+    let mut resting = index.prepare_cached("SELECT visit FROM rests WHERE other = ?1")?;
+    for visit in touched.visits.clone() {
+        for other in resting.query_map([visit.0], |row| Ok(VisitId(row.get(0)?)))? {
+            touched.visits.insert(other?);
+        }
+    }
     for site in &touched.sites {
         index.execute("UPDATE stay SET stale = 1 WHERE site = ?1", [site.0])?;
     }
@@ -432,9 +461,11 @@ fn write(index: &Connection, folded: &Folded) -> Result<(), IndexError> {
             .execute(params![visit.0, stay])?;
     }
     for (plain, said) in &line.seals {
-        index
-            .prepare_cached("INSERT INTO seal(stay, plain, said) VALUES(?1, ?2, ?3)")?
-            .execute(params![stay, plain, said])?;
+        index.prepare_cached("INSERT INTO seal(stay, plain, said) VALUES(?1, ?2, ?3)")?.execute(params![
+            stay,
+            plain,
+            serde_json::to_string(said)?
+        ])?;
     }
     Ok(())
 }

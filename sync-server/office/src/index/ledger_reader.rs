@@ -3,19 +3,20 @@
 //!
 //! The digest of every row is checked. Writing is done by the core's store.
 
-use std::path::Path;
 use std::time::Duration;
 
 use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, LastEntry, OrganisationKeys, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{KEY_STATEMENTS, UNSOUND, bytes_at, read_key_statements};
+use farsiding_core::store::{KEY_STATEMENTS, Store as _, UNSOUND, bytes_at, read_key_statements};
 use farsiding_core::view::Recorded;
+use farsiding_postgres::{PostgresStore, RawEntry};
 use rusqlite::{Connection, OpenFlags, OptionalExtension as _, Row};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use super::IndexError;
+use crate::ledger::{LedgerPlace, in_database};
 
 /// The position of the signer's key in an entry's bytes. All envelopes have the same form, so a device's
 /// entries can be found without decoding the others. Entries found this way are compared with the key again
@@ -47,9 +48,16 @@ impl Held {
 /// A read-only connection to the ledger.
 #[derive(Debug)]
 pub struct LedgerReader {
-    connection: Connection,
+    source: Source,
     /// The entries whose personal signature was found to be invalid, see the core's store.
     unsound: HashSet<EntryId>,
+}
+
+/// Where the rows are read.
+#[derive(Debug)]
+enum Source {
+    File(Connection),
+    Database(Box<PostgresStore>),
 }
 
 /// The readable entries of a document, and the ids of the unreadable ones.
@@ -62,20 +70,36 @@ pub struct Document {
 }
 
 impl LedgerReader {
-    /// Opens the file of the ledger, which must exist.
+    /// Opens the ledger; a file must exist.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
-    pub fn open(file: &Path) -> Result<LedgerReader, IndexError> {
-        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let connection = Connection::open_with_flags(file, flags)?;
-        connection.busy_timeout(Duration::from_secs(10))?;
-        connection.set_prepared_statement_cache_capacity(32);
-        let mut reader = LedgerReader { connection, unsound: HashSet::new() };
+    pub fn open(place: &LedgerPlace) -> Result<LedgerReader, IndexError> {
+        let source = match place {
+            LedgerPlace::File(file) => Source::File(LedgerReader::connect(file)?),
+            LedgerPlace::Database { address, organisation } => {
+                Source::Database(Box::new(in_database(address, *organisation)?))
+            }
+        };
+        let mut reader = LedgerReader { source, unsound: HashSet::new() };
         let unsound = reader.value(UNSOUND)?.unwrap_or_default();
         reader.unsound =
             unsound.chunks_exact(32).filter_map(|id| Some(EntryId(id.try_into().ok()?))).collect();
         Ok(reader)
+    }
+
+    fn connect(file: &std::path::Path) -> Result<Connection, IndexError> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let connection = Connection::open_with_flags(file, flags)?;
+        connection.busy_timeout(Duration::from_secs(10))?;
+        connection.set_prepared_statement_cache_capacity(32);
+        Ok(connection)
+    }
+
+    /// Opens the entry in a row of a database.
+    fn held(&self, row: RawEntry) -> Option<Held> {
+        let received_at = row.received_at.map(UtcMillis);
+        self.opened(row.id, row.bytes).map(|entry| Held { entry, received_at })
     }
 
     fn opened(&self, id: [u8; 32], bytes: Vec<u8>) -> Option<Entry> {
@@ -95,9 +119,14 @@ impl LedgerReader {
     pub fn unreadable_before(&self, prev: EntryId, to: u64) -> Result<u64, IndexError> {
         let (mut named, mut at, mut count) = (prev, to, 0);
         loop {
-            let sql = "SELECT bytes FROM entry WHERE id = ?1";
-            let mut statement = self.connection.prepare_cached(sql)?;
-            let bytes: Option<Vec<u8>> = statement.query_row([named.0], |row| bytes_at(row, 0)).optional()?;
+            let bytes: Option<Vec<u8>> = match &self.source {
+                Source::File(connection) => {
+                    let sql = "SELECT bytes FROM entry WHERE id = ?1";
+                    let mut statement = connection.prepare_cached(sql)?;
+                    statement.query_row([named.0], |row| bytes_at(row, 0)).optional()?
+                }
+                Source::Database(store) => store.raw_entry(named)?.map(|row| row.bytes),
+            };
             let Some(bytes) = bytes.filter(|bytes| self.opened(named.0, bytes.clone()).is_none()) else {
                 return Ok(count);
             };
@@ -119,10 +148,15 @@ impl LedgerReader {
         &self,
         read: impl FnOnce(&LedgerReader) -> Result<T, IndexError>,
     ) -> Result<T, IndexError> {
-        let moment = self.connection.unchecked_transaction()?;
-        let outcome = read(self);
-        moment.finish()?;
-        outcome
+        match &self.source {
+            Source::File(connection) => {
+                let moment = connection.unchecked_transaction()?;
+                let outcome = read(self);
+                moment.finish()?;
+                outcome
+            }
+            Source::Database(store) => store.at_one_moment(|| read(self)),
+        }
     }
 
     /// Returns the entries of a document, in order of arrival.
@@ -138,7 +172,23 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn document(&self, subject: Subject) -> Result<Document, IndexError> {
-        let mut statement = self.connection.prepare_cached(
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => {
+                let mut document = Document::default();
+                for row in store.raw_document(subject)? {
+                    let id = EntryId(row.id);
+                    match self.held(row) {
+                        Some(held) => document.held.push(held),
+                        None => {
+                            document.unreadable.insert(id);
+                        }
+                    }
+                }
+                return Ok(document);
+            }
+        };
+        let mut statement = connection.prepare_cached(
             "SELECT id, bytes, received_at FROM standing JOIN entry USING(position)
              LEFT JOIN log ON log.entry = entry.position WHERE subject = ?1 ORDER BY entry.position",
         )?;
@@ -163,8 +213,17 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entries_after(&self, position: i64, most: usize) -> Result<(Vec<Entry>, i64), IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => {
+                let rows = store.raw_after(position, most)?;
+                let reached = rows.last().map_or(position, |row| row.position);
+                let entries = rows.into_iter().filter_map(|row| self.opened(row.id, row.bytes)).collect();
+                return Ok((entries, reached));
+            }
+        };
         let sql = "SELECT id, bytes, position FROM entry WHERE position > ?1 ORDER BY position LIMIT ?2";
-        let mut statement = self.connection.prepare_cached(sql)?;
+        let mut statement = connection.prepare_cached(sql)?;
         let most = i64::try_from(most).unwrap_or(i64::MAX);
         let rows =
             statement.query_map([position, most], |row| Ok((row.get(0)?, bytes_at(row, 1)?, row.get(2)?)))?;
@@ -182,19 +241,21 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn changed_after(&self, position: i64) -> Result<(Vec<Subject>, i64), IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => {
+                let newest = store.newest_positions()?.1.max(position);
+                return Ok((store.changed_after(position)?, newest));
+            }
+        };
         let sql = "SELECT DISTINCT subject FROM change WHERE position > ?1";
-        let mut statement = self.connection.prepare_cached(sql)?;
+        let mut statement = connection.prepare_cached(sql)?;
         let rows = statement.query_map([position], |row| row.get::<_, Vec<u8>>(0))?;
         let mut subjects = Vec::new();
         for row in rows {
             subjects.extend(Subject::from_bytes(&row?));
         }
-        Ok((subjects, self.newest("SELECT max(position) FROM change")?.max(position)))
-    }
-
-    fn newest(&self, sql: &str) -> Result<i64, IndexError> {
-        let newest: Option<i64> = self.connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?;
-        Ok(newest.unwrap_or(0))
+        Ok((subjects, newest(connection, "SELECT max(position) FROM change")?.max(position)))
     }
 
     /// Returns the positions of the newest entry and of the newest change.
@@ -202,8 +263,13 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn newest_positions(&self) -> Result<(i64, i64), IndexError> {
-        let entry = self.newest("SELECT max(position) FROM entry")?;
-        Ok((entry, self.newest("SELECT max(position) FROM change")?))
+        match &self.source {
+            Source::File(connection) => {
+                let entry = newest(connection, "SELECT max(position) FROM entry")?;
+                Ok((entry, newest(connection, "SELECT max(position) FROM change")?))
+            }
+            Source::Database(store) => Ok(store.newest_positions()?),
+        }
     }
 
     /// Returns all entries of a device in the ledger, in order of arrival.
@@ -211,10 +277,20 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn chain_of(&self, device: DeviceId) -> Result<Vec<LastEntry>, IndexError> {
-        let sql = format!("SELECT id, bytes FROM entry WHERE {SIGNED_BY} = ?1 ORDER BY position");
-        let mut statement = self.connection.prepare_cached(&sql)?;
-        let rows = statement.query_map([device.0], |row| Ok((row.get(0)?, bytes_at(row, 1)?)))?;
         let mut chain = Vec::new();
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => {
+                for row in store.raw_of_device(device, None)? {
+                    let entry = self.opened(row.id, row.bytes).filter(|entry| entry.device == device);
+                    chain.extend(entry.map(|entry| LastEntry { seq: entry.body.seq, entry: entry.id }));
+                }
+                return Ok(chain);
+            }
+        };
+        let sql = format!("SELECT id, bytes FROM entry WHERE {SIGNED_BY} = ?1 ORDER BY position");
+        let mut statement = connection.prepare_cached(&sql)?;
+        let rows = statement.query_map([device.0], |row| Ok((row.get(0)?, bytes_at(row, 1)?)))?;
         for row in rows {
             let (id, bytes) = row?;
             let entry = self.opened(id, bytes).filter(|entry| entry.device == device);
@@ -234,11 +310,23 @@ impl LedgerReader {
         most: usize,
         wanted: impl Fn(&Entry) -> bool,
     ) -> Result<(Vec<Held>, bool), IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => {
+                let rows = store.raw_of_device(device, Some(since.0))?;
+                let fits = |held: &Held| held.entry.device == device && wanted(&held.entry);
+                let mut held: Vec<Held> =
+                    rows.into_iter().filter_map(|row| self.held(row)).filter(fits).collect();
+                let more = held.len() > most;
+                held.truncate(most);
+                return Ok((held, more));
+            }
+        };
         let sql = format!(
             "SELECT id, bytes, received_at FROM log JOIN entry ON entry.position = log.entry
              WHERE received_at >= ?1 AND {SIGNED_BY} = ?2 ORDER BY log.number"
         );
-        let mut statement = self.connection.prepare_cached(&sql)?;
+        let mut statement = connection.prepare_cached(&sql)?;
         let read = |row: &Row<'_>| Ok((row.get(0)?, bytes_at(row, 1)?, row.get::<_, i64>(2)?));
         let mut held = Vec::new();
         for row in statement.query_map(rusqlite::params![since.0, device.0], read)? {
@@ -258,10 +346,14 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entry(&self, id: EntryId) -> Result<Option<Held>, IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => return Ok(store.raw_entry(id)?.and_then(|row| self.held(row))),
+        };
         let sql = "SELECT id, bytes, received_at FROM entry LEFT JOIN log ON log.entry = entry.position
                    WHERE id = ?1";
         let read = |row: &Row<'_>| Ok((row.get(0)?, bytes_at(row, 1)?, row.get::<_, Option<i64>>(2)?));
-        let found = self.connection.prepare_cached(sql)?.query_row([id.0], read).optional()?;
+        let found = connection.prepare_cached(sql)?.query_row([id.0], read).optional()?;
         Ok(found.and_then(|(id, bytes, at)| {
             self.opened(id, bytes).map(|entry| Held { entry, received_at: at.map(UtcMillis) })
         }))
@@ -272,8 +364,12 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn rosters(&self) -> Result<Vec<Subject>, IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => return Ok(store.rosters()?),
+        };
         let sql = "SELECT DISTINCT subject FROM standing WHERE subject >= x'72' AND subject < x'73'";
-        let mut statement = self.connection.prepare_cached(sql)?;
+        let mut statement = connection.prepare_cached(sql)?;
         let rows = statement.query_map([], |row| row.get::<_, Vec<u8>>(0))?;
         let mut subjects = Vec::new();
         for row in rows {
@@ -287,16 +383,18 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn certificates(&self) -> Result<BTreeMap<DeviceId, Vec<u8>>, IndexError> {
-        let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => return Ok(store.certificates()?.into_iter().collect()),
+        };
+        let mut statement = connection.prepare_cached("SELECT device, bytes FROM certificate")?;
         let rows = statement.query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), bytes_at(row, 1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
     /// Returns the organisation's keys according to the root's statements.
     fn organisation_keys(&self, root: &PublicKey) -> Result<OrganisationKeys, IndexError> {
-        let sql = "SELECT value FROM value WHERE key = ?1";
-        let kept: Option<Vec<u8>> =
-            self.connection.prepare_cached(sql)?.query_row([KEY_STATEMENTS], |row| row.get(0)).optional()?;
+        let kept = self.value(KEY_STATEMENTS)?;
         Ok(read_key_statements(root, kept.as_deref()))
     }
 
@@ -323,9 +421,14 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photo(&self, sha256: Digest) -> Result<Option<(String, bool)>, IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => {
+                return Ok(store.photo(sha256)?.map(|photo| (photo.media, photo.here)));
+            }
+        };
         let sql = "SELECT media, here FROM photo WHERE sha256 = ?1";
-        let found = self
-            .connection
+        let found = connection
             .prepare_cached(sql)?
             .query_row([sha256.0], |row| Ok((row.get(0)?, row.get(1)?)))
             .optional()?;
@@ -337,10 +440,14 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photographs_quiet_since(&self, since: UtcMillis) -> Result<Vec<Digest>, IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => return Ok(store.photographs_quiet_since(since.0)?),
+        };
         let sql = "SELECT photo.sha256 FROM photo JOIN photo_in USING(sha256) JOIN standing USING(subject)
                    JOIN log ON log.entry = standing.position WHERE here = 1
                    GROUP BY photo.sha256 HAVING max(received_at) < ?1 ORDER BY photo.sha256";
-        let mut statement = self.connection.prepare_cached(sql)?;
+        let mut statement = connection.prepare_cached(sql)?;
         let rows = statement.query_map([since.0], |row| Ok(Digest(row.get(0)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
@@ -350,8 +457,12 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photos_to_come(&self) -> Result<i64, IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => return Ok(store.photos_to_come()?),
+        };
         let sql = "SELECT count(*) FROM photo WHERE here = 0";
-        Ok(self.connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?)
+        Ok(connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?)
     }
 
     /// Returns a named value of the ledger.
@@ -359,7 +470,17 @@ impl LedgerReader {
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn value(&self, key: &str) -> Result<Option<Vec<u8>>, IndexError> {
+        let connection = match &self.source {
+            Source::File(connection) => connection,
+            Source::Database(store) => return Ok(store.value(key)?),
+        };
         let sql = "SELECT value FROM value WHERE key = ?1";
-        Ok(self.connection.prepare_cached(sql)?.query_row([key], |row| row.get(0)).optional()?)
+        Ok(connection.prepare_cached(sql)?.query_row([key], |row| row.get(0)).optional()?)
     }
+}
+
+/// Returns the one number that a statement selects, or 0.
+fn newest(connection: &Connection, sql: &str) -> Result<i64, IndexError> {
+    let newest: Option<i64> = connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?;
+    Ok(newest.unwrap_or(0))
 }

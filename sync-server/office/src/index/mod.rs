@@ -25,11 +25,12 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::view::Formulas;
 use rusqlite::Connection;
 
+use crate::ledger::LedgerPlace;
 use ledger_reader::LedgerReader;
 pub use row::IndexRow;
 
 /// The version of the index. It is raised whenever the content of the index changes its meaning.
-const VERSION: &str = concat!("1, facts 1 of ", env!("CARGO_PKG_VERSION"));
+const VERSION: &str = concat!("4, facts 3 of ", env!("CARGO_PKG_VERSION"));
 
 /// Why the index could not be updated or queried.
 #[derive(Debug, thiserror::Error)]
@@ -37,6 +38,9 @@ pub enum IndexError {
     /// The database refused the operation or failed.
     #[error("the index or the ledger beneath it failed: {0}")]
     Database(#[from] rusqlite::Error),
+    /// The ledger cannot be read.
+    #[error("the ledger beneath the index failed: {0}")]
+    Ledger(#[from] farsiding_core::store::StoreError),
     /// A row cannot be read; the index is then built again.
     #[error("a line of the index cannot be read: {0}")]
     IndexRow(#[from] serde_json::Error),
@@ -51,7 +55,7 @@ pub enum IndexError {
 /// The index of an office.
 #[derive(Debug)]
 pub struct Index {
-    ledger: PathBuf,
+    ledger: LedgerPlace,
     key: PublicKey,
     procedures: Procedures,
     formulas: Formulas,
@@ -128,7 +132,7 @@ impl Index {
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
-    pub fn open(file: &Path, ledger: &Path, name: &str, key: PublicKey) -> Result<Index, IndexError> {
+    pub fn open(file: &Path, ledger: &LedgerPlace, name: &str, key: PublicKey) -> Result<Index, IndexError> {
         let mut connection = connect(file);
         if !connection.as_ref().is_ok_and(|connection| is_ours(connection, name)) {
             drop(connection);
@@ -146,7 +150,7 @@ impl Index {
         }
         let procedures = Procedures::built_in().map_err(|e| std::io::Error::other(e.to_string()))?;
         Ok(Index {
-            ledger: ledger.to_owned(),
+            ledger: ledger.clone(),
             key,
             procedures,
             formulas: Formulas::default(),

@@ -1,11 +1,12 @@
 //! A row of the index: what an overview shows of a stay, stored as JSON.
 
+use farsiding_core::Message;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::ClockEvent;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::procedure::Stage;
-use farsiding_core::view::{VisitRow, VisitView, plain};
+use farsiding_core::view::{CheckInView, VisitRow, VisitView, plain};
 use serde::{Deserialize, Serialize};
 
 /// A stay among many.
@@ -26,7 +27,7 @@ pub struct IndexRow {
     /// Whether the car was released.
     pub released: bool,
     /// What keeps the car, in a few words; empty when nothing does.
-    pub kept_by: String,
+    pub kept_by: Message,
     /// The number of blockers that nobody has passed over.
     pub open_blockers: usize,
     /// Whether the car is on hold.
@@ -53,10 +54,13 @@ pub struct IndexRow {
     pub product: String,
     /// The shipper named on the shipping paper.
     pub shipper: String,
+    /// The last word that all is well, while somebody has the car and the procedure asks for it.
+    #[serde(default)]
+    pub check_in: Option<CheckInView>,
     /// The devices on which the entries were made.
     pub devices: Vec<DeviceId>,
     /// The seal numbers: the form for comparison, and what was recorded of each.
-    pub seals: Vec<(String, String)>,
+    pub seals: Vec<(String, Message)>,
 }
 
 impl IndexRow {
@@ -93,6 +97,7 @@ impl IndexRow {
             zone: view.header.zone.clone(),
             product: view.header.product.clone(),
             shipper: view.header.paper.as_ref().map_or(String::new(), |p| p.value.shipper.trim().to_owned()),
+            check_in: view.check_in.clone(),
             devices: view.header.devices.iter().map(|device| device.device).collect(),
             seals: seals_of(view, entries),
         }
@@ -106,8 +111,8 @@ impl IndexRow {
 
 /// Returns every seal number in the record, even from corrected or withdrawn entries. A corrected number in
 /// particular must be found by a search.
-fn seals_of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Vec<(String, String)> {
-    let mut seals: Vec<(String, String)> = entries
+fn seals_of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Vec<(String, Message)> {
+    let mut seals: Vec<(String, Message)> = entries
         .filter_map(|entry| match &entry.body.says {
             Statement::Seal(seal) => Some((plain(&seal.number), entry.id)),
             _ => None,
@@ -115,7 +120,7 @@ fn seals_of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> V
         .filter(|(number, _)| !number.is_empty())
         .map(|(number, id)| {
             let line = view.history.iter().find(|line| line.said.entry == id);
-            (number, line.map_or_else(String::new, |line| line.sentence.clone()))
+            (number, line.map_or_else(Message::default, |line| line.sentence.clone()))
         })
         .collect();
     seals.sort();

@@ -46,6 +46,14 @@ CREATE TABLE pair (
 ) WITHOUT ROWID;
 CREATE INDEX pair_other ON pair(other);
 
+-- Visits whose entries rest on those of another one on the track.
+CREATE TABLE rests (
+  visit BLOB NOT NULL,
+  other BLOB NOT NULL,
+  PRIMARY KEY (visit, other)
+) WITHOUT ROWID;
+CREATE INDEX rests_other ON rests(other);
+
 CREATE TABLE seal (
   stay  INTEGER NOT NULL,
   plain TEXT NOT NULL,

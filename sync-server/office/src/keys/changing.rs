@@ -23,7 +23,7 @@ use crate::OfficeError;
 use crate::data_folder::{DataFolder, Held};
 use crate::enrolment;
 use crate::key_files::{self, KeyFileError, Request};
-use crate::ledger::{Ledger as _, SqliteLedger};
+use crate::ledger::{Ledger as _, OfficeLedger};
 use crate::office_database::OfficeDatabase;
 use farsiding_host::private_file;
 
@@ -222,7 +222,7 @@ impl KeyChanging {
         if let Some(note) = note {
             return read(note);
         }
-        let ledger = SqliteLedger::open(&self.folder.ledger_file()).map_err(OfficeError::from)?;
+        let ledger = OfficeLedger::open(&self.folder.ledger_place()).map_err(OfficeError::from)?;
         let newest = ledger.store().log().newest_checkpoint().map_err(OfficeError::from)?;
         newest.map_or(Ok(None), |newest| read(&newest.note))
     }
@@ -299,10 +299,10 @@ impl KeyChanging {
 
     /// Updates the ledger to the current keys.
     fn sign_anew(&self) -> Result<usize, KeyChangeError> {
-        if !self.folder.ledger_file().exists() {
+        if !self.folder.ledger_file().exists() && !self.folder.has_database() {
             return Ok(0);
         }
-        let mut ledger = SqliteLedger::open(&self.folder.ledger_file()).map_err(OfficeError::from)?;
+        let mut ledger = OfficeLedger::open(&self.folder.ledger_place()).map_err(OfficeError::from)?;
         let database = OfficeDatabase::open(&self.folder.database_file()).map_err(OfficeError::from)?;
         let ledger_now = ledger_time(ledger.store(), self.now).map_err(OfficeError::from)?;
         Ok(put_in_order(ledger.store_mut(), &database, &self.key, (self.now, ledger_now))?)

@@ -8,6 +8,8 @@ pub mod changing;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{KeyStanding, OrganisationKey};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::english;
 
 /// How long before the end of a key its end is reported, in milliseconds.
 const SAID_BEFORE: i64 = 30 * 24 * 60 * 60 * 1000;
@@ -17,29 +19,34 @@ const SAID_BEFORE: i64 = 30 * 24 * 60 * 60 * 1000;
 /// # Errors
 /// Returns a sentence on why the key may not sign and what to do.
 pub fn may_sign(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
+    may_sign_says(key, now).map(|says| english(&says)).map_err(|says| english(&says))
+}
+
+/// Returns whether the key may sign now, for people in any language.
+///
+/// # Errors
+/// Returns why it may not sign, and what to do.
+pub fn may_sign_says(key: &OrganisationKey, now: UtcMillis) -> Result<Message, Message> {
     let signer = key.signer();
-    let renew = "Name another with the root: farsiding key renew (or key request, sign, take)";
+    let at = |time: UtcMillis| Arg::typed(time.rfc3339());
+    let key_id = || Arg::typed(signer.to_string());
     match key.keys().standing(&signer, now) {
-        KeyStanding::Root => {
-            Ok("It is the root itself. farsiding key offline takes the root off this server.".to_owned())
-        }
-        KeyStanding::Working { until: None } => Ok("It signs in the root's place.".to_owned()),
+        KeyStanding::Root => Ok(message!("office-found-key-is-root")),
+        KeyStanding::Working { until: None } => Ok(message!("office-found-key-works")),
         KeyStanding::Working { until: Some(until) } => {
-            Ok(format!("It signs in the root's place until {}.", until.rfc3339()))
+            Ok(message!("office-found-key-works-until", until = at(until)))
         }
-        KeyStanding::NotYet { from } => Err(format!(
-            "the signing key {signer} begins at {}; look at this machine's clock",
-            from.rfc3339()
-        )),
+        KeyStanding::NotYet { from } => {
+            Err(message!("office-found-key-not-yet", key = key_id(), from = at(from)))
+        }
         KeyStanding::Ended { until } => {
-            Err(format!("the signing key {signer} ended at {}. {renew}", until.rfc3339()))
+            Err(message!("office-found-key-ended", key = key_id(), until = at(until)))
         }
-        KeyStanding::Withdrawn { why, at, .. } => Err(format!(
-            "the signing key {signer} was withdrawn as {} at {}. {renew}",
-            why.word(),
-            at.rfc3339()
-        )),
-        KeyStanding::Unknown => Err(format!("the signing key {signer} is none the root named. {renew}")),
+        KeyStanding::Withdrawn { why, at: when, .. } => {
+            let why = Message::term("office-withdrawn", why.word());
+            Err(message!("office-found-key-withdrawn", key = key_id(), why = why, at = at(when)))
+        }
+        KeyStanding::Unknown => Err(message!("office-found-key-unknown", key = key_id())),
     }
 }
 

@@ -3,11 +3,13 @@
 
 use std::path::{Path, PathBuf};
 
-use farsiding_core::entry::Trusts;
+use farsiding_core::entry::{OrganisationKeys, Trusts};
 use farsiding_core::evidence::tiles::{self, CHECKPOINT, FULL, Tile, TileKind, append_leaf};
 use farsiding_core::evidence::{Checkpoint, merkle};
 use farsiding_core::store::{LogRows, Store, StoreError};
 
+use super::KEYS;
+use crate::key_files;
 use farsiding_host::whole_file;
 
 /// Why the files were not written.
@@ -50,13 +52,13 @@ pub struct Written {
 /// Returns an [`OpenLogError`]; the folder then still holds the complete earlier log.
 pub fn write_tiles(
     store: &dyn Store,
-    key: &dyn Trusts,
+    keys: &OrganisationKeys,
     note: &str,
     folder: &Path,
     progress: &mut dyn FnMut(u64, u64),
 ) -> Result<Written, OpenLogError> {
-    let checkpoint = Checkpoint::open(note, key).map_err(|e| OpenLogError::Checkpoint(e.to_string()))?;
-    let before = what_is_there(store.log(), key, &checkpoint, folder)?;
+    let checkpoint = Checkpoint::open(note, keys).map_err(|e| OpenLogError::Checkpoint(e.to_string()))?;
+    let before = what_is_there(store.log(), keys, &checkpoint, folder)?;
     let mut out = Out { folder, files: 0 };
     let rows = tiles::rows(checkpoint.size);
     let of_each = |(_, full, partial): &(u32, u64, u64)| full + u64::from(*partial > 0);
@@ -80,10 +82,11 @@ pub fn write_tiles(
             }
         }
     }
-    let path = folder.join(CHECKPOINT);
-    if std::fs::read(&path).ok().as_deref() != Some(note.as_bytes()) {
-        out.write(CHECKPOINT, note.as_bytes())?;
+    // The statements come first: the checkpoint may be signed by a key that they name.
+    if keys.count() > 0 {
+        out.write_if_other(KEYS, key_files::statements_text(keys).as_bytes())?;
     }
+    out.write_if_other(CHECKPOINT, note.as_bytes())?;
     // A partial tile is no longer referred to once the full tile exists.
     for tile in filled {
         let partial = folder.join(format!("{}.p", tile.path()));
@@ -112,7 +115,7 @@ fn what_is_there(
                 others.push(item.map_err(disk)?.file_name());
             }
             // A first run that was interrupted leaves its tiles behind.
-            if others.iter().all(|name| name == "tile") {
+            if others.iter().all(|name| name == "tile" || name == KEYS) {
                 return Ok(0);
             }
             let what = format!("{shown} holds other things and no log: give a new or an empty folder");
@@ -161,6 +164,14 @@ struct Out<'f> {
 }
 
 impl Out<'_> {
+    /// Writes a file unless it has this content.
+    fn write_if_other(&mut self, path: &str, bytes: &[u8]) -> Result<(), OpenLogError> {
+        if std::fs::read(self.folder.join(path)).ok().as_deref() == Some(bytes) {
+            return Ok(());
+        }
+        self.write(path, bytes)
+    }
+
     fn write(&mut self, path: &str, bytes: &[u8]) -> Result<(), OpenLogError> {
         let path = self.folder.join(path);
         let above = path.parent().unwrap_or(self.folder);

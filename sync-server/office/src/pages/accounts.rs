@@ -7,12 +7,14 @@ use std::sync::Arc;
 
 use axum::extract::{Path, Query, State};
 use axum::response::Response;
-use farsiding_core::ids::{Digest, VisitId};
+use farsiding_core::{Arg, message};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Administers, Allowed, CsrfForm, OfficeUser, Place, csrf, in_utc, plural};
-use super::refused::Refused;
+use super::audit_words;
+use super::frame::{self, Administers, Allowed, CsrfForm, OfficeUser, Place, csrf, in_utc};
+use super::page_error::PageError;
+use super::reader::own_name;
 use super::see_other;
 use super::user::as_register;
 use super::visit_acts::Nothing;
@@ -22,7 +24,6 @@ use crate::accounts::roles::AccountRole;
 use crate::accounts::second_factor::{self, Standing};
 use crate::accounts::{links, people};
 use crate::audit_chain;
-use crate::audit_chain::Looked;
 use crate::state::Office;
 
 /// The number of audit rows on one page.
@@ -30,11 +31,15 @@ const SHOWN: usize = 100;
 /// The longest text that can be searched for in the audit, in characters.
 const LONGEST: usize = 120;
 
+/// The heads of the audit's table.
+const AUDIT_HEADS: [&str; 5] =
+    ["office-audit-when", "office-audit-who", "office-audit-as", "office-audit-did", "office-audit-subject"];
+
 /// `GET /office/accounts`: shows the accounts and the open links.
 pub async fn show(
     State(office): State<Arc<Office>>,
     Allowed { user, .. }: Allowed<Administers>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "accounts").await?;
     let now = office.now();
     let (accounts, links, required) = office
@@ -49,46 +54,59 @@ pub async fn show(
             Ok((accounts, links, database.second_factor_required()?))
         })
         .await?;
+    let w = user.words;
+    let title = w.say("office-accounts-title");
+    let heads = [
+        "office-accounts-name",
+        "office-accounts-role",
+        "office-accounts-since",
+        "office-accounts-standing",
+        "office-accounts-language",
+        "office-accounts-factor",
+    ];
+    let link_heads =
+        ["office-accounts-for", "office-accounts-opens", "office-accounts-made", "office-accounts-until"];
     let body = html! {
-        div.row.apart { h1 { "Accounts" } a.key.no-print href="/office/audit" { "Who looked at what" } }
-        p.lead { "Accounts are made, given a role or a new password, and disabled on the server: " code { "farsiding account" } "." }
-        div.wide tabindex="0" role="region" aria-label="Accounts" { table {
-            thead { tr { th scope="col" { "Name" } th scope="col" { "Role" } th scope="col" { "Since" } th scope="col" { "State" } th scope="col" { "Second factor" } } }
+        div.row.apart { h1 { (title) } a.key.no-print href="/office/audit" { (w.say("office-accounts-audit")) } }
+        p.lead { (w.say("office-accounts-lead")) " " code { "farsiding account" } }
+        div.wide tabindex="0" role="region" aria-label=(title) { table {
+            thead { tr { @for head in heads { th scope="col" { (w.say(head)) } } } }
             tbody { @for (account, standing) in &accounts { tr {
-                th scope="row" { (account.name) @if account.name == user.name { small { " · you" } } }
-                td { @match account.role { Some(role) => { (role.as_str()) } None => { span.hot { "of a later version: may nothing" } } } }
+                th scope="row" { (account.name) @if account.name == user.name { small { " · " (w.say("office-accounts-you")) } } }
+                td { @match account.role { Some(role) => { (w.text(&role.term())) } None => { span.hot { (w.say("office-accounts-later-role")) } } } }
                 td { (in_utc(account.made_at)) }
-                td { @match account.disabled_at { Some(at) => { span.hot { "disabled" } " " (in_utc(at)) } None => { "may sign in" } } }
+                td { @match account.disabled_at { Some(at) => { span.hot { (w.text(&message!("office-accounts-disabled", time = Arg::typed(in_utc(at))))) } } None => { (w.say("office-accounts-may")) } } }
+                td { @match account.language { Some(language) => { span lang=(language) { (own_name(language)) } } None => { (w.say("office-accounts-language-organisation")) } } }
                 td { (factor(&user, account, *standing, required)) }
             } } }
         } }
         section {
-            h2 { "What each role may do" }
-            dl.facts { @for role in AccountRole::ALL { dt { (role.as_str()) } dd { (role.words()) } } }
+            h2 { (w.say("office-accounts-roles")) }
+            dl.facts { @for role in AccountRole::ALL { dt { (w.text(&role.term())) } dd { (w.text(&role.allows())) } } }
         }
         section.no-print {
-            h2 { "A second factor for everybody" }
+            h2 { (w.say("office-accounts-everybody")) }
             form.stack method="post" action="/office/accounts/second-factor" {
                 (csrf(&user))
                 @if required {
-                    p { "Everybody who signs in needs one. Who has none yet sets it up before anything else opens." }
+                    p { (w.say("office-accounts-required")) }
                     input type="hidden" name="required" value="no";
-                    button.key type="submit" { "Leave it to each person" }
+                    button.key type="submit" { (w.say("office-accounts-leave")) }
                 } @else {
-                    p { "Each person decides for their own account. If everybody needs one, who has none sets it up before anything else opens; you too." }
+                    p { (w.say("office-accounts-optional")) }
                     input type="hidden" name="required" value="yes";
-                    button.key type="submit" { "Ask everybody for one" }
+                    button.key type="submit" { (w.say("office-accounts-require")) }
                 }
             }
         }
         section {
-            h2 { "Links that stand open" }
-            @if links.is_empty() { p.none { "None: nobody outside can read a record." } } @else {
-                div.wide tabindex="0" role="region" aria-label="Links" { table {
-                    thead { tr { th scope="col" { "For whom" } th scope="col" { "Opens" } th scope="col" { "Made" } th scope="col" { "Good until" } } }
+            h2 { (w.say("office-accounts-links")) }
+            @if links.is_empty() { p.none { (w.say("office-accounts-no-links")) } } @else {
+                div.wide tabindex="0" role="region" aria-label=(w.say("office-accounts-links-label")) { table {
+                    thead { tr { @for head in link_heads { th scope="col" { (w.say(head)) } } } }
                     tbody { @for link in &links { tr {
                         th scope="row" { (link.label) }
-                        td { a href={ "/office/visits/" (link.visit) "#doors" } { "record " (link.visit.short()) } }
+                        td { a href={ "/office/visits/" (link.visit) "#doors" } { (audit_words::record(w, link.visit)) } }
                         td { (in_utc(link.made_at)) ", " (link.made_by) }
                         td { (in_utc(link.expires_at)) }
                     } } }
@@ -96,22 +114,24 @@ pub async fn show(
             }
         }
     };
-    Ok(frame::page(&user, "Accounts", Place::Accounts, body))
+    Ok(frame::page(&user, &title, Place::Accounts, body))
 }
 
 fn factor(user: &OfficeUser, account: &Account, standing: Standing, required: bool) -> Markup {
+    let w = user.words;
+    let name = || Arg::typed(&account.name);
     html! {
         @match standing.since {
-            None if required && account.disabled_at.is_none() => { span.hot { "not set up yet" } }
-            None => { "none" }
+            None if required && account.disabled_at.is_none() => { span.hot { (w.say("office-accounts-not-set-up")) } }
+            None => { (w.say("office-accounts-none")) }
             Some(since) => {
-                "since " (in_utc(since)) ", " (plural(standing.codes_left, "recovery code", "recovery codes"))
+                (w.text(&message!("office-accounts-factor-since", time = Arg::typed(in_utc(since)), count = standing.codes_left)))
                 details.no-print {
-                    summary { "Reset" }
+                    summary { (w.say("office-accounts-reset")) }
                     form.stack method="post" action={ "/office/accounts/" (account.number) "/second-factor" } {
                         (csrf(user))
-                        p.small { "For a lost telephone. " (account.name) " is signed out, and the password alone opens the account until another is set up." }
-                        button.key.stop type="submit" { "Reset it for " (account.name) }
+                        p.small { (w.text(&message!("office-accounts-reset-note", name = name()))) }
+                        button.key.stop type="submit" { (w.text(&message!("office-accounts-reset-of", name = name()))) }
                     }
                 }
             }
@@ -129,11 +149,11 @@ pub struct Requiring {
 pub async fn require_factor(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<Requiring, Administers>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let required = match form.required.as_str() {
         "yes" => true,
         "no" => false,
-        _ => return Err(Refused::BadForm("Say whether everybody needs a second factor.".to_owned())),
+        _ => return Err(PageError::BadForm(message!("office-accounts-say"))),
     };
     let did = if required { "asked everybody for a second factor" } else { "left the second factor to each" };
     // The audit row is written first, so that nothing is done that could not be recorded.
@@ -148,11 +168,11 @@ pub async fn reset_factor(
     State(office): State<Arc<Office>>,
     Path(number): Path<i64>,
     CsrfForm { user, .. }: CsrfForm<Nothing, Administers>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let found = office
         .on_database(move |database| people::by_number(database.connection(), number).map_err(as_register))
         .await?;
-    let (account, _) = found.ok_or_else(|| Refused::NotThere("There is no such account.".to_owned()))?;
+    let (account, _) = found.ok_or_else(|| PageError::NotThere(message!("office-accounts-no-such")))?;
     frame::note(&office, &user, "reset a second factor", &format!("account:{}", account.name)).await?;
     office
         .on_database(move |database| {
@@ -176,36 +196,44 @@ pub async fn audit(
     State(office): State<Arc<Office>>,
     Allowed { user, .. }: Allowed<Administers>,
     Query(asked): Query<Asked>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "audit").await?;
+    let w = user.words;
     let holds: String = asked.q.trim().chars().take(LONGEST).collect();
     let (wanted, before) = (holds.clone(), asked.before.unwrap_or(i64::MAX));
     let (rows, head) = office
         .on_database(move |database| {
-            let rows = audit::newest(database.connection(), &wanted, before, SHOWN)?;
+            // The rows are stored in English, so acts are also found by the words that the reader sees.
+            let mut acts = audit::acts(database.connection())?;
+            let needle = wanted.to_lowercase();
+            acts.retain(|act| {
+                !needle.is_empty() && audit_words::did(w, act).to_lowercase().contains(&needle)
+            });
+            let rows = audit::newest(database.connection(), (&wanted, &acts), before, SHOWN)?;
             Ok((rows, audit_chain::head(database.connection())?))
         })
         .await?;
     let last = rows.last().filter(|_| rows.len() == SHOWN).map(|(number, _)| *number);
+    let title = w.say("office-accounts-audit");
     let body = html! {
-        h1 { "Who looked at what" }
-        p { "Each row seals the one before it. The newest now: " code { (head) } }
-        p.small { "Write it down elsewhere, and " code { "farsiding audit check --head" } " says later whether a row up to it was changed or taken out." }
+        h1 { (title) }
+        p { (w.say("office-audit-head")) " " code { (head) } }
+        p.small { (w.say("office-audit-keep")) " " code { "farsiding audit check --head" } }
         form.row.no-print role="search" method="get" action="/office/audit" {
-            label.label for="q" { "Name, deed or record" }
+            label.label for="q" { (w.say("office-audit-asked")) }
             div { input.field id="q" type="search" name="q" value=(holds) maxlength=(LONGEST) autocomplete="off"; }
-            button.go type="submit" { "Find" }
+            button.go type="submit" { (w.say("office-audit-find")) }
         }
-        @if rows.is_empty() { p.none { "Nothing of the kind was noted." } } @else {
-            div.wide tabindex="0" role="region" aria-label="The audit" { table {
-                caption { "Newest first. A row is only ever added." }
-                thead { tr { th scope="col" { "When" } th scope="col" { "Who" } th scope="col" { "As" } th scope="col" { "Did" } th scope="col" { "To what" } } }
+        @if rows.is_empty() { p.none { (w.say("office-audit-none")) } } @else {
+            div.wide tabindex="0" role="region" aria-label=(w.say("office-audit-label")) { table {
+                caption { (w.say("office-audit-order")) }
+                thead { tr { @for head in AUDIT_HEADS { th scope="col" { (w.say(head)) } } } }
                 tbody { @for (_, row) in &rows { tr {
                     td.time { (in_utc(row.at)) }
-                    th scope="row" { (row.who) }
-                    td { (row.role) }
-                    td { (row.did) }
-                    td { (subject(row)) }
+                    th scope="row" { (audit_words::who(w, row)) }
+                    td { (audit_words::role(w, &row.role)) }
+                    td { (audit_words::did(w, &row.did)) }
+                    td { (audit_words::subject(w, row)) }
                 } } }
             } }
         }
@@ -213,40 +241,9 @@ pub async fn audit(
             form.row.no-print method="get" action="/office/audit" {
                 input type="hidden" name="q" value=(holds);
                 input type="hidden" name="before" value=(last);
-                button.key type="submit" { "Older" }
+                button.key type="submit" { (w.say("office-audit-older")) }
             }
         }
     };
-    Ok(frame::page(&user, "Who looked at what", Place::Accounts, body))
-}
-
-/// Returns the subject of a row. A visit is a link to its record.
-fn subject(row: &Looked) -> Markup {
-    let visit = row.subject.strip_prefix("visit:").and_then(|id| VisitId::read(id).ok());
-    let photo = row.subject.strip_prefix("photo:").and_then(|rest| rest.split_once(" visit:"));
-    let photo =
-        photo.and_then(|(photo, visit)| Some((Digest::read(photo).ok()?, VisitId::read(visit).ok()?)));
-    html! {
-        @match (visit, row.subject.as_str()) {
-            _ if photo.is_some() => {
-                @if let Some((photo, visit)) = photo { a href={ "/office/visits/" (visit) } { "photograph " (photo.short()) " of record " (visit.short()) } }
-            }
-            (Some(visit), _) => { a href={ "/office/visits/" (visit) } { "record " (visit.short()) } }
-            (None, "") => { "—" }
-            (None, text) => { (shortened(text)) }
-        }
-    }
-}
-
-/// Returns a subject in words: its kind and the beginning of its id.
-fn shortened(text: &str) -> String {
-    match text.split_once(':') {
-        Some((of, id)) if id.len() >= 32 && id.bytes().all(|b| b.is_ascii_hexdigit()) => {
-            format!("{of} {}", id.get(..8).unwrap_or(id))
-        }
-        Some((of @ ("papers" | "mail" | "site" | "reconcile" | "seal" | "account"), what)) => {
-            format!("{of} {what}")
-        }
-        _ => text.to_owned(),
-    }
+    Ok(frame::page(&user, &title, Place::Accounts, body))
 }

@@ -12,8 +12,8 @@ use axum::extract::{Request, State};
 use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
 
-use super::refused::Refused;
-use crate::state::{Office, Problem};
+use super::page_error::PageError;
+use crate::state::{Office, RequestError};
 
 /// Renders a page on a thread of its own.
 pub async fn made_apart(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
@@ -34,7 +34,7 @@ pub async fn made_apart_and_long(
 async fn within(limit: Duration, office: &Office, request: Request, next: Next) -> Response {
     let places = Arc::clone(&office.paging);
     let made = async move {
-        let place = places.acquire_owned().await.map_err(Refused::failed)?;
+        let place = places.acquire_owned().await.map_err(PageError::failed)?;
         let runtime = tokio::runtime::Handle::current();
         let page = tokio::task::spawn_blocking(move || {
             let page = runtime.block_on(next.run(request));
@@ -42,12 +42,12 @@ async fn within(limit: Duration, office: &Office, request: Request, next: Next) 
             drop(place);
             page
         });
-        page.await.map_err(|_| Refused::from(Problem::failed("a page's thread stopped")))
+        page.await.map_err(|_| PageError::from(RequestError::failed("a page's thread stopped")))
     };
     match tokio::time::timeout(limit, made).await {
         Ok(Ok(page)) => page,
         Ok(Err(refused)) => refused.into_response(),
-        Err(_) => Refused::from(Problem::busy()).into_response(),
+        Err(_) => PageError::from(RequestError::busy()).into_response(),
     }
 }
 
@@ -88,7 +88,8 @@ mod tests {
             .route(
                 "/breaks",
                 get(|| async {
-                    panic!("as a record might");
+                    // As a record might, but without the backtrace, which alone may take longer than a page may.
+                    std::panic::resume_unwind(Box::new("broken"));
                     #[allow(unreachable_code)]
                     ""
                 }),

@@ -4,7 +4,9 @@
 use std::fmt::Write as _;
 
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::message;
 use farsiding_core::units::Unit;
+use farsiding_words::Words;
 use maud::{Markup, PreEscaped};
 
 use farsiding_packet::drawing::{self, Axis, Stretch};
@@ -31,7 +33,7 @@ const BOTTOM: f64 = 196.0;
 
 /// Returns the chart, or `None` if fewer than two points can be drawn. Points whose times are far from the
 /// others are left out, and the chart says how many.
-pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
+pub fn draw(w: &Words, marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
     let with_number: Vec<Mark> = marks.iter().copied().filter(|mark| mark.value.is_finite()).collect();
     let time = Stretch::over(with_number.iter().map(|mark| mark.at.0))?;
     let near: Vec<Mark> = with_number.iter().copied().filter(|mark| time.holds(mark.at.0)).collect();
@@ -49,7 +51,8 @@ pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
     let mut out = String::with_capacity(4096);
     let _ = write!(
         out,
-        r#"<svg class="chart" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="Chart; the values stand in the table of readings">"#
+        r#"<svg class="chart" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="{}">"#,
+        maud::html! { (w.say("office-chart-label")) }.into_string()
     );
     for mark in &axis.marks {
         let at = y(*mark);
@@ -95,13 +98,9 @@ pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
         };
     }
     if elsewhere > 0 {
-        let words = if elsewhere == 1 { "1 reading of" } else { "readings of" };
-        let count = if elsewhere == 1 { String::new() } else { format!("{elsewhere} ") };
-        let _ = write!(
-            out,
-            r#"<text x="{LEFT}" y="{:.1}">{count}{words} another time not drawn</text>"#,
-            TOP - 2.0
-        );
+        let said = w.text(&message!("office-chart-elsewhere", count = elsewhere));
+        let said = maud::html! { (said) }.into_string();
+        let _ = write!(out, r#"<text x="{LEFT}" y="{:.1}">{said}</text>"#, TOP - 2.0);
     }
     let _ = write!(out, r#"<text x="{RIGHT}" y="{:.1}" text-anchor="end">{unit}</text></svg>"#, TOP - 2.0);
     Some(PreEscaped(out))
@@ -118,10 +117,13 @@ mod tests {
     #[test]
     fn a_chart_is_drawn_of_two_points_and_of_no_fewer() {
         let zone = chrono_tz::Tz::UTC;
-        assert!(draw(&[mark(0, 93.0)], Unit::PsiGauge, zone).is_none());
-        assert!(draw(&[mark(0, 93.0), mark(0, 94.0)], Unit::PsiGauge, zone).is_none());
-        assert!(draw(&[mark(0, f64::INFINITY), mark(9, 94.0)], Unit::PsiGauge, zone).is_none());
-        let drawn = draw(&[mark(0, 93.0), mark(30, 40.0)], Unit::PsiGauge, zone).map(|m| m.into_string());
+        assert!(draw(Words::english(), &[mark(0, 93.0)], Unit::PsiGauge, zone).is_none());
+        assert!(draw(Words::english(), &[mark(0, 93.0), mark(0, 94.0)], Unit::PsiGauge, zone).is_none());
+        assert!(
+            draw(Words::english(), &[mark(0, f64::INFINITY), mark(9, 94.0)], Unit::PsiGauge, zone).is_none()
+        );
+        let drawn = draw(Words::english(), &[mark(0, 93.0), mark(30, 40.0)], Unit::PsiGauge, zone)
+            .map(|m| m.into_string());
         let drawn = drawn.unwrap_or_default();
         assert_eq!(drawn.matches("c-dot").count(), 2, "{drawn}");
         assert!(drawn.contains(">100<") && drawn.contains(">40<"), "{drawn}");
@@ -129,7 +131,9 @@ mod tests {
     }
 
     fn drawn(marks: &[Mark]) -> String {
-        draw(marks, Unit::PsiGauge, chrono_tz::Tz::UTC).map(|drawn| drawn.into_string()).unwrap_or_default()
+        draw(Words::english(), marks, Unit::PsiGauge, chrono_tz::Tz::UTC)
+            .map(|drawn| drawn.into_string())
+            .unwrap_or_default()
     }
 
     /// This reproduces a fault: the step between the grid lines was smaller than the resolution of such large

@@ -1,9 +1,11 @@
-//! The two cookies of the office's pages: the session cookie, and the cookie of a known browser from which
-//! somebody has signed in before.
+//! The three cookies of the office's pages: the session cookie, the cookie of a known browser from which
+//! somebody has signed in before, and the cookie of the language that was chosen in this browser.
 //!
 //! The meaning of the tokens is in `accounts::sessions` and `accounts::browsers`.
 
 use axum::http::{HeaderMap, HeaderValue, header};
+
+use farsiding_words::Language;
 
 use crate::accounts::browsers;
 
@@ -37,6 +39,25 @@ pub fn browser_cookie(token: &str, secure: bool) -> HeaderValue {
 /// Returns the token of a known browser from a request.
 pub fn browser_of(headers: &HeaderMap, secure: bool) -> Option<String> {
     cookie_of(headers, browser_cookie_name(secure))
+}
+
+/// How long a browser keeps the chosen language, in seconds.
+const LANGUAGE_KEPT: i64 = 365 * 24 * 60 * 60;
+
+fn language_cookie_name(secure: bool) -> &'static str {
+    if secure { "__Host-farsiding-language" } else { "farsiding-language" }
+}
+
+/// Returns the cookie that keeps the language of the pages that need nobody to be signed in.
+pub fn language_cookie(language: Language, secure: bool) -> HeaderValue {
+    let (name, only) = (language_cookie_name(secure), if secure { "; Secure" } else { "" });
+    let text = format!("{name}={language}; Path=/; HttpOnly; SameSite=Lax{only}; Max-Age={LANGUAGE_KEPT}");
+    HeaderValue::from_str(&text).unwrap_or_else(|_| HeaderValue::from_static(""))
+}
+
+/// Returns the tag of the language that was chosen in this browser.
+pub fn language_of(headers: &HeaderMap, secure: bool) -> Option<String> {
+    cookie_of(headers, language_cookie_name(secure))
 }
 
 /// Returns the session token from a request.

@@ -4,10 +4,13 @@
 
 use std::fmt::Write as _;
 
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Words;
 use maud::{Markup, PreEscaped, html};
 
 use farsiding_packet::drawing;
 use farsiding_reconcile::Bias;
+use farsiding_reconcile::comparison::Compared;
 use farsiding_reconcile::report::CarLine;
 
 const WIDTH: f64 = 600.0;
@@ -17,7 +20,7 @@ const MIDDLE: f64 = 105.0;
 const HALF: f64 = 84.0;
 
 /// Returns the chart of a gauge with its caption, or `None` if there is no chart.
-pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
+pub fn figure(w: &Words, bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
     let chart = bias.cusum.as_ref()?;
     let reach =
         |point: &farsiding_reconcile::bias::Point| point.upper.max(point.lower).max(point.difference.abs());
@@ -35,7 +38,7 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
     let mut lines = String::new();
     for sign in [1.0, -1.0] {
         let level = y(sign * chart.interval);
-        let word = if sign > 0.0 { "H over" } else { "H short" };
+        let word = if sign > 0.0 { w.say("office-chart-over") } else { w.say("office-chart-short") };
         let _ = write!(
             lines,
             r#"<path class="c-limit" d="M{LEFT} {level:.1}H{RIGHT}"/><text x="4" y="{:.1}">{word}</text>"#,
@@ -64,30 +67,48 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
             write!(lines, r#"<path class="c-gone" d="M{:.1} {:.1}l10 10m0 -10l-10 10"/>"#, x - 5.0, y - 5.0);
     }
     let words = match chart.signals.as_slice() {
-        [] => "No sum passes its interval.".to_owned(),
+        [] => message!("office-chart-no-signal"),
         [first, rest @ ..] => {
             let car = chart.points.get(*first).and_then(|point| cars.get(point.car));
             let car = car.map_or("", |car| car.car.as_str());
             match rest.len() {
-                0 => format!("It passes at {car}."),
+                0 => message!("office-chart-signal", car = Arg::typed(car)),
                 more => {
-                    format!("It passes first at {car}, and {more} times more after beginning again at 0.")
+                    message!("office-chart-signals", car = Arg::typed(car), count = more)
                 }
             }
         }
     };
-    let title = format!("Cumulative sums of {} over {} cars. {words}", bias.name, bias.cars);
+    let title = w.text(&message!(
+        "office-chart-sums",
+        name = Arg::typed(&bias.name),
+        count = bias.cars,
+        says = words.clone()
+    ));
     Some(html! {
         figure {
-            figcaption { (bias.name) @if !bias.site.is_empty() { " · " (bias.site) } ", " (bias.compared.words()) }
+            figcaption { (bias.name) @if !bias.site.is_empty() { " · " (bias.site) } ", " (w.text(&against(bias.compared))) }
             svg.chart role="img" aria-label=(title) viewBox={ "0 0 " (WIDTH) " 210" } {
                 (PreEscaped(format!(r#"<path class="c-frame" d="M{LEFT} {MIDDLE}H{RIGHT}"/>{lines}"#)))
                 text x="4" y=(MIDDLE + 5.0) { "0" }
             }
             p.small {
-                "Dots: each car's difference. " (words) " Reference value K " (format!("{:.0}", chart.reference)) " gal, decision interval H "
-                (format!("{:.0}", chart.interval)) " gal, σ of one car " (format!("{:.0}", chart.sigma)) " gal."
+                (w.text(&message!(
+                    "office-chart-read",
+                    says = words,
+                    reference = Arg::number(chart.reference, 0),
+                    interval = Arg::number(chart.interval, 0),
+                    sigma = Arg::number(chart.sigma, 0)
+                )))
             }
         }
     })
+}
+
+/// Returns what is compared with the billed quantity.
+pub fn against(compared: Compared) -> Message {
+    match compared {
+        Compared::Found => message!("office-reconcile-against-found"),
+        Compared::Received => message!("office-reconcile-against-received"),
+    }
 }

@@ -7,21 +7,23 @@ use axum::extract::State;
 use axum::response::Response;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::DefectId;
+use farsiding_core::{Arg, Message, message};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf, in_utc, plural};
-use super::refused::Refused;
+use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf, in_utc};
+use super::page_error::PageError;
 use super::seals::LOOK_BACK;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
 use crate::defects::mail::{MailError, MailSettings, is_address};
 use crate::defects::queue::{self, Asked, Kept};
 use crate::defects::{self, KnownDefect};
+use crate::language;
 use crate::month;
 use crate::state::Office;
 
-async fn known_now(office: &Office) -> Result<(Vec<KnownDefect>, Vec<defects::Worn>, Vec<Kept>), Refused> {
+async fn known_now(office: &Office) -> Result<(Vec<KnownDefect>, Vec<defects::Worn>, Vec<Kept>), PageError> {
     let now = office.now();
     let span = (UtcMillis(now.0 - 3 * LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
@@ -33,7 +35,7 @@ async fn known_now(office: &Office) -> Result<(Vec<KnownDefect>, Vec<defects::Wo
 }
 
 /// `GET /office/defects`: shows the defects.
-pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "defects").await?;
     let (known, worn, mail) = known_now(&office).await?;
     let set_up = MailSettings::read(office.folder.path());
@@ -41,61 +43,63 @@ pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result
         known.iter().filter(|k| !k.overdue.is_empty()).count(),
         known.iter().filter(|k| k.defect.is_open()).count(),
     );
+    let w = user.words;
     let body = html! {
-        h1 { "Defects" }
-        p.lead { (open) " open" @if overdue > 0 { ", " b.hot { (overdue) " overdue" } } "." }
+        h1 { (w.say("office-defects-title")) }
+        p.lead { (w.text(&message!("office-defects-open", count = open))) @if overdue > 0 { " · " b.hot { (w.text(&message!("office-defects-overdue-count", count = overdue))) } } }
         @match &set_up {
-            Err(MailError::NotSetUp) => { p.small { "Mail is not set up: put a mail.toml into the data folder (host, port, security, from). Letters can be asked for and wait until then." } }
+            Err(MailError::NotSetUp) => { p.small { (w.say("office-defects-no-mail")) } }
             Err(error) => { p.trouble { (error) } }
             Ok(_) => {}
         }
-        (frame::behind(&office))
-        @if known.is_empty() { p.none { "No defect was recorded." } }
+        (frame::behind(user.words, &office))
+        @if known.is_empty() { p.none { (w.say("office-defects-none")) } }
         ul.plain { @for defect in &known { (one(&user, defect, &mail)) } }
         section {
-            h2 { "Fittings that wear" }
-            @if worn.is_empty() { p.none { "No closing effort lies above the usual band or rises." } } @else {
-                div.wide tabindex="0" role="region" aria-label="Fittings that wear" { table {
-                    caption { "Usual band 20 to 40 ft·lbf (common practice, no source); a rise is the Theil–Sen slope beyond its ±." }
-                    thead { tr { th scope="col" { "Car" } th scope="col" { "Fitting" } th.num scope="col" { "Efforts, ft·lbf" } th scope="col" { "What they say" } } }
+            h2 { (w.say("office-defects-wear")) }
+            @if worn.is_empty() { p.none { (w.say("office-defects-no-wear")) } } @else {
+                div.wide tabindex="0" role="region" aria-label=(w.say("office-defects-wear")) { table {
+                    caption { (w.say("office-defects-wear-note")) }
+                    thead { tr { th scope="col" { (w.say("office-defects-car")) } th scope="col" { (w.say("office-defects-fitting")) } th.num scope="col" { (w.say("office-defects-efforts")) } th scope="col" { (w.say("office-defects-says")) } } }
                     tbody { @for fitting in &worn { tr {
                         th scope="row" { @match fitting.visit { Some(visit) => { a href={ "/office/visits/" (visit) } { (fitting.car) } } None => { (fitting.car) } } }
-                        td { (fitting.fitting.name()) }
+                        td { (w.text(&fitting.fitting.term())) }
                         td.num { (fitting.efforts.iter().rev().take(8).rev().map(|(_, effort)| format!("{effort:.0}")).collect::<Vec<_>>().join(" · ")) }
-                        td { @for finding in &fitting.wear.findings { (finding.message) " " } }
+                        td { @for finding in &fitting.wear.findings { (w.text(&finding.message)) " " } }
                     } } }
                 } }
             }
         }
         (letters(&user, &mail))
     };
-    Ok(frame::page(&user, "Defects", Place::Defects, body))
+    Ok(frame::page(&user, &w.say("office-defects-title"), Place::Defects, body))
 }
 
 fn one(user: &OfficeUser, known: &KnownDefect, mail: &[Kept]) -> Markup {
+    let w = user.words;
     let defect = &known.defect;
     let letters: Vec<&Kept> = mail.iter().filter(|kept| kept.defect == Some(defect.id)).collect();
     html! {
         li.hot-edge[!known.overdue.is_empty()] {
-            b { (known.car) @if let Some(fitting) = defect.fitting { ", " (fitting.name()) } ": " (defect.what) }
-            @if !known.overdue.is_empty() { br; span.hot { "Overdue: " (known.overdue) "." } }
-            br; small { "Noted by " (defect.by) ", " (defect.noted_shown) @if !known.site_name.is_empty() { ", " (known.site_name) } @if !defect.photos.is_empty() { ", " (plural(defect.photos.len(), "photograph", "photographs")) } "." }
-            @if let Some(visit) = known.visit { " " a href={ "/office/visits/" (visit) } { "The record" } }
-            @for sent in &defect.forwarded { br; "Forwarded at the car: " (sent) }
-            @for letter in &letters { br; "Mail to " (letter.to) ": " (state(letter)) }
-            @if !defect.authority.is_empty() { br; "Authority: " (defect.authority) } @else if defect.needs_authority && defect.is_open() { br; b { "Needs an authority's answer before the car moves." } }
-            @if !defect.resolved.is_empty() { br; "Put right: " (defect.resolved) }
+            b { (known.car) @if let Some(fitting) = defect.fitting { ", " (w.text(&fitting.term())) } ": " (defect.what) }
+            @if !known.overdue.is_empty() { br; span.hot { (w.text(&message!("office-defects-overdue", why = known.overdue.clone()))) } }
+            br; small { (w.text(&message!("office-defects-noted", by = Arg::typed(&defect.by), time = Arg::typed(&defect.noted_shown)))) @if !known.site_name.is_empty() { ", " (known.site_name) } @if !defect.photos.is_empty() { ", " (w.text(&message!("office-defects-photographs", count = defect.photos.len()))) } }
+            @if let Some(visit) = known.visit { " " a href={ "/office/visits/" (visit) } { (w.say("office-defects-record")) } }
+            @for sent in &defect.forwarded { br; (w.text(&message!("office-defects-reported", sent = Arg::typed(sent)))) }
+            @for letter in &letters { br; (w.text(&message!("office-defects-mail", to = Arg::typed(&letter.to), state = state(letter)))) }
+            @if !defect.authority.is_empty() { br; (w.text(&message!("office-defects-approval", answer = Arg::typed(&defect.authority)))) } @else if defect.needs_authority && defect.is_open() { br; b { (w.say("office-defects-needs-approval")) } }
+            @if !defect.resolved.is_empty() { br; (w.text(&message!("office-defects-repaired", how = Arg::typed(&defect.resolved)))) }
             @if defect.is_open() && user.may(Right::Record) {
                 details.no-print {
-                    summary { "Forward it by mail" }
+                    summary { (w.say("office-defects-forward")) }
                     form.stack method="post" action="/office/defects/forward" {
                         (csrf(user))
                         input type="hidden" name="defect" value=(defect.id);
                         @let field = format!("to-{}", defect.id);
-                        label for=(field) { "To this address" } input.field id=(field) name="to" type="email" required maxlength="200";
+                        label for=(field) { (w.say("office-defects-address")) } input.field id=(field) name="to" type="email" required maxlength="200";
                         @let field = format!("words-{}", defect.id);
-                        label for=(field) { "Words to go before the record's extract" } textarea.field id=(field) name="words" maxlength="4000" {}
-                        button.go type="submit" { "Send" }
+                        label for=(field) { (w.say("office-defects-words")) } textarea.field id=(field) name="words" maxlength="4000" {}
+                        button.go type="submit" { (w.say("office-defects-send")) }
                     }
                 }
             }
@@ -103,35 +107,33 @@ fn one(user: &OfficeUser, known: &KnownDefect, mail: &[Kept]) -> Markup {
     }
 }
 
-fn state(letter: &Kept) -> String {
+fn state(letter: &Kept) -> Message {
+    let said = Arg::typed(&letter.said);
     match letter.state.as_str() {
-        "sent" => format!("sent {} ({})", in_utc(letter.done_at.unwrap_or(letter.asked_at)), letter.said),
-        "failed" => format!("FAILED: {}", letter.said),
-        _ if letter.tries == 0 => "waiting to be sent".to_owned(),
+        "sent" => {
+            let time = in_utc(letter.done_at.unwrap_or(letter.asked_at));
+            message!("office-defects-sent", time = Arg::typed(time), said = said)
+        }
+        "failed" => message!("office-defects-failed", said = said),
+        _ if letter.tries == 0 => message!("office-defects-waiting"),
         _ => {
-            format!("tried {}, again at {}: {}", times(letter.tries), in_utc(letter.next_at), letter.said)
+            let time = Arg::typed(in_utc(letter.next_at));
+            message!("office-defects-tried", count = letter.tries, time = time, said = said)
         }
     }
 }
 
-fn times(tries: u32) -> String {
-    match tries {
-        1 => "once".to_owned(),
-        2 => "twice".to_owned(),
-        more => format!("{more} times"),
-    }
-}
-
 fn letters(user: &OfficeUser, mail: &[Kept]) -> Markup {
+    let w = user.words;
     html! {
         @if !mail.is_empty() {
             section {
-                h2 { "Letters" }
-                div.wide tabindex="0" role="region" aria-label="Letters" { table {
-                    thead { tr { th scope="col" { "To" } th scope="col" { "About" } th scope="col" { "Asked" } th scope="col" { "State" } th.no-print scope="col" { "Do" } } }
+                h2 { (w.say("office-defects-letters")) }
+                div.wide tabindex="0" role="region" aria-label=(w.say("office-defects-letters")) { table {
+                    thead { tr { th scope="col" { (w.say("office-defects-letter-to")) } th scope="col" { (w.say("office-defects-about")) } th scope="col" { (w.say("office-defects-asked")) } th scope="col" { (w.say("office-defects-state")) } th.no-print scope="col" { (w.say("office-defects-do")) } } }
                     tbody { @for letter in mail.iter().take(50) { tr {
-                        th scope="row" { (letter.to) } td { (letter.subject) @if !letter.photos.is_empty() { br; small { "with " (plural(letter.photos.len(), "photograph", "photographs")) } } } td { (letter.asked_by) ", " (in_utc(letter.asked_at)) } td { (state(letter)) }
-                        td.no-print { @if letter.state != "sent" && user.may(Right::Record) { form method="post" action="/office/defects/again" { (csrf(user)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }
+                        th scope="row" { (letter.to) } td { (letter.subject) @if !letter.photos.is_empty() { br; small { (w.text(&message!("office-defects-photographs", count = letter.photos.len()))) } } } td { (letter.asked_by) ", " (in_utc(letter.asked_at)) } td { (w.text(&state(letter))) }
+                        td.no-print { @if letter.state != "sent" && user.may(Right::Record) { form method="post" action="/office/defects/again" { (csrf(user)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { (w.say("office-defects-again")) } } } }
                     } } }
                 } }
             }
@@ -152,23 +154,26 @@ pub struct Forwarding {
 pub async fn forward(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<Forwarding, Records>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let id =
-        DefectId::read(&form.defect).map_err(|_| Refused::NotThere("There is no such defect.".to_owned()))?;
+        DefectId::read(&form.defect).map_err(|_| PageError::NotThere(message!("office-defects-no-such")))?;
     if !is_address(&form.to) {
-        return Err(Refused::BadForm(format!("\u{201c}{}\u{201d} is no address.", form.to.trim())));
+        let text = Arg::typed(form.to.trim());
+        return Err(PageError::BadForm(message!("office-defects-not-an-address", text = text)));
     }
     let (known, _, _) = known_now(&office).await?;
     let known = known.into_iter().find(|known| known.defect.id == id);
-    let known = known.ok_or_else(|| Refused::NotThere("There is no such defect.".to_owned()))?;
-    let subject = defects::subject_of(&known);
-    let body = defects::letter_of(&known, &form.words);
+    let known = known.ok_or_else(|| PageError::NotThere(message!("office-defects-no-such")))?;
+    let of_the_letter = office.on_database(|database| language::organisation_words(database)).await?;
+    let subject = defects::subject_of(of_the_letter, &known);
+    let body = defects::letter_of(of_the_letter, &known, &form.words);
     let (now, by, to) = (office.now(), user.name.clone(), form.to.clone());
     let extract = match known.visit {
         Some(visit) => office.on_index(move |asking| asking.show(visit, now)).await?,
         None => None,
     };
-    let extract = extract.map_or(String::new(), |shown| defects::extract_of(&known, &shown.view));
+    let extract =
+        extract.map_or(String::new(), |shown| defects::extract_of(of_the_letter, &known, &shown.view));
     office
         .on_database(move |database| {
             let asked = Asked {
@@ -199,11 +204,11 @@ pub struct Which {
 pub async fn again(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<Which, Records>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let (now, number) = (office.now(), form.number);
     let there = office.on_database(move |database| queue::again(database.connection(), number, now)).await?;
     if !there {
-        return Err(Refused::NotAllowed("That letter was sent, or is not there.".to_owned()));
+        return Err(PageError::NotAllowed(message!("office-defects-no-letter")));
     }
     office.mail_waits.notify_one();
     frame::note(&office, &user, "tried again", &format!("mail:{number}")).await?;

@@ -7,12 +7,12 @@ use std::sync::Arc;
 use axum::body::{Body, Bytes};
 use axum::extract::{DefaultBodyLimit, Form, FromRequest, Multipart, Request};
 use axum::http::{HeaderMap, HeaderValue, header};
+use farsiding_core::message;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::refused::Refused;
+use super::page_error::PageError;
 use crate::state::Office;
-use farsiding_reconcile::papers::import::ImportError;
 
 /// The largest accepted form, in bytes. It has room for a month's shipping papers, as a file or pasted in.
 const LARGEST_FORM: usize = 4 * 1024 * 1024;
@@ -34,9 +34,9 @@ fn from_here(headers: &HeaderMap) -> bool {
 /// Refuses a form that another site sent.
 ///
 /// # Errors
-/// Returns [`Refused::OtherSite`] for a form of another site.
-pub fn check_from_here(headers: &HeaderMap) -> Result<(), Refused> {
-    if from_here(headers) { Ok(()) } else { Err(Refused::OtherSite) }
+/// Returns [`PageError::OtherSite`] for a form of another site.
+pub fn check_from_here(headers: &HeaderMap) -> Result<(), PageError> {
+    if from_here(headers) { Ok(()) } else { Err(PageError::OtherSite) }
 }
 
 /// The token field that every form carries.
@@ -53,34 +53,37 @@ fn same(a: &str, b: &str) -> bool {
 
 const PLAIN_FORM: &str = "application/x-www-form-urlencoded";
 
-fn too_large() -> Refused {
-    Refused::BadForm("It is larger than what is taken here.".to_owned())
+fn too_large() -> PageError {
+    PageError::BadForm(message!("office-refused-too-large"))
+}
+
+/// Returns the refusal of a form that lacks a field or has one that cannot be read. What is wrong with it
+/// goes to the log, because a form of our own page has every field.
+fn incomplete(why: &str) -> PageError {
+    tracing::warn!(why, "a form was refused");
+    PageError::BadForm(message!("office-refused-form"))
 }
 
 /// Returns the fields of a form with files as pairs. A file's content is stored as text under the name of its
 /// field, and its file name under that name followed by `_name`. A file that is not text is refused, so that
 /// no part of it is lost silently.
-async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refused> {
+async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, PageError> {
     let (parts, body) = request.into_parts();
     // The limit applies to the whole form, not to each part.
     let body = Body::new(http_body_util::Limited::new(body, LARGEST_FORM));
     let mut request = Request::from_parts(parts, body);
     DefaultBodyLimit::disable().apply(&mut request);
-    let broken = |_| Refused::BadForm("The form did not arrive whole, or is too large.".to_owned());
+    let broken = |_| too_large();
     let mut form = Multipart::from_request(request, office)
         .await
-        .map_err(|rejection| Refused::BadForm(rejection.body_text()))?;
+        .map_err(|rejection| incomplete(&rejection.body_text()))?;
     let mut pairs: Vec<(String, String)> = Vec::new();
     while let Some(field) = form.next_field().await.map_err(broken)? {
         let name = field.name().unwrap_or_default().to_owned();
         let called = field.file_name().map(str::to_owned);
         let bytes = field.bytes().await.map_err(broken)?;
-        let text = std::str::from_utf8(&bytes).map_err(|_| {
-            Refused::BadForm(format!(
-                "The file cannot be read: {}. Nothing was taken in.",
-                ImportError::NotText
-            ))
-        })?;
+        let text = std::str::from_utf8(&bytes)
+            .map_err(|_| PageError::BadForm(message!("office-refused-not-text")))?;
         if let Some(called) = called {
             pairs.push((format!("{name}_name"), called));
         }
@@ -92,12 +95,12 @@ async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refus
 /// Returns the form of a request whose token belongs to the session.
 ///
 /// # Errors
-/// Returns [`Refused`] when the form came from elsewhere or cannot be parsed.
+/// Returns [`PageError`] when the form came from elsewhere or cannot be parsed.
 pub async fn checked_form<T: DeserializeOwned>(
     request: Request,
     csrf: &str,
     office: &Arc<Office>,
-) -> Result<T, Refused> {
+) -> Result<T, PageError> {
     check_from_here(request.headers())?;
     let content = request.headers().get(header::CONTENT_TYPE).cloned();
     let with_files = content
@@ -121,10 +124,10 @@ pub async fn checked_form<T: DeserializeOwned>(
     let token = Form::<Token>::from_request(again(), office).await;
     match token {
         Ok(Form(Token { csrf: sent })) if same(&sent, csrf) => {}
-        _ => return Err(Refused::NoToken),
+        _ => return Err(PageError::NoToken),
     }
     let form = Form::<T>::from_request(again(), office).await;
-    form.map(|Form(form)| form).map_err(|rejection| Refused::BadForm(rejection.body_text()))
+    form.map(|Form(form)| form).map_err(|rejection| incomplete(&rejection.body_text()))
 }
 
 #[cfg(test)]

@@ -11,9 +11,13 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::text;
+use farsiding_core::{Message, message};
+use farsiding_words::Words;
 use maud::{DOCTYPE, Markup, html};
 
-pub use super::user::{Administers, Allowed, CsrfForm, OfficeUser, RecordViewer, Records, Settles, note};
+pub use super::user::{
+    Administers, Allowed, CsrfForm, OfficeUser, Publishes, RecordViewer, Records, Settles, note,
+};
 use crate::state::Office;
 
 /// The content security policy: everything a page loads, and every form it sends, must stay on this server.
@@ -35,6 +39,8 @@ pub enum Place {
     Defects,
     /// Instruments and hoses.
     Instruments,
+    /// Procedures: the organisation's own editions.
+    Procedures,
     /// Shipping papers, with uploads and exports.
     Papers,
     /// Devices.
@@ -48,29 +54,31 @@ pub enum Place {
 
 impl Place {
     /// The pages shown in the navigation, in order.
-    pub const SHOWN: [Place; 8] = [
+    pub const SHOWN: [Place; 9] = [
         Place::Today,
         Place::Inquiry,
         Place::Reconcile,
         Place::Seals,
         Place::Defects,
         Place::Instruments,
+        Place::Procedures,
         Place::Papers,
         Place::Devices,
     ];
 
-    /// Returns the title and the address of the page.
+    /// Returns the id of the title and the address of the page.
     const fn sign(self) -> (&'static str, &'static str) {
         match self {
-            Place::Today | Place::Elsewhere => ("Today", "/office/"),
-            Place::Inquiry => ("Inquiry", "/office/inquiry"),
-            Place::Reconcile => ("Reconcile", "/office/reconcile"),
-            Place::Seals => ("Seals", "/office/seals"),
-            Place::Defects => ("Defects", "/office/defects"),
-            Place::Instruments => ("Instruments", "/office/instruments"),
-            Place::Papers => ("Papers", "/office/papers"),
-            Place::Devices => ("Devices", "/office/devices"),
-            Place::Accounts => ("Your account", "/office/own"),
+            Place::Today | Place::Elsewhere => ("office-frame-today", "/office/"),
+            Place::Inquiry => ("office-frame-inquiry", "/office/inquiry"),
+            Place::Reconcile => ("office-frame-reconcile", "/office/reconcile"),
+            Place::Seals => ("office-frame-seals", "/office/seals"),
+            Place::Defects => ("office-frame-defects", "/office/defects"),
+            Place::Instruments => ("office-frame-instruments", "/office/instruments"),
+            Place::Procedures => ("office-frame-procedures", "/office/procedures"),
+            Place::Papers => ("office-frame-papers", "/office/papers"),
+            Place::Devices => ("office-frame-devices", "/office/devices"),
+            Place::Accounts => ("office-frame-account", "/office/own"),
         }
     }
 }
@@ -87,13 +95,14 @@ pub fn page(user: &OfficeUser, title: &str, here: Place, body: Markup) -> Respon
 
 /// Returns a whole page with the given status.
 pub fn page_with(status: StatusCode, user: &OfficeUser, title: &str, here: Place, body: Markup) -> Response {
+    let w = user.words;
     let places: &[Place] = if user.is_office() { &Place::SHOWN } else { &[] };
     let head = html! {
         @if !places.is_empty() {
-            nav.places aria-label="Places" {
+            nav.places aria-label=(w.say("office-frame-places")) {
                 @for place in places {
-                    @let (name, address) = place.sign();
-                    a href=(address) aria-current=[(*place == here).then_some("page")] { (name) }
+                    @let (title, address) = place.sign();
+                    a href=(address) aria-current=[(*place == here).then_some("page")] { (w.say(title)) }
                 }
             }
         }
@@ -102,41 +111,41 @@ pub fn page_with(status: StatusCode, user: &OfficeUser, title: &str, here: Place
             @if user.is_office() {
                 a.name href="/office/own" aria-current=[(here == Place::Accounts).then_some("page")] { (user.name) }
             } @else {
-                span.name { (user.name) " · one record" }
+                span.name { (user.name) " · " (w.say("office-frame-one-record")) }
             }
-            button.quiet type="submit" { "Sign out" }
+            button.quiet type="submit" { (w.say("office-frame-sign-out")) }
         }
     };
-    let response = document(title, Some((head, &user.refresh)), body);
+    let response = document(w, title, Some((head, &user.refresh)), body);
     (status, response).into_response()
 }
 
 /// Returns a page without navigation, for somebody who is not signed in or to whom nothing can be shown.
-pub fn bare(status: StatusCode, title: &str, body: Markup) -> Response {
-    (status, document(title, None, html! { div.alone { (body) } })).into_response()
+pub fn bare(status: StatusCode, w: &Words, title: &str, body: Markup) -> Response {
+    (status, document(w, title, None, html! { div.alone { (body) } })).into_response()
 }
 
-fn document(title: &str, head: Option<(Markup, &str)>, body: Markup) -> Response {
+fn document(w: &Words, title: &str, head: Option<(Markup, &str)>, body: Markup) -> Response {
     let (head, refresh) = head.unzip();
     let page = html! {
         (DOCTYPE)
-        html lang="en" {
+        html lang=(w.language()) dir=(w.language().direction()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (title) " · Farsiding office" }
+                title { (w.text(&message!("office-frame-window", title = Message::typed(title)))) }
                 link rel="icon" href="/office/mark.svg" type="image/svg+xml";
                 link rel="stylesheet" href="/office/look.css";
                 script src="/office/live.js" defer {}
             }
             body data-refresh=[refresh.filter(|token| !token.is_empty())] {
-                a.skip href="#main" { "To the page" }
+                a.skip href="#main" { (w.say("office-frame-skip")) }
                 header.head {
-                    a.mark href="/office/" aria-label="Farsiding, the office: to Today" { (mark()) span { "Farsiding" } }
+                    a.mark href="/office/" aria-label=(w.text(&message!("office-frame-home", name = Message::typed("Farsiding")))) { (mark()) span { "Farsiding" } }
                     @if let Some(head) = head { (head) }
                 }
                 main #main tabindex="-1" { (body) }
-                footer.foot { p { (farsiding_core::view::NOTE) } }
+                footer.foot { p { (w.say(farsiding_core::view::NOTE)) } }
             }
         }
     };
@@ -203,19 +212,23 @@ pub async fn keep_to_itself(request: axum::extract::Request, next: Next) -> Resp
 }
 
 /// Returns a duration in minutes, hours or days.
-pub fn stretch(millis: i64) -> String {
+pub fn stretch(millis: i64) -> Message {
     let minutes = millis / 60_000;
+    let count = |number: i64| number.unsigned_abs();
     match minutes {
-        i64::MIN..=0 => "now".to_owned(),
-        1..120 => format!("{minutes} min"),
-        120..2880 => format!("{} h", minutes / 60),
-        _ => format!("{} days", minutes / 1440),
+        i64::MIN..=0 => message!("office-time-now"),
+        1..120 => message!("office-time-minutes", count = count(minutes)),
+        120..2880 => message!("office-time-hours", count = count(minutes / 60)),
+        _ => message!("office-time-days", count = count(minutes / 1440)),
     }
 }
 
-/// Returns how long ago something was, in words.
-pub fn ago(millis: i64) -> String {
-    if millis < 60_000 { "just now".to_owned() } else { format!("{} ago", stretch(millis)) }
+/// Returns how long ago something was.
+pub fn ago(millis: i64) -> Message {
+    match millis {
+        i64::MIN..60_000 => message!("office-time-just-now"),
+        _ => message!("office-time-ago", stretch = stretch(millis)),
+    }
 }
 
 /// Returns a time in UTC, for times of the office to which no site's zone applies.
@@ -228,20 +241,15 @@ pub fn in_utc(at: UtcMillis) -> String {
 }
 
 /// Returns a notice that the page does not show the whole ledger yet, while that is so.
-pub fn behind(office: &Office) -> Markup {
-    let behind = usize::try_from(office.index.behind()).unwrap_or(usize::MAX);
+pub fn behind(w: &Words, office: &Office) -> Markup {
+    let behind = office.index.behind();
     html! {
         @if behind > 0 {
             p.told role="status" {
-                "What is shown here is being brought up to date: " (plural(behind, "entry", "entries")) " to go."
+                (w.text(&message!("office-frame-behind", count = behind)))
             }
         }
     }
-}
-
-/// Returns a count with its noun: "1 car", "2 cars".
-pub fn plural(count: usize, one: &str, many: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
 }
 
 #[cfg(test)]
@@ -260,14 +268,19 @@ mod tests {
 
     #[test]
     fn times_read_as_people_write_them() {
-        assert_eq!(ago(59_999), "just now");
-        assert_eq!(ago(3 * 60_000), "3 min ago");
+        let english = |message: Message| Words::english().text(&message);
+        assert_eq!(english(ago(59_999)), "just now");
+        assert_eq!(english(ago(3 * 60_000)), "3 min ago");
         assert_eq!(in_utc(UtcMillis(0)), "1970-01-01 00:00 UTC");
     }
 
     #[test]
     fn a_stretch_of_time_reads_as_people_say_it() {
-        let said: Vec<String> = [0, 119, 120, 2879, 2880].iter().map(|m| stretch(m * 60_000)).collect();
-        assert_eq!(said, ["now", "119 min", "2 h", "47 h", "2 days"]);
+        let say = |words: &Words| -> Vec<String> {
+            [0, 119, 120, 2879, 2880].iter().map(|m| words.text(&stretch(m * 60_000))).collect()
+        };
+        assert_eq!(say(Words::english()), ["now", "119 min", "2 h", "47 h", "2 days"]);
+        let french = Words::of("fr-CA".parse().unwrap_or(farsiding_words::Language::ENGLISH));
+        assert_eq!(say(french), ["maintenant", "119 min", "2 h", "47 h", "2 jours"]);
     }
 }

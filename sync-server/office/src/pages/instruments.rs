@@ -7,10 +7,11 @@ use axum::extract::State;
 use axum::response::Response;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::view::SiteView;
+use farsiding_core::{Arg, Message, message};
 use maud::html;
 
 use super::frame::{self, OfficeUser, Place};
-use super::refused::Refused;
+use super::page_error::PageError;
 use super::seals::LOOK_BACK;
 use crate::month;
 use crate::state::Office;
@@ -18,9 +19,8 @@ use farsiding_reconcile::facts::{Facts, day_of};
 
 /// An instrument or a hose with its date.
 struct Thing {
-    hose: bool,
     name: String,
-    what: String,
+    what: Message,
     site: String,
     due: String,
     overdue: bool,
@@ -29,7 +29,7 @@ struct Thing {
 }
 
 /// `GET /office/instruments`: shows the instruments and hoses.
-pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "instruments").await?;
     let now = office.now();
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
@@ -38,26 +38,27 @@ pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result
     let things = things(&sites, &all, now);
     let unknown = unknown(&sites, &all);
     let late = things.iter().filter(|thing| thing.overdue).count();
+    let w = user.words;
     let body = html! {
-        h1 { "Instruments and hoses" }
-        p.lead { (things.len()) " are described by the sites; " @if late == 0 { "none is past its date." } @else { b.hot { (late) " past the date." } } " What an overdue instrument read counts with twice its limits." }
-        (frame::behind(&office))
-        div.wide tabindex="0" role="region" aria-label="Instruments and hoses" {
+        h1 { (w.say("office-instruments-title")) }
+        p.lead { (w.text(&message!("office-instruments-described", count = things.len()))) " " @if late == 0 { (w.say("office-instruments-none-late")) } @else { b.hot { (w.text(&message!("office-instruments-late", count = late))) } } " " (w.say("office-instruments-twice")) }
+        (frame::behind(user.words, &office))
+        div.wide tabindex="0" role="region" aria-label=(w.say("office-instruments-title")) {
             table {
-                thead { tr { th scope="col" { "Name" } th scope="col" { "What" } th scope="col" { "Site" } th scope="col" { "Due" } th scope="col" { "Used past its date" } } }
+                thead { tr { th scope="col" { (w.say("office-instruments-name")) } th scope="col" { (w.say("office-instruments-what")) } th scope="col" { (w.say("office-instruments-site")) } th scope="col" { (w.say("office-instruments-due")) } th scope="col" { (w.say("office-instruments-used")) } } }
                 tbody {
                     @for thing in &things {
                         tr {
                             th.time scope="row" { (thing.name) }
-                            td { @if thing.hose { "hose, " } (thing.what) }
+                            td { (w.text(&thing.what)) }
                             td { (thing.site) }
-                            td { @if thing.due.is_empty() { "no date recorded" } @else if thing.overdue { b.hot { "overdue since " (thing.due) } } @else { (thing.due) } }
+                            td { @if thing.due.is_empty() { (w.say("office-instruments-no-date")) } @else if thing.overdue { b.hot { (w.text(&message!("office-instruments-overdue", day = Arg::typed(&thing.due)))) } } @else { (thing.due) } }
                             td {
                                 @if thing.used_late.is_empty() { "—" }
                                 @for (car, day, visit) in thing.used_late.iter().take(6) {
                                     @match visit { Some(visit) => { a href={ "/office/visits/" (visit) } { (car) } } None => { (car) } } " " small { (day) } " "
                                 }
-                                @if thing.used_late.len() > 6 { "and " (thing.used_late.len() - 6) " more" }
+                                @if thing.used_late.len() > 6 { (w.text(&message!("office-instruments-more", count = thing.used_late.len() - 6))) }
                             }
                         }
                     }
@@ -65,10 +66,10 @@ pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result
             }
         }
         @if !unknown.is_empty() {
-            section { h2 { "Named in records, described by no site" } ul.plain.split { @for (name, site, cars) in unknown.iter().take(60) { li { b { (name) } ", " (site) ": " (cars) @if *cars == 1 { " stay" } @else { " stays" } } } } }
+            section { h2 { (w.say("office-instruments-unknown")) } ul.plain.split { @for (name, site, cars) in unknown.iter().take(60) { li { b { (name) } ", " (site) ": " (w.text(&message!("office-instruments-stays", count = *cars))) } } } }
         }
     };
-    Ok(frame::page(&user, "Instruments and hoses", Place::Instruments, body))
+    Ok(frame::page(&user, &w.say("office-instruments-title"), Place::Instruments, body))
 }
 
 fn same(a: &str, b: &str) -> bool {
@@ -81,7 +82,7 @@ fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
     for site in sites {
         let zone = site.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
         let today = day_of(now, zone);
-        let mut add = |hose: bool, name: &str, what: String, due: &str| {
+        let mut add = |hose: bool, name: &str, what: Message, due: &str| {
             let due = due.trim().to_owned();
             let dated = due.parse::<chrono::NaiveDate>().is_ok();
             let used_late = all
@@ -94,7 +95,6 @@ fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
                 .collect();
             let overdue = dated && today > due;
             things.push(Thing {
-                hose,
                 name: name.to_owned(),
                 what,
                 site: site.name.clone(),
@@ -104,16 +104,18 @@ fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
             });
         };
         for instrument in &site.instruments {
-            let grade = if instrument.grade.is_empty() {
-                String::new()
+            let (measures, span) = (instrument.measures.message(), instrument.span.arg());
+            let what = if instrument.grade.is_empty() {
+                message!("office-instruments-gauge", measures = measures, span = span)
             } else {
-                format!(", grade {}", instrument.grade)
+                let grade = Arg::typed(&instrument.grade);
+                message!("office-instruments-graded", measures = measures, span = span, grade = grade)
             };
-            let what = format!("{}, {}{grade}", instrument.measures, instrument.span.shown());
             add(false, &instrument.name, what, &instrument.calibration_due);
         }
         for hose in &site.hoses {
-            add(true, &hose.name, hose.service.clone(), &hose.test_due);
+            let what = message!("office-instruments-hose", service = Arg::typed(&hose.service));
+            add(true, &hose.name, what, &hose.test_due);
         }
     }
     things.sort_by(|a, b| {

@@ -8,11 +8,12 @@ use axum::response::Response;
 use farsiding_core::book::Draft;
 use farsiding_core::entry::Statement;
 use farsiding_core::ids::{EntryId, Subject};
+use farsiding_core::{Arg, Message, message};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, CsrfForm, OfficeUser, Place, Settles, csrf, in_utc, plural};
-use super::refused::Refused;
+use super::frame::{self, CsrfForm, OfficeUser, Place, Settles, csrf, in_utc};
+use super::page_error::PageError;
 use super::sign_in::see_other;
 use super::visit::path_of;
 use super::visit_acts::refused_by_desk;
@@ -21,30 +22,32 @@ use crate::office_signer;
 use crate::state::Office;
 
 /// `GET /office/late`: shows the late entries.
-pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "late entries").await?;
     let devices = office.on_database(|database| database.devices()).await?;
     let now = office.now();
     let found = office.on_index(move |asking| late::of_office(asking, &devices, now)).await?;
+    let w = user.words;
+    let title = w.say("office-late-title");
     let body = html! {
-        h1 { "Late entries" }
-        p.lead { "What came from a device after it was revoked. It is kept and does not count: whoever has the phone may have written it. What you know to be honest you let in, one entry at a time; the record then says that the office did, and why." }
-        @if found.is_empty() { p.none { "Nothing came from a revoked device." } }
+        h1 { (title) }
+        p.lead { (w.say("office-late-lead")) }
+        @if found.is_empty() { p.none { (w.say("office-late-none")) } }
         @for device in &found { (of_device(&user, device)) }
     };
-    Ok(frame::page(&user, "Late entries", Place::Devices, body))
+    Ok(frame::page(&user, &title, Place::Devices, body))
 }
 
 fn of_device(user: &OfficeUser, late: &LateDevice) -> Markup {
     let device = &late.device;
+    let w = user.words;
     html! {
         section {
-            h2 { (device.name) small { " · revoked " @if let Some(at) = device.revoked_at { (in_utc(at)) } } }
+            h2 { (device.name) @if let Some(at) = device.revoked_at { small { " · " (w.text(&message!("office-late-revoked", time = Arg::typed(in_utc(at))))) } } }
             p.small {
-                (plural(late.entries.len(), "late entry", "late entries"))
-                @if late.more { ", the first " (MOST_OF_A_DEVICE) " that came; more are kept" }
-                @if let Some(last) = device.last { ". The last one the office had was its number " (last.seq) }
-                "."
+                (w.text(&message!("office-late-count", count = late.entries.len())))
+                @if late.more { " · " (w.text(&message!("office-late-more", count = MOST_OF_A_DEVICE))) }
+                @if let Some(last) = device.last { " · " (w.text(&message!("office-late-last", number = Arg::typed(last.seq.to_string())))) }
             }
             ul.plain.late { @for entry in &late.entries { (of_entry(user, late, entry)) } }
         }
@@ -54,34 +57,36 @@ fn of_device(user: &OfficeUser, late: &LateDevice) -> Markup {
 fn of_entry(user: &OfficeUser, late: &LateDevice, entry: &LateEntry) -> Markup {
     let id = entry.held.entry.id;
     let body = &entry.held.entry.body;
+    let w = user.words;
+    let about = w.text(&entry.about);
     html! {
         li.plate id={ "entry-" (id) } {
-            p { b { (entry.sentence) } @if !body.why.is_empty() { " Why: " (body.why) } }
+            p { b { (w.text(&entry.sentence)) } @if !body.why.is_empty() { " " (w.text(&message!("office-late-why", why = Arg::typed(&body.why)))) } }
             dl.facts {
-                dt { "Said by" } dd { (entry.claimed) small { ", as the device claims" } }
-                dt { "Came" } dd { @match entry.held.received_at { Some(at) => { (in_utc(at)) } None => { "not known" } } }
-                dt { "About" } dd { @match body.about { Subject::Visit(visit) => { a href=(path_of(visit)) { (entry.about) } } _ => { (entry.about) } } }
-                dt { "Number" } dd {
+                dt { (w.say("office-late-by")) } dd { (w.text(&entry.claimed)) small { ", " (w.say("office-late-claimed")) } }
+                dt { (w.say("office-late-came")) } dd { @match entry.held.received_at { Some(at) => { (in_utc(at)) } None => { (w.say("office-late-unknown")) } } }
+                dt { (w.say("office-late-about")) } dd { @match body.about { Subject::Visit(visit) => { a href=(path_of(visit)) { (about) } } _ => { (about) } } }
+                dt { (w.say("office-late-number")) } dd {
                     (body.seq)
-                    @if is_before_the_last(&late.device, &entry.held.entry) { ", before the last one the office had: it may have been left behind on the phone" }
+                    @if is_before_the_last(&late.device, &entry.held.entry) { ", " (w.say("office-late-before-last")) }
                 }
             }
             @match &entry.admitted {
                 Some(admission) => {
-                    p { b { "Let in" } " by " (admission.by.0) ", " (in_utc(admission.at)) ": " (admission.why) }
+                    p { (w.text(&message!("office-late-admitted", by = Arg::typed(&admission.by.0), time = Arg::typed(in_utc(admission.at)), why = Arg::typed(&admission.why)))) }
                     form.row.no-print method="post" action={ "/office/late/" (id) "/withdraw" } {
                         (csrf(user))
-                        label.label for={ "back-" (id) } { "Why not after all" }
+                        label.label for={ "back-" (id) } { (w.say("office-late-why-back")) }
                         div { input.field id={ "back-" (id) } name="why" required maxlength="1000"; }
-                        button.key type="submit" { "Take it back" }
+                        button.key type="submit" { (w.say("office-late-take-back")) }
                     }
                 }
                 None => {
                     form.row.no-print method="post" action={ "/office/late/" (id) "/admit" } {
                         (csrf(user))
-                        label.label for={ "why-" (id) } { "Why it is honest" }
+                        label.label for={ "why-" (id) } { (w.say("office-late-why-admit")) }
                         div { input.field id={ "why-" (id) } name="why" required maxlength="1000"; }
-                        button.key type="submit" { "Let it in" }
+                        button.key type="submit" { (w.say("office-late-admit")) }
                     }
                 }
             }
@@ -97,11 +102,10 @@ pub struct Reason {
 }
 
 impl Reason {
-    fn read(&self) -> Result<String, Refused> {
+    fn read(&self) -> Result<String, PageError> {
         let why = self.why.trim();
         if why.is_empty() || why.chars().count() > 1000 {
-            let words = "Say why in up to 1000 characters: the record keeps the reason.";
-            return Err(Refused::BadForm(words.to_owned()));
+            return Err(PageError::BadForm(message!("office-late-reason")));
         }
         Ok(why.to_owned())
     }
@@ -112,11 +116,11 @@ pub async fn admit(
     State(office): State<Arc<Office>>,
     Path(entry): Path<String>,
     CsrfForm { user, form, .. }: CsrfForm<Reason, Settles>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let why = form.read()?;
     decide(&office, &user, &entry, "let in", move |entry, admitted| match admitted {
         None => Ok(late::admitting(entry, &why)),
-        Some(_) => Err("This entry was let in already."),
+        Some(_) => Err(message!("office-late-already")),
     })
     .await
 }
@@ -126,7 +130,7 @@ pub async fn withdraw(
     State(office): State<Arc<Office>>,
     Path(entry): Path<String>,
     CsrfForm { user, form, .. }: CsrfForm<Reason, Settles>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let why = form.read()?;
     decide(&office, &user, &entry, "took back letting in", move |entry, admitted| match admitted {
         Some(word) => {
@@ -134,7 +138,7 @@ pub async fn withdraw(
             let draft = Draft::instead_of(Statement::Withdrawn {}, vec![word], &why);
             Ok(Draft { slot, ..draft })
         }
-        None => Err("This entry is not let in now."),
+        None => Err(message!("office-late-not-now")),
     })
     .await
 }
@@ -145,9 +149,9 @@ async fn decide(
     user: &OfficeUser,
     entry: &str,
     did: &str,
-    draft: impl FnOnce(EntryId, Option<EntryId>) -> Result<Draft, &'static str> + Send + 'static,
-) -> Result<Response, Refused> {
-    let not_there = || Refused::NotThere("There is no such late entry.".to_owned());
+    draft: impl FnOnce(EntryId, Option<EntryId>) -> Result<Draft, Message> + Send + 'static,
+) -> Result<Response, PageError> {
+    let not_there = || PageError::NotThere(message!("office-late-no-such"));
     let id = EntryId::read(entry).map_err(|_| not_there())?;
     let (key, clock, index) = (office.key.clone(), office.clock.clone(), Arc::clone(&office.index));
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
@@ -155,7 +159,7 @@ async fn decide(
     let outcome = office
         .on_ledger(move |ledger| {
             let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
-            let devices = database.devices().map_err(Refused::failed)?;
+            let devices = database.devices().map_err(PageError::failed)?;
             // The ledger's lock is held, so that nobody decides about the same entry meanwhile.
             let found = index.ask(|asking| {
                 let Some(held) = asking.ledger.entry(id)? else { return Ok(None) };
@@ -163,19 +167,19 @@ async fn decide(
                 let admitted = late::admissions(asking.ledger, &authority, held.entry.body.about)?;
                 Ok(Some((held, admitted.get(&id).map(|admission| admission.entry))))
             });
-            let (held, admitted) = found.map_err(Refused::failed)?.ok_or_else(not_there)?;
+            let (held, admitted) = found.map_err(PageError::failed)?.ok_or_else(not_there)?;
             let late = devices.iter().any(|device| late::is_late(device, &held.entry, held.received_at));
             if !late {
                 return Err(not_there());
             }
-            let draft = draft(id, admitted).map_err(|words| Refused::NotAllowed(words.to_owned()))?;
+            let draft = draft(id, admitted).map_err(PageError::NotAllowed)?;
             let what = (held.entry.body.about, draft, by.as_str());
             let store = ledger.store_mut();
             let made = office_signer::sign_into(&folder, (&mut database, store), &key, &clock, what)
                 .map_err(refused_by_desk)?;
-            let position = ledger.store().newest_position().map_err(Refused::failed)?;
-            office_signer::seen(&folder, &mut database, position, clock.time()).map_err(Refused::failed)?;
-            Ok::<_, Refused>((made, held.entry.body.about))
+            let position = ledger.store().newest_position().map_err(PageError::failed)?;
+            office_signer::seen(&folder, &mut database, position, clock.time()).map_err(PageError::failed)?;
+            Ok::<_, PageError>((made, held.entry.body.about))
         })
         .await?;
     let (made, about) = outcome?;

@@ -12,8 +12,8 @@ use futures_util::stream::{self, Stream};
 use tokio::sync::broadcast::error::RecvError;
 
 use super::frame::RecordViewer;
-use super::refused::Refused;
-use crate::state::{Office, Problem};
+use super::page_error::PageError;
+use crate::state::{Office, RequestError};
 
 /// The longest duration of a stream. After it the page connects again, and its session is checked again.
 const LONGEST: Duration = Duration::from_secs(10 * 60);
@@ -24,11 +24,11 @@ pub async fn events(
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
     _reader: RecordViewer,
-) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refused> {
+) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, PageError> {
     let address = office.concurrency.address(peer, &headers);
     let session = super::cookies::token_of(&headers, office.secure).unwrap_or_default();
-    let own = office.concurrency.stream(address, session.as_bytes()).ok_or_else(Problem::too_often)?;
-    let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
+    let own = office.concurrency.stream(address, session.as_bytes()).ok_or_else(RequestError::too_often)?;
+    let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| RequestError::busy())?;
     let place = (place, own);
     let until = tokio::time::Instant::now() + LONGEST;
     let state = (office.news.subscribe(), office.stopping.clone(), place, true);

@@ -12,58 +12,58 @@ use farsiding_core::book::{Draft, Roster};
 use farsiding_core::entry::site_facts::{Operator, Rules, Unlocking};
 use farsiding_core::entry::{Right, Statement};
 use farsiding_core::ids::{DeviceId, OperatorId, OrganisationId, Subject};
-use farsiding_core::view::PersonKeyView;
+use farsiding_core::view::{KeyAct, PersonKeyView};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Words;
 use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::frame::{self, CsrfForm, OfficeUser, Place, csrf, in_utc};
-use super::refused::Refused;
+use super::page_error::PageError;
 use super::sign_in::see_other;
 use crate::enrolment::narrowing;
+use crate::grants::right_message;
 use crate::office_signer;
 use crate::state::Office;
 
-/// The rights that an operator's device may have, with their words on the page.
-const OPERATOR_RIGHTS: [(Right, &str); 6] = [
-    (Right::Record, "record stays"),
-    (Right::Settle, "settle accounts that differ, join two records"),
-    (Right::LiftHold, "lift a hold"),
-    (Right::Override, "pass over what speaks against release"),
-    (Right::Release, "release a car"),
-    (Right::Read, "receive records"),
-];
+/// The rights that an operator's device may have.
+const OPERATOR_RIGHTS: [Right; 6] =
+    [Right::Record, Right::Settle, Right::LiftHold, Right::Override, Right::Release, Right::Read];
 
-async fn roster(office: &Office) -> Result<Roster, Refused> {
+async fn roster(office: &Office) -> Result<Roster, PageError> {
     let key = office.key.public();
-    office.on_ledger(move |ledger| Roster::read(ledger.store(), &key)).await?.map_err(Refused::failed)
+    office.on_ledger(move |ledger| Roster::read(ledger.store(), &key)).await?.map_err(PageError::failed)
 }
 
 /// `GET /office/people`: shows the people, their keys and the rules.
-pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "people").await?;
     let roster = roster(&office).await?;
     let devices = office.on_database(|database| database.devices()).await?;
+    let w = user.words;
+    let title = w.say("office-people-title");
     let phone = |key: &PersonKeyView| {
         let known = devices.iter().find(|device| device.device == key.device);
-        known.map_or_else(|| format!("device {}", key.device.short()), |device| device.name.clone())
+        let unknown = || message!("office-today-device", device = Arg::typed(key.device.short()));
+        known.map_or_else(|| w.text(&unknown()), |device| device.name.clone())
     };
     let waiting: Vec<&PersonKeyView> =
         roster.keys.iter().filter(|key| key.confirmed.is_none() && key.ended.is_none()).collect();
     let body = html! {
-        div.row.apart { h1 { "People and keys" } a.key.no-print href="/office/devices" { "Devices" } }
+        div.row.apart { h1 { (title) } a.key.no-print href="/office/devices" { (w.say("office-devices-title")) } }
         @if !waiting.is_empty() {
-            section { h2 { "To be confirmed" }
-                p { "Ask the person by telephone, at a number you know, to read the sixteen digits from the phone. Confirm only when they are the same." }
+            section { h2 { (w.say("office-people-waiting")) }
+                p { (w.say("office-people-ask")) }
                 @for key in &waiting { (to_confirm(&user, &roster, key, &phone(key))) }
             }
         }
-        section { h2 { "People" }
-            @if roster.people.is_empty() && roster.keys.is_empty() { p.none { "Nobody is on the roster yet." } }
+        section { h2 { (w.say("office-people-people")) }
+            @if roster.people.is_empty() && roster.keys.is_empty() { p.none { (w.say("office-people-nobody")) } }
             @else { (people_table(&user, &roster, &phone)) }
         }
         (rules_form(&user, &roster.rules))
     };
-    Ok(frame::page(&user, "People and keys", Place::Devices, body))
+    Ok(frame::page(&user, &title, Place::Devices, body))
 }
 
 fn name_of<'r>(roster: &'r Roster, person: &'r OperatorId) -> &'r str {
@@ -80,14 +80,17 @@ fn made_anew(roster: &Roster, key: &PersonKeyView) -> bool {
 
 fn to_confirm(user: &OfficeUser, roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
     let here = roster.people.get(&key.person).is_some_and(|person| person.active);
+    let w = user.words;
+    let (name, code) = (Arg::typed(name_of(roster, &key.person)), Arg::typed(&key.person.0));
+    let who = message!("office-people-on", name = name, code = code, device = Arg::typed(phone));
     html! {
         form.row method="post" action="/office/people/confirm" {
             (csrf(user))
             input type="hidden" name="key" value=(key.key);
-            div { b { (name_of(roster, &key.person)) } " (" (key.person) "), on " (phone) br; small { "made " (in_utc(key.made_at)) } }
+            div { b { (w.text(&who)) } br; small { (w.text(&message!("office-people-made", time = Arg::typed(in_utc(key.made_at))))) } }
             p.code { (key.fingerprint) }
-            @if here { button.go type="submit" { "The digits are the same" } }
-            @else { span.hot { "Not on the roster, or no longer with us" } }
+            @if here { button.go type="submit" { (w.say("office-people-same")) } }
+            @else { span.hot { (w.say("office-people-not-here")) } }
         }
     }
 }
@@ -97,20 +100,21 @@ fn people_table(user: &OfficeUser, roster: &Roster, phone: &dyn Fn(&PersonKeyVie
     let mut codes: Vec<&OperatorId> = roster.people.keys().chain(strangers).collect();
     codes.sort_unstable();
     codes.dedup();
+    let w = user.words;
     html! {
-        div.wide tabindex="0" role="region" aria-label="People" { table {
-            thead { tr { th scope="col" { "Person" } th scope="col" { "Keys" } th.no-print scope="col" { "End a key" } th.no-print scope="col" { "Leaves" } } }
+        div.wide tabindex="0" role="region" aria-label=(w.say("office-people-people")) { table {
+            thead { tr { th scope="col" { (w.say("office-people-person")) } th scope="col" { (w.say("office-people-keys")) } th.no-print scope="col" { (w.say("office-people-end")) } th.no-print scope="col" { (w.say("office-people-leaves")) } } }
             tbody { @for code in codes {
                 @let mine: Vec<&PersonKeyView> = roster.keys.iter().filter(|key| key.person == *code).collect();
                 tr {
                     th scope="row" {
                         (name_of(roster, code)) br; small { (code) @match roster.people.get(code) {
-                            None => { " · " span.hot { "not on the roster" } }
-                            Some(person) if !person.active => { " · no longer with us" }
+                            None => { " · " span.hot { (w.say("office-people-stranger")) } }
+                            Some(person) if !person.active => { " · " (w.say("office-people-gone")) }
                             Some(_) => {}
                         } }
                     }
-                    td { @if mine.is_empty() { "none: named by the phone alone" } @for key in &mine { (key_line(roster, key, &phone(key))) } }
+                    td { @if mine.is_empty() { (w.say("office-people-no-key")) } @for key in &mine { (key_line(w, roster, key, &phone(key))) } }
                     td.no-print { @for key in mine.iter().filter(|key| key.ended.is_none()) { (end_form(user, key)) } }
                     td.no-print { @if roster.people.get(code).is_some_and(|person| person.active) { (left_form(user, code)) } }
                 }
@@ -119,74 +123,87 @@ fn people_table(user: &OfficeUser, roster: &Roster, phone: &dyn Fn(&PersonKeyVie
     }
 }
 
-fn key_line(roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
+fn key_line(w: &Words, roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
+    let made = Arg::typed(in_utc(key.made_at));
+    let remade = made_anew(roster, key);
     html! {
         div {
-            b { (key.fingerprint) } " on " (phone) ", made " (in_utc(key.made_at)) br;
+            b { (key.fingerprint) } " " (w.text(&message!("office-people-key", device = Arg::typed(phone), time = made))) br;
             small { @match (&key.ended, &key.confirmed) {
-                (Some(end), _) => { span.hot { "ended" } " " (in_utc(end.at)) " by " (end.by) @if !end.why.is_empty() { ": " (end.why) } }
-                (None, Some(act)) => { "confirmed " (in_utc(act.at)) " by " (act.by) @if made_anew(roster, key) { " · " span.hot { "made anew since on the same phone: end this one" } } }
-                (None, None) => { span.hot { "not confirmed" } @if made_anew(roster, key) { " · made anew since" } }
+                (Some(end), _) => { span.hot { (w.text(&ended(end))) } }
+                (None, Some(act)) => { (w.text(&message!("office-people-confirmed", time = Arg::typed(in_utc(act.at)), by = Arg::typed(act.by.to_string())))) @if remade { " · " span.hot { (w.say("office-people-remade-end")) } } }
+                (None, None) => { span.hot { (w.say("office-people-unconfirmed")) } @if remade { " · " (w.say("office-people-remade")) } }
             } }
         }
     }
 }
 
+fn ended(end: &KeyAct) -> Message {
+    let (time, by) = (Arg::typed(in_utc(end.at)), Arg::typed(end.by.to_string()));
+    match end.why.as_str() {
+        "" => message!("office-people-ended", time = time, by = by),
+        why => message!("office-people-ended-why", time = time, by = by, why = Arg::typed(why)),
+    }
+}
+
 fn end_form(user: &OfficeUser, key: &PersonKeyView) -> Markup {
+    let w = user.words;
     let id = format!("why-{}", key.key.short());
     html! {
         form.row method="post" action="/office/people/end" {
             (csrf(user))
             input type="hidden" name="key" value=(key.key);
-            label.label for=(id) { "Why" }
+            label.label for=(id) { (w.say("office-people-why")) }
             input.field id=(id) name="why" maxlength="200" required;
-            button.key.stop type="submit" aria-label={ "End key " (key.fingerprint) } { "End it" }
+            button.key.stop type="submit" aria-label=(w.text(&message!("office-people-end-of", key = Arg::typed(&key.fingerprint)))) { (w.say("office-people-end-it")) }
         }
     }
 }
 
 fn left_form(user: &OfficeUser, person: &OperatorId) -> Markup {
+    let w = user.words;
     let id = format!("left-{person}");
     html! {
         form.row method="post" action="/office/people/left" {
             (csrf(user))
             input type="hidden" name="person" value=(person);
-            label.check for=(id) { input id=(id) type="checkbox" name="sure" value="yes" required; span { "Left; end all keys" } }
-            button.key.stop type="submit" { "Has left" }
+            label.check for=(id) { input id=(id) type="checkbox" name="sure" value="yes" required; span { (w.say("office-people-left-sure")) } }
+            button.key.stop type="submit" { (w.say("office-people-left")) }
         }
     }
 }
 
 fn rules_form(user: &OfficeUser, rules: &Rules) -> Markup {
+    let w = user.words;
     let may = |right: &Right| rules.operator_rights.as_ref().is_none_or(|rights| rights.contains(right));
     html! {
-        section { h2 { "Signatures and rights" }
+        section { h2 { (w.say("office-people-rules")) }
             form.stack.no-print method="post" action="/office/people/rules" {
                 (csrf(user))
-                label for="unlocking" { "A PIN unlocks a person's key" }
+                label for="unlocking" { (w.say("office-people-unlocks")) }
                 select.field id="unlocking" name="unlocking" {
-                    option value="act" selected[rules.unlocking == Unlocking::Act] { "for one act" }
-                    option value="shift" selected[rules.unlocking == Unlocking::Shift] { "for the shift" }
+                    option value="act" selected[rules.unlocking == Unlocking::Act] { (w.say("office-people-for-act")) }
+                    option value="shift" selected[rules.unlocking == Unlocking::Shift] { (w.say("office-people-for-shift")) }
                 }
                 label.check for="signature" {
                     input id="signature" type="checkbox" name="signature_required" value="yes" checked[rules.signature_required];
-                    span { "What binds a person counts only with the person's own signature" }
+                    span { (w.say("office-people-signature")) }
                 }
-                p { "An operator's device may, at its sites:" }
-                @for (right, words) in &OPERATOR_RIGHTS {
+                p { (w.say("office-people-rights")) }
+                @for right in &OPERATOR_RIGHTS {
                     label.check for=(right.word()) {
                         input id=(right.word()) type="checkbox" name=(right.word()) value="yes" checked[may(right)];
-                        span { (words) }
+                        span { (w.text(&right_message(*right))) }
                     }
                 }
-                button.go type="submit" { "Decide" }
+                button.go type="submit" { (w.say("office-people-decide")) }
             }
         }
     }
 }
 
 /// Signs entries into the roster with the office signer.
-async fn sign(office: &Office, user: &OfficeUser, drafts: Vec<Draft>) -> Result<(), Refused> {
+async fn sign(office: &Office, user: &OfficeUser, drafts: Vec<Draft>) -> Result<(), PageError> {
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
     let (database, by) = (Arc::clone(&office.database), user.name.clone());
     let subject = Subject::Roster(OrganisationId::of_key(&key.public()));
@@ -197,23 +214,23 @@ async fn sign(office: &Office, user: &OfficeUser, drafts: Vec<Draft>) -> Result<
             office_signer::sign_all(&folder, (&mut database, ledger.store_mut()), &key, &clock, drafts)
         })
         .await?
-        .map_err(Refused::failed)?;
+        .map_err(PageError::failed)?;
     let _ = office.hints.send(()); // an error only means that there are no listeners
     Ok(())
 }
 
 /// Puts the rules into the operators' certificates.
-async fn put_into_force(office: &Office) -> Result<(), Refused> {
+async fn put_into_force(office: &Office) -> Result<(), PageError> {
     let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
     let database = Arc::clone(&office.database);
     office
         .on_ledger(move |ledger| {
             let database = database.lock().unwrap_or_else(PoisonError::into_inner);
-            let ledger_file = folder.ledger_file();
+            let ledger_file = folder.ledger_place();
             narrowing::put_into_force(&database, (ledger.store_mut(), &ledger_file), &key, now)
         })
         .await?
-        .map_err(Refused::failed)?;
+        .map_err(PageError::failed)?;
     Ok(())
 }
 
@@ -225,13 +242,13 @@ pub struct NamedKey {
     why: String,
 }
 
-async fn find(office: &Office, text: &str) -> Result<(Roster, PersonKeyView), Refused> {
-    let missing = || Refused::NotThere("There is no such key.".to_owned());
+async fn find(office: &Office, text: &str) -> Result<(Roster, PersonKeyView), PageError> {
+    let missing = || PageError::NotThere(message!("office-people-no-such-key"));
     let id = DeviceId::read(text).map_err(|_| missing())?;
     let roster = roster(office).await?;
     let key = roster.keys.iter().find(|key| key.key == id).cloned().ok_or_else(missing)?;
     if key.ended.is_some() {
-        return Err(Refused::NotAllowed("This key was ended already.".to_owned()));
+        return Err(PageError::NotAllowed(message!("office-people-ended-before")));
     }
     Ok((roster, key))
 }
@@ -240,11 +257,10 @@ async fn find(office: &Office, text: &str) -> Result<(Roster, PersonKeyView), Re
 pub async fn confirm(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<NamedKey>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let (roster, key) = find(&office, &form.key).await?;
     if !roster.people.get(&key.person).is_some_and(|person| person.active) {
-        let why = "A key is confirmed only for a person of the roster who is with the organisation now.";
-        return Err(Refused::NotAllowed(why.to_owned()));
+        return Err(PageError::NotAllowed(message!("office-people-only-here")));
     }
     if key.confirmed.is_none() {
         let says = Statement::PersonKeyConfirmed { person: key.person.clone(), key: key.key };
@@ -256,7 +272,7 @@ pub async fn confirm(
 
 /// Returns the statement that a key has ended. The statement names the last known entry of the phone that
 /// holds the key.
-async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft, Refused> {
+async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft, PageError> {
     let device = key.device;
     let last = office.on_index(move |asking| asking.newest_of(device)).await?;
     let says = Statement::PersonKeyEnded { person: key.person.clone(), key: key.key, last };
@@ -267,10 +283,10 @@ async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft
 pub async fn end(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<NamedKey>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let (_, key) = find(&office, &form.key).await?;
     if form.why.trim().is_empty() {
-        return Err(Refused::BadForm("Say why; the key was not ended.".to_owned()));
+        return Err(PageError::BadForm(message!("office-people-say-why")));
     }
     let draft = ending(&office, &key, &form.why).await?;
     sign(&office, &user, vec![draft]).await?;
@@ -290,14 +306,14 @@ pub struct Left {
 pub async fn left(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<Left>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     if form.sure != "yes" {
-        return Err(Refused::BadForm("Tick that you are sure; nothing was changed.".to_owned()));
+        return Err(PageError::BadForm(message!("office-people-sure")));
     }
     let person = OperatorId(form.person);
     let roster = roster(&office).await?;
     let known = roster.people.get(&person).cloned();
-    let known = known.ok_or_else(|| Refused::NotThere("There is no such person.".to_owned()))?;
+    let known = known.ok_or_else(|| PageError::NotThere(message!("office-people-no-such")))?;
     let mut drafts = vec![Draft::of(Statement::Operator(Operator { active: false, ..known }))];
     for key in roster.keys.iter().filter(|key| key.person == person && key.ended.is_none()) {
         drafts.push(ending(&office, key, "left").await?);
@@ -321,14 +337,14 @@ pub struct Decided {
 pub async fn rules(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<Decided>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let unlocking = match form.unlocking.as_str() {
         "act" => Unlocking::Act,
         "shift" => Unlocking::Shift,
-        _ => return Err(Refused::BadForm("Say for how long a PIN unlocks.".to_owned())),
+        _ => return Err(PageError::BadForm(message!("office-people-how-long"))),
     };
     let ticked = |right: &Right| form.ticked.get(right.word()).is_some_and(|value| value == "yes");
-    let rights: Vec<Right> = OPERATOR_RIGHTS.iter().map(|(right, _)| *right).filter(ticked).collect();
+    let rights: Vec<Right> = OPERATOR_RIGHTS.into_iter().filter(ticked).collect();
     let decided = Rules {
         // With all rights ticked the rules are the built-in ones, which narrow nothing.
         operator_rights: (rights.len() < OPERATOR_RIGHTS.len()).then_some(rights),

@@ -8,11 +8,13 @@ use std::sync::Arc;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use farsiding_core::ids::Digest;
+use farsiding_core::{Arg, message};
+use farsiding_words::Words;
 use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::frame::{self, Administers, CsrfForm, OfficeUser, RecordViewer, csrf};
-use super::refused::Refused;
+use super::page_error::PageError;
 use super::sign_in::see_other;
 use super::visit::{self, path_of, read_visit};
 use crate::accounts::roles::Right;
@@ -26,29 +28,33 @@ pub struct Reason {
 }
 
 /// Returns what is shown in place of a removed photograph.
-pub fn gone(removed: &Removed) -> Markup {
+pub fn gone(w: &Words, removed: &Removed) -> Markup {
     html! {
         div.not-here {
-            "Removed by " (removed.by) ", " (farsiding_core::clock::UtcMillis(removed.at).rfc3339()) ": "
-            (farsiding_core::text::own(&removed.why))
+            (w.text(&message!(
+                "office-photos-removed",
+                by = Arg::typed(&removed.by),
+                time = Arg::typed(farsiding_core::clock::UtcMillis(removed.at).rfc3339()),
+                why = Arg::typed(farsiding_core::text::own(&removed.why))
+            )))
         }
     }
 }
 
 /// Returns the form below a photograph, for people who may remove it.
 pub fn form(user: &OfficeUser, path: &str, digest: Digest) -> Markup {
+    let w = user.words;
     html! {
         @if user.may(Right::Administer) {
             details.no-print {
-                summary { "Remove this photograph" }
+                summary { (w.say("office-photos-remove")) }
                 form.stack method="post" action={ (path) "/photos/" (digest) "/remove" } {
                     (csrf(user))
                     p.small {
-                        "Its bytes are deleted here for good; that it was taken stays in the record, and no phone sends it \
-                         again. Phones that have it, and backups made before, keep their copies."
+                        (w.say("office-photos-remove-note"))
                     }
-                    label { "Why" input name="why" required maxlength="400"; }
-                    button.key type="submit" { "Remove it" }
+                    label { (w.say("office-photos-why")) input.field name="why" required maxlength="400"; }
+                    button.key type="submit" { (w.say("office-photos-remove-it")) }
                 }
             }
         }
@@ -61,8 +67,8 @@ pub async fn remove(
     Path((visit, sha256)): Path<(String, String)>,
     reader: RecordViewer,
     CsrfForm { user, form, .. }: CsrfForm<Reason, Administers>,
-) -> Result<Response, Refused> {
-    let missing = || Refused::NotThere("This photograph is not in this record.".to_owned());
+) -> Result<Response, PageError> {
+    let missing = || PageError::NotThere(message!("office-photos-not-in-record"));
     let digest = Digest::read(&sha256).map_err(|_| missing())?;
     let (_, shown) = visit::open(&office, reader, &visit).await?;
     if !shown.view.photos.iter().any(|photo| photo.photo.sha256 == digest) {
@@ -78,12 +84,15 @@ pub async fn remove(
     match done {
         Ok(_) => {}
         Err(RemovalError::NoReason) => {
-            return Err(Refused::BadForm("Say why the photograph is removed.".to_owned()));
+            return Err(PageError::BadForm(message!("office-photos-say-why")));
         }
-        Err(error @ (RemovalError::Before(_) | RemovalError::Unknown(_))) => {
-            return Err(Refused::NotAllowed(error.to_string()));
+        Err(RemovalError::Before(_)) => {
+            return Err(PageError::NotAllowed(message!("office-photos-removed-before")));
         }
-        Err(error) => return Err(Refused::failed(error)),
+        Err(RemovalError::Unknown(_)) => {
+            return Err(PageError::NotAllowed(message!("office-photos-not-in-record")));
+        }
+        Err(error) => return Err(PageError::failed(error)),
     }
     let subject = format!("photo:{digest} visit:{here}");
     frame::note(&office, &user, "removed a photograph", &subject).await?;

@@ -6,11 +6,13 @@ use std::sync::Arc;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use farsiding_core::ids::VisitId;
+use farsiding_core::{Arg, message};
 use maud::{Markup, html};
 use serde::Deserialize;
 
+use super::audit_words;
 use super::frame::{self, CsrfForm, OfficeUser, Place, RecordViewer, csrf, in_utc};
-use super::refused::Refused;
+use super::page_error::PageError;
 use super::sign_in::see_other;
 use super::visit::{self, path_of, read_visit};
 use crate::hidden::{self, Hidden};
@@ -19,15 +21,18 @@ use crate::quotas::quarantine;
 use crate::state::Office;
 use farsiding_host::quarantine::QuarantinedItem;
 
+/// The heads of the table of refused data.
+const HEADS: [&str; 4] =
+    ["office-quarantine-when", "office-quarantine-from", "office-quarantine-bytes", "office-quarantine-why"];
 /// The number of rows that are shown.
 const SHOWN: usize = 200;
 /// The longest reason, in characters.
 const LONGEST_REASON: usize = 400;
 
 /// `GET /office/refused`: shows the refused data and the hidden records.
-pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, PageError> {
     frame::note(&office, &user, "looked", "refused").await?;
-    let before = office.on_ledger(|ledger| ledger.store().quarantined()).await?.map_err(Refused::failed)?;
+    let before = office.on_ledger(|ledger| ledger.store().quarantined()).await?.map_err(PageError::failed)?;
     let (kept, hidden, devices) = office
         .on_database(|database| {
             let register_rows = quarantine::list(database.connection())?;
@@ -39,45 +44,47 @@ pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result
         .map(Into::into)
         .chain(kept.into_iter().map(|(device, kept)| kept.kept_of(device)))
         .collect();
+    let w = user.words;
+    let title = w.say("office-quarantine-title");
     let name = |item: &QuarantinedItem| {
         let device = item.device.and_then(|device| devices.iter().find(|known| known.device == device));
-        device.map_or_else(|| "not known".to_owned(), |known| known.name.clone())
+        device.map_or_else(|| w.say("office-quarantine-unknown"), |known| known.name.clone())
     };
     let body = html! {
-        h1 { "Not taken" }
-        p.lead { "What devices sent that is no record, and records that no enrolled device opened. The devices were told; what was taken in is not touched from here." }
+        h1 { (title) }
+        p.lead { (w.say("office-quarantine-lead")) }
         section {
-            h2 { "Refused" }
-            @if kept.is_empty() { p.none { "Nothing was refused." } } @else {
-                div.wide tabindex="0" role="region" aria-label="Refused" { table {
-                    thead { tr { th scope="col" { "When" } th scope="col" { "From" } th scope="col" { "Bytes" } th scope="col" { "Why" } th scope="col" { "SHA-256" } } }
+            h2 { (w.say("office-quarantine-refused")) }
+            @if kept.is_empty() { p.none { (w.say("office-quarantine-none")) } } @else {
+                div.wide tabindex="0" role="region" aria-label=(w.say("office-quarantine-refused")) { table {
+                    thead { tr { @for head in HEADS { th scope="col" { (w.say(head)) } } th scope="col" { "SHA-256" } } }
                     tbody { @for item in kept.iter().rev().take(SHOWN) { tr {
                         td.time { (in_utc(item.at)) }
                         th scope="row" { (name(item)) }
                         td { (item.length) }
-                        td { (item.why) }
+                        td lang="en" { (item.why) }
                         td { (item.sha256.short()) }
                     } } }
                 } }
-                p.small { "Of each no more than its first 4096 bytes are kept. They are written out by " code { "farsiding quarantine --out DIR" } "." }
+                p.small { (w.say("office-quarantine-kept")) " " code { "farsiding quarantine --out DIR" } }
                 form.stack.no-print method="post" action="/office/refused/purge" {
                     (csrf(&user))
-                    label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "Nobody needs to look into them any more" } }
-                    button.key.stop type="submit" { "Forget all of it" }
+                    label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { (w.say("office-quarantine-sure")) } }
+                    button.key.stop type="submit" { (w.say("office-quarantine-purge")) }
                 }
             }
         }
         section {
-            h2 { "Kept out of the lists" }
-            @if hidden.is_empty() { p.none { "No record is kept out of the lists." } } @else {
+            h2 { (w.say("office-quarantine-hidden")) }
+            @if hidden.is_empty() { p.none { (w.say("office-quarantine-no-hidden")) } } @else {
                 ul.plain { @for one in hidden.iter().take(SHOWN) { li {
-                    a href=(path_of(one.visit)) { "record " (one.visit.short()) } " — " (one.why)
+                    a href=(path_of(one.visit)) { (audit_words::record(w, one.visit)) } " — " (one.why)
                     br; small { (one.by) ", " (in_utc(one.at)) }
                 } } }
             }
         }
     };
-    Ok(frame::page(&user, "Not taken", Place::Devices, body))
+    Ok(frame::page(&user, &title, Place::Devices, body))
 }
 
 /// The form with the person's confirmation.
@@ -91,9 +98,9 @@ pub struct Sure {
 pub async fn purge(
     State(office): State<Arc<Office>>,
     CsrfForm { user, form, .. }: CsrfForm<Sure>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     if form.sure != "yes" {
-        return Err(Refused::BadForm("Tick that nobody needs them; nothing was forgotten.".to_owned()));
+        return Err(PageError::BadForm(message!("office-quarantine-tick")));
     }
     let database = Arc::clone(&office.database);
     let outcome = office
@@ -102,28 +109,29 @@ pub async fn purge(
             quarantine::purge_all(ledger.store_mut(), &database)
         })
         .await?;
-    outcome.map_err(Refused::failed)?;
+    outcome.map_err(PageError::failed)?;
     frame::note(&office, &user, "forgot what was refused", "refused").await?;
     Ok(see_other("/office/refused"))
 }
 
 /// Returns the form on a record's page that hides a record no enrolled device opened, or shows it again.
 pub fn offer(user: &OfficeUser, path: &str, phantom: bool, hidden: &[Hidden]) -> Markup {
+    let w = user.words;
     html! {
         @if let Some(one) = hidden.first() {
             section #hidden {
-                h2 { "Kept out of the lists" }
-                p { (one.by) " did so, " (in_utc(one.at)) ": " (one.why) }
-                form.no-print method="post" action={ (path) "/unhide" } { (csrf(user)) button.key type="submit" { "Show it in the lists again" } }
+                h2 { (w.say("office-quarantine-hidden")) }
+                p { (w.text(&message!("office-quarantine-did", by = Arg::typed(&one.by), time = Arg::typed(in_utc(one.at)), why = Arg::typed(&one.why)))) }
+                form.no-print method="post" action={ (path) "/unhide" } { (csrf(user)) button.key type="submit" { (w.say("office-quarantine-show")) } }
             }
         } @else if phantom {
             section #hidden {
-                h2 { "No enrolled device opened this record" }
-                p { "It can be kept out of the office's lists. Its entries stay, also in the log; it comes back by itself when an enrolled device opens it." }
+                h2 { (w.say("office-quarantine-phantom")) }
+                p { (w.say("office-quarantine-phantom-note")) }
                 form.stack.no-print method="post" action={ (path) "/hide" } {
                     (csrf(user))
-                    label for="why" { "Why" } input.field id="why" name="why" required maxlength=(LONGEST_REASON);
-                    button.key type="submit" { "Keep it out of the lists" }
+                    label for="why" { (w.say("office-quarantine-why")) } input.field id="why" name="why" required maxlength=(LONGEST_REASON);
+                    button.key type="submit" { (w.say("office-quarantine-hide")) }
                 }
             }
         }
@@ -133,8 +141,8 @@ pub fn offer(user: &OfficeUser, path: &str, phantom: bool, hidden: &[Hidden]) ->
 /// Returns whether no enrolled device opened the record.
 ///
 /// # Errors
-/// Returns [`Refused`] when the ledger cannot be read.
-pub async fn is_phantom(office: &Office, shown: &Shown) -> Result<bool, Refused> {
+/// Returns [`PageError`] when the ledger cannot be read.
+pub async fn is_phantom(office: &Office, shown: &Shown) -> Result<bool, PageError> {
     let authority = office.on_index(|asking| asking.authority()).await?;
     Ok(hidden::is_phantom(&shown.entries, &shown.received, &authority))
 }
@@ -151,15 +159,14 @@ pub async fn hide(
     Path(visit): Path<String>,
     reader: RecordViewer,
     CsrfForm { user, form, .. }: CsrfForm<Reason>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let why: String = form.why.trim().chars().filter(|c| !c.is_control()).take(LONGEST_REASON).collect();
     if why.is_empty() {
-        return Err(Refused::BadForm("Say why it is kept out of the lists.".to_owned()));
+        return Err(PageError::BadForm(message!("office-quarantine-say-why")));
     }
     let (_, shown) = visit::open(&office, reader, &visit).await?;
     if !is_phantom(&office, &shown).await? {
-        let why = "An enrolled device opened this record: it stays in the lists.";
-        return Err(Refused::NotAllowed(why.to_owned()));
+        return Err(PageError::NotAllowed(message!("office-quarantine-enrolled")));
     }
     let (by, at) = (user.name.clone(), office.now());
     let visits = shown.view.header.visits.iter();
@@ -177,7 +184,7 @@ pub async fn unhide(
     Path(visit): Path<String>,
     reader: RecordViewer,
     CsrfForm { user, .. }: CsrfForm<super::visit_acts::Nothing>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let (_, shown) = visit::open(&office, reader, &visit).await?;
     let visits: Vec<VisitId> = shown.view.header.visits.clone();
     let here = read_visit(&visit)?;
@@ -192,7 +199,7 @@ async fn changed(
     change: impl FnOnce(&rusqlite::Connection) -> Result<(), crate::database_error::DatabaseError>
     + Send
     + 'static,
-) -> Result<(), Refused> {
+) -> Result<(), PageError> {
     let hidden = office
         .on_database(move |database| {
             database.in_one_step(change)?;

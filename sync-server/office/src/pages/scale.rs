@@ -1,6 +1,7 @@
 //! Small drawings: the ten stages of a job as a scale with a pointer, and icons beside words.
 
 use farsiding_core::procedure::Stage;
+use farsiding_words::Words;
 use maud::{Markup, PreEscaped, html};
 
 /// Returns the scale with the stage of a job: the finished stages are filled, and the pointer is at the
@@ -22,8 +23,8 @@ pub fn stages(stage: Stage, released: bool) -> Markup {
 }
 
 /// Returns the name of a stage, such as "Final pressure".
-pub fn stage_name(stage: Stage) -> String {
-    capital(&stage.spoken())
+pub fn stage_name(w: &Words, stage: Stage) -> String {
+    capital(&w.text(&stage.term()))
 }
 
 /// Returns a phrase with a capital first letter.

@@ -5,39 +5,49 @@ use std::sync::Arc;
 use axum::extract::{Path, State};
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::Response;
+use farsiding_core::{Arg, message};
 use maud::html;
 
 use super::form_check::check_from_here;
 use super::frame;
-use super::refused::Refused;
+use super::page_error::PageError;
+use super::reader::{self, PageWords};
 use super::sign_in::{begin, enter};
 use super::user::as_register;
 use crate::accounts::{links, sessions};
 use crate::audit_chain::Looked;
 use crate::state::Office;
 
-const LINK_IS_OVER: &str = "This link opens nothing: it has run out, was revoked, or is not whole. \
-                            Ask the office that gave it to you for a new one.";
+fn link_is_over() -> PageError {
+    PageError::NotThere(message!("office-sign-in-link-over"))
+}
 
 /// `GET /office/link/{secret}`: says what the link opens. The session begins only with the button, so that
 /// programs that fetch links in letters in advance open nothing.
 pub async fn door(
     State(office): State<Arc<Office>>,
+    PageWords(w): PageWords,
     Path(secret): Path<String>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let link = find_link(&office, secret.clone()).await?;
     let Some(link) = link.filter(|link| link.is_good(office.now())) else {
-        return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
+        return Err(link_is_over());
     };
+    let until = Arg::typed(frame::in_utc(link.expires_at));
+    let (label, by) = (Arg::typed(link.label), Arg::typed(link.made_by));
+    let lead = message!("office-sign-in-link-for", label = label, by = by, until = until);
+    let title = w.say("office-sign-in-link-title");
+    let here = format!("/office/link/{secret}");
     let body = html! {
-        h1 { "A record is open to you" }
-        p.lead { "For " b { (link.label) } ", by " (link.made_by) ", until " b { (frame::in_utc(link.expires_at)) } "." }
-        p { "It opens one record and its packet. The office sees that you looked, and when." }
-        form.stack method="post" action={ "/office/link/" (secret) } {
-            button.go type="submit" { "Open the record" }
+        h1 { (title) }
+        p.lead { (w.text(&lead)) }
+        p { (w.say("office-sign-in-link-note")) }
+        form.stack method="post" action=(here) {
+            button.go type="submit" { (w.say("office-sign-in-link-open")) }
         }
+        (reader::choice(w, &here))
     };
-    Ok(frame::bare(StatusCode::OK, "A record is open to you", body))
+    Ok(frame::bare(StatusCode::OK, w, &title, body))
 }
 
 /// `POST /office/link/{secret}`: begins the inspector's session.
@@ -45,11 +55,11 @@ pub async fn open(
     State(office): State<Arc<Office>>,
     Path(secret): Path<String>,
     headers: HeaderMap,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     check_from_here(&headers)?;
     let link = find_link(&office, secret).await?;
     let Some(link) = link.filter(|link| link.is_good(office.now())) else {
-        return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
+        return Err(link_is_over());
     };
     let row = Looked {
         at: office.now(),
@@ -62,7 +72,7 @@ pub async fn open(
     Ok(enter(&office, &token, &format!("/office/visits/{}", link.visit)))
 }
 
-async fn find_link(office: &Office, secret: String) -> Result<Option<links::Link>, Refused> {
+async fn find_link(office: &Office, secret: String) -> Result<Option<links::Link>, PageError> {
     let found = office
         .on_database(move |database| links::by_secret(database.connection(), &secret).map_err(as_register));
     Ok(found.await?)

@@ -11,10 +11,12 @@ use axum::response::{IntoResponse as _, Response};
 use maud::{Markup, html};
 use serde::Deserialize;
 
+use super::cookies::language_cookie;
 use super::cookies::{browser_cookie, browser_of, cookie, token_of};
 use super::form_check::check_from_here;
 use super::frame;
-use super::refused::Refused;
+use super::page_error::PageError;
+use super::reader::{self, PageWords};
 use super::sign_in_code::code_form;
 use super::user::{self, SignOutForm, as_register};
 use crate::accounts::attempts::{Origin, Tried};
@@ -24,7 +26,9 @@ use crate::accounts::roles::AccountRole;
 use crate::accounts::{browsers, passwords, people, second_factor, sessions};
 use crate::audit_chain::Looked;
 use crate::state::Office;
+use farsiding_core::{Message, message};
 use farsiding_host::SystemRandomness;
+use farsiding_words::Words;
 
 /// Returns the address to go to after signing in. Only addresses of the office's pages are accepted.
 pub(super) fn within(to: &str) -> &str {
@@ -60,27 +64,33 @@ pub struct Next {
 }
 
 /// `GET /office/sign-in`: shows the sign-in form.
-pub async fn show(Query(next): Query<Next>) -> Response {
-    frame::bare(StatusCode::OK, "Sign in", form(within(&next.to), "", None))
+pub async fn show(PageWords(w): PageWords, Query(next): Query<Next>) -> Response {
+    page(StatusCode::OK, w, form(w, within(&next.to), "", None))
 }
 
-pub(super) fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
+/// Returns a page of signing in.
+pub(super) fn page(status: StatusCode, w: &Words, body: Markup) -> Response {
+    frame::bare(status, w, &w.say("office-sign-in-title"), body)
+}
+
+pub(super) fn form(w: &Words, to: &str, name: &str, trouble: Option<&Message>) -> Markup {
     html! {
-        h1 { "Sign in" }
+        h1 { (w.say("office-sign-in-title")) }
         @if let Some(trouble) = trouble {
-            p.trouble role="alert" { (trouble) }
+            p.trouble role="alert" { (w.text(trouble)) }
         }
         form.stack method="post" action="/office/sign-in" {
             input type="hidden" name="to" value=(to);
-            label for="name" { "Name" }
+            label for="name" { (w.say("office-sign-in-name")) }
             input.field id="name" name="name" value=(name) autocomplete="username" autocapitalize="none"
                 maxlength="64" required autofocus[name.is_empty()];
-            label for="password" { "Password" }
+            label for="password" { (w.say("office-sign-in-password")) }
             input.field id="password" type="password" name="password" autocomplete="current-password"
                 maxlength="256" required autofocus[!name.is_empty()];
-            button.go type="submit" { "Sign in" }
+            button.go type="submit" { (w.say("office-sign-in-title")) }
         }
-        p.small { "Accounts are made on the server: " code { "farsiding account add" } "." }
+        p.small { (w.say("office-sign-in-made")) " " code { "farsiding account add" } }
+        (reader::choice(w, to))
     }
 }
 
@@ -102,11 +112,11 @@ impl std::fmt::Debug for Credentials {
 }
 
 /// Returns the page that says that there were too many attempts, and how long to wait.
-pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
+pub(super) fn wait_page(w: &Words, wait: Duration, form: impl FnOnce(&Message) -> Markup) -> Response {
     tracing::warn!("sign-in refused: too many tries");
     let seconds = wait.as_secs() + 1;
-    let words = format!("Too many wrong tries from here. Wait {seconds} s and try again.");
-    let mut response = frame::bare(StatusCode::TOO_MANY_REQUESTS, "Sign in", form(&words));
+    let says = message!("office-sign-in-wait", count = seconds);
+    let mut response = page(StatusCode::TOO_MANY_REQUESTS, w, form(&says));
     response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
     response
 }
@@ -118,10 +128,10 @@ pub async fn password_fits(
     origin: Origin,
     password: String,
     kept: Option<String>,
-) -> Result<Option<bool>, Refused> {
+) -> Result<Option<bool>, PageError> {
     let Some(_place) = office.hashing.turn(origin).await else { return Ok(None) };
     let fits = tokio::task::spawn_blocking(move || passwords::fits(&password, kept.as_deref()));
-    Ok(Some(fits.await.map_err(Refused::failed)?))
+    Ok(Some(fits.await.map_err(PageError::failed)?))
 }
 
 /// The account that somebody tries to sign in to.
@@ -132,7 +142,7 @@ struct Found {
     factor: bool,
 }
 
-async fn find(office: &Office, name: String, browser: Option<String>) -> Result<Found, Refused> {
+async fn find(office: &Office, name: String, browser: Option<String>) -> Result<Found, PageError> {
     let now = office.now();
     let found = office.on_database(move |database| {
         let connection = database.connection();
@@ -158,11 +168,12 @@ pub async fn sign_in(
     State(office): State<Arc<Office>>,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
+    PageWords(w): PageWords,
     Form(tried): Form<Credentials>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     check_from_here(&headers)?;
     let to = within(&tried.to).to_owned();
-    let again = |words: &str| form(&to, tried.name.trim(), Some(words));
+    let again = |says: &Message| form(w, &to, tried.name.trim(), Some(says));
     let browser = browser_of(&headers, office.secure);
     let found = find(&office, tried.name.clone(), browser.clone()).await?;
     let origin = match browser.filter(|_| found.known_browser) {
@@ -170,33 +181,32 @@ pub async fn sign_in(
         None => Origin::address(office.concurrency.address(peer, &headers)),
     };
     if let Err(wait) = office.attempts.begin(Tried::Password, &tried.name, origin, Instant::now()) {
-        return Ok(wait_page(wait, again));
+        return Ok(wait_page(w, wait, again));
     }
     let kept = found.account.as_ref().map(|(_, hash)| hash.clone());
     let Some(fits) = password_fits(&office, origin, tried.password.clone(), kept).await? else {
-        let words = "Many are signing in just now. Wait a few seconds and try again.";
-        return Ok(frame::bare(StatusCode::SERVICE_UNAVAILABLE, "Sign in", again(words)));
+        let says = message!("office-sign-in-many");
+        return Ok(page(StatusCode::SERVICE_UNAVAILABLE, w, again(&says)));
     };
     let Some((account, _)) = found.account.filter(|_| fits) else {
         note_failed(&office, &tried.name, "failed to sign in").await?;
         tracing::warn!("sign-in refused: wrong name or password");
-        let words = "The name or the password is wrong.";
-        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
+        return Ok(page(StatusCode::UNAUTHORIZED, w, again(&message!("office-sign-in-wrong"))));
     };
     office.attempts.was_right(Tried::Password, &tried.name, origin);
     if found.factor {
         let (number, now) = (account.number, office.now());
-        let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+        let mut randomness = SystemRandomness::new().map_err(PageError::failed)?;
         let half = office.on_database(move |database| {
             second_factor::wait_for_code(database.connection(), number, now, &mut randomness)
                 .map_err(as_register)
         });
-        return Ok(frame::bare(StatusCode::OK, "Sign in", code_form(&half.await?, &to, None)));
+        return Ok(page(StatusCode::OK, w, code_form(w, &half.await?, &to, None)));
     }
     enter_as(&office, &account, &headers, "signed in", &to).await
 }
 
-pub(super) async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refused> {
+pub(super) async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), PageError> {
     let row = Looked {
         at: office.now(),
         who: name.to_owned(),
@@ -214,7 +224,7 @@ pub(super) async fn enter_as(
     headers: &HeaderMap,
     did: &str,
     to: &str,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let row = Looked {
         at: office.now(),
         who: account.name.clone(),
@@ -224,7 +234,7 @@ pub(super) async fn enter_as(
     };
     let token = begin(office, sessions::For::Account(account.number), headers, row).await?;
     let (number, now, before) = (account.number, office.now(), browser_of(headers, office.secure));
-    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let mut randomness = SystemRandomness::new().map_err(PageError::failed)?;
     let browser = office.on_database(move |database| {
         browsers::remember(database.connection(), number, before.as_deref(), now, &mut randomness)
             .map_err(as_register)
@@ -232,6 +242,10 @@ pub(super) async fn enter_as(
     let browser = browser_cookie(&browser.await?, office.secure);
     let mut response = enter(office, &token, to);
     response.headers_mut().append(header::SET_COOKIE, browser);
+    if let Some(language) = account.language {
+        // The sign-in page then speaks the language of whoever used this browser last.
+        response.headers_mut().append(header::SET_COOKIE, language_cookie(language, office.secure));
+    }
     Ok(response)
 }
 
@@ -241,9 +255,9 @@ pub(super) async fn begin(
     whose: sessions::For,
     headers: &HeaderMap,
     row: Looked,
-) -> Result<String, Refused> {
+) -> Result<String, PageError> {
     let (before, now) = (token_of(headers, office.secure), office.now());
-    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let mut randomness = SystemRandomness::new().map_err(PageError::failed)?;
     let begun = office.on_database(move |database| {
         audit::note(database.connection(), &row)?;
         sessions::begin(database.connection(), whose, before.as_deref(), now, &mut randomness)
@@ -267,7 +281,10 @@ pub fn see_other(to: &str) -> Response {
 }
 
 /// `POST /office/sign-out`: ends the session.
-pub async fn sign_out(State(office): State<Arc<Office>>, parting: SignOutForm) -> Result<Response, Refused> {
+pub async fn sign_out(
+    State(office): State<Arc<Office>>,
+    parting: SignOutForm,
+) -> Result<Response, PageError> {
     let SignOutForm { token, user } = parting;
     user::note(&office, &user, "signed out", "").await?;
     office

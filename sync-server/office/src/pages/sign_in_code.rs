@@ -7,14 +7,16 @@ use axum::Form;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::Response;
+use farsiding_core::{Message, message};
+use farsiding_words::Words;
 use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::cookies::browser_of;
 use super::form_check::check_from_here;
-use super::frame;
-use super::refused::Refused;
-use super::sign_in::{enter_as, form, note_failed, wait_page, within};
+use super::page_error::PageError;
+use super::reader::PageWords;
+use super::sign_in::{enter_as, form, note_failed, page, wait_page, within};
 use super::user::as_register;
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::second_factor::{self, Taken};
@@ -22,22 +24,22 @@ use crate::accounts::{browsers, people};
 use crate::state::Office;
 
 /// Returns the form for the code. `half` is the token of the half-finished sign-in.
-pub fn code_form(half: &str, to: &str, trouble: Option<&str>) -> Markup {
+pub fn code_form(w: &Words, half: &str, to: &str, trouble: Option<&Message>) -> Markup {
     html! {
-        h1 { "Your code" }
+        h1 { (w.say("office-sign-in-code-title")) }
         @if let Some(trouble) = trouble {
-            p.trouble role="alert" { (trouble) }
+            p.trouble role="alert" { (w.text(trouble)) }
         }
-        p { "The six digits your telephone shows now for Farsiding. If the telephone is lost, one of your recovery codes." }
+        p { (w.say("office-sign-in-code-lead")) }
         form.stack method="post" action="/office/sign-in/code" {
             input type="hidden" name="half" value=(half);
             input type="hidden" name="to" value=(to);
-            label for="code" { "Code" }
+            label for="code" { (w.say("office-sign-in-code")) }
             input.field id="code" name="code" autocomplete="one-time-code" autocapitalize="none" spellcheck="false"
                 maxlength="40" required autofocus;
-            button.go type="submit" { "Sign in" }
+            button.go type="submit" { (w.say("office-sign-in-title")) }
         }
-        p.small { "Neither at hand? An administrator can reset it: " a href="/office/sign-in" { "begin anew" } " after that." }
+        p.small { (w.say("office-sign-in-code-neither")) " " a href="/office/sign-in" { (w.say("office-sign-in-code-again")) } "." }
     }
 }
 
@@ -62,8 +64,9 @@ impl std::fmt::Debug for Coded {
 pub async fn code(
     State(office): State<Arc<Office>>,
     headers: HeaderMap,
+    PageWords(w): PageWords,
     Form(tried): Form<Coded>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     check_from_here(&headers)?;
     let (to, now) = (within(&tried.to).to_owned(), office.now());
     let (half, browser) = (tried.half.clone(), browser_of(&headers, office.secure));
@@ -83,8 +86,8 @@ pub async fn code(
         })
         .await?;
     let Some((account, known)) = waiting else {
-        let words = "That took longer than five minutes. Begin anew.";
-        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", form(&to, "", Some(words))));
+        let says = message!("office-sign-in-code-late");
+        return Ok(page(StatusCode::UNAUTHORIZED, w, form(w, &to, "", Some(&says))));
     };
     // A code is short, so attempts by somebody who knows the password are slowed down regardless of their
     // address. They do not slow down a browser from which the person has signed in before.
@@ -92,9 +95,9 @@ pub async fn code(
         Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
         None => Origin::Anywhere,
     };
-    let again = |words: &str| code_form(&tried.half, &to, Some(words));
+    let again = |says: &Message| code_form(w, &tried.half, &to, Some(says));
     if let Err(wait) = office.attempts.begin(Tried::Code, &account.name, origin, Instant::now()) {
-        return Ok(wait_page(wait, again));
+        return Ok(wait_page(w, wait, again));
     }
     let (number, typed, half) = (account.number, tried.code.clone(), tried.half.clone());
     let taken = office
@@ -110,8 +113,8 @@ pub async fn code(
     let Some(taken) = taken else {
         note_failed(&office, &account.name, "failed at the code, after the right password").await?;
         tracing::warn!("sign-in refused: wrong code");
-        let words = "This code is wrong, or was used already. Take the next one your telephone shows.";
-        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
+        let says = message!("office-sign-in-code-wrong");
+        return Ok(page(StatusCode::UNAUTHORIZED, w, again(&says)));
     };
     office.attempts.was_right(Tried::Code, &account.name, origin);
     match taken {

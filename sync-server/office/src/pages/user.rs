@@ -14,16 +14,19 @@ use axum::extract::{FromRequest, FromRequestParts, Request};
 use axum::http::Method;
 use axum::http::request::Parts;
 use farsiding_core::ids::VisitId;
+use farsiding_words::Words;
 use serde::de::DeserializeOwned;
 
 use super::cookies::token_of;
 use super::form_check::{Token, checked_form};
-use super::refused::Refused;
+use super::page_error::PageError;
+use super::reader::{self, Reader};
 use crate::accounts::audit;
 use crate::accounts::roles::{AccountRole, Right};
-use crate::accounts::sessions::{self, Holder};
+use crate::accounts::sessions::{self, Principal};
 use crate::audit_chain::Looked;
 use crate::database_error::DatabaseError;
+use crate::language::organisation_words;
 use crate::state::{Office, REFRESHING_HEADER};
 
 /// A signed-in person.
@@ -33,6 +36,8 @@ pub struct OfficeUser {
     pub name: String,
     /// The account's role; `None` for an inspector with a link to one visit.
     pub role: Option<AccountRole>,
+    /// The words of the language in which the person reads the pages.
+    pub words: &'static Words,
     /// The token that the person's forms carry.
     pub csrf: String,
     /// The token by which the page refreshes itself; empty if no page is requested.
@@ -61,6 +66,9 @@ pub struct Records;
 /// Requires the right to settle.
 #[derive(Debug)]
 pub struct Settles;
+/// Requires the right to change and publish procedures.
+#[derive(Debug)]
+pub struct Publishes;
 /// Requires the right to administer.
 #[derive(Debug)]
 pub struct Administers;
@@ -70,6 +78,9 @@ impl Needs for Records {
 }
 impl Needs for Settles {
     const RIGHT: Right = Right::Settle;
+}
+impl Needs for Publishes {
+    const RIGHT: Right = Right::Publish;
 }
 impl Needs for Administers {
     const RIGHT: Right = Right::Administer;
@@ -142,11 +153,11 @@ impl OfficeUser {
         self.role.map_or("inspector", AccountRole::as_str)
     }
 
-    fn with(self, right: Right) -> Result<OfficeUser, Refused> {
+    fn with(self, right: Right) -> Result<OfficeUser, PageError> {
         match self.role {
             Some(role) if role.may(right) => Ok(self),
-            Some(_) => Err(Refused::NoRight(right)),
-            None => Err(Refused::NotYours),
+            Some(_) => Err(PageError::NoRight(right)),
+            None => Err(PageError::NotYours),
         }
     }
 }
@@ -156,14 +167,14 @@ impl RecordViewer {
     /// only if the link opens all its visits and the visit that the link was made for is among them.
     ///
     /// # Errors
-    /// Returns [`Refused::NotYours`] when the person may not read the record.
-    pub fn of(self, visits: &[VisitId]) -> Result<OfficeUser, Refused> {
+    /// Returns [`PageError::NotYours`] when the person may not read the record.
+    pub fn of(self, visits: &[VisitId]) -> Result<OfficeUser, PageError> {
         match &self.only {
             None => Ok(self.user),
             Some(only) => {
                 let first = only.first().is_some_and(|first| visits.contains(first));
                 let all = visits.iter().all(|visit| only.contains(visit));
-                if first && all { Ok(self.user) } else { Err(Refused::NotYours) }
+                if first && all { Ok(self.user) } else { Err(PageError::NotYours) }
             }
         }
     }
@@ -185,7 +196,7 @@ struct Asker {
     token: String,
 }
 
-async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
+async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, PageError> {
     let address = parts.uri.path_and_query().map_or_else(String::new, ToString::to_string);
     let is_get = parts.method == Method::GET;
     // Only a GET request can be an automatic refresh. Every change is made by a person and is written to the
@@ -193,22 +204,36 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
     let sent = parts.headers.get(REFRESHING_HEADER).filter(|_| is_get).map(|value| value.to_str());
     let by_itself = sent.is_some();
     let sign_in = || match by_itself {
-        true => Refused::Over,
-        false => Refused::SignIn { to: if is_get { address.clone() } else { String::new() } },
+        true => PageError::Over,
+        false => PageError::SignIn { to: if is_get { address.clone() } else { String::new() } },
     };
     let token = token_of(&parts.headers, office.secure).ok_or_else(sign_in)?;
     let (asked, now) = (token.clone(), office.now());
     let holder = office
         .on_database(move |database| {
-            sessions::holder(database.connection(), &asked, now, !by_itself).map_err(as_register)
+            let holder = sessions::holder(database.connection(), &asked, now, !by_itself);
+            let holder = holder.map_err(as_register)?;
+            let words = match holder {
+                Some(Principal::Account { language: Some(language), .. }) => Some(Words::of(language)),
+                Some(Principal::Account { .. }) => Some(organisation_words(database)?),
+                // Whoever has a link has no account in which a language could be kept.
+                Some(Principal::Link { .. }) | None => None,
+            };
+            Ok(holder.map(|holder| (holder, words)))
         })
-        .await?
-        .ok_or_else(sign_in)?;
+        .await?;
+    let (holder, words) = holder.ok_or_else(sign_in)?;
+    let words = match words {
+        Some(words) => words,
+        None => reader::words_of(&parts.headers, office).await,
+    };
+    Reader::reads(parts, words);
     let sent = sent.and_then(Result::ok);
     let refreshes = sent.filter(|sent| office.refreshing.is_good(sent, &token, &address, now));
     let user = |name, role| OfficeUser {
         name,
         role,
+        words,
         csrf: sessions::form_token(&token),
         // A token that is still valid is reused unchanged, because it must expire an hour after a person
         // opened the page.
@@ -220,23 +245,23 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         refreshes: refreshes.is_some(),
     };
     let (user, only, account) = match holder {
-        Holder::Account { role: None, .. } => return Err(Refused::NotYours),
-        Holder::Account { name, role, number, factor_missing } => {
+        Principal::Account { role: None, .. } => return Err(PageError::NotYours),
+        Principal::Account { name, role, number, factor_missing, .. } => {
             (user(name, role), None, Some((number, factor_missing)))
         }
-        Holder::Link { label, visits, .. } => (user(label, None), Some(visits), None),
+        Principal::Link { label, visits, .. } => (user(label, None), Some(visits), None),
     };
     Ok(Asker { user, only, account, token })
 }
 
-async fn reader_of(parts: &Parts, office: &Office) -> Result<(RecordViewer, String), Refused> {
+async fn reader_of(parts: &Parts, office: &Office) -> Result<(RecordViewer, String), PageError> {
     let Asker { user, only, account, token } = asker_of(parts, office).await?;
     if account.is_some_and(|(_, factor_missing)| factor_missing) {
         let by_itself = parts.headers.contains_key(REFRESHING_HEADER);
-        return Err(if by_itself { Refused::Over } else { Refused::FactorFirst });
+        return Err(if by_itself { PageError::Over } else { PageError::FactorFirst });
     }
     if only.is_none() && !user.may(Right::Read) {
-        return Err(Refused::NoRight(Right::Read));
+        return Err(PageError::NoRight(Right::Read));
     }
     Ok((RecordViewer { user, only }, token))
 }
@@ -249,44 +274,44 @@ pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError
 }
 
 impl FromRequestParts<Arc<Office>> for RecordViewer {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, PageError> {
         Ok(reader_of(parts, office).await?.0)
     }
 }
 
 impl FromRequestParts<Arc<Office>> for OfficeUser {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, PageError> {
         reader_of(parts, office).await?.0.user.with(Right::Read)
     }
 }
 
 impl<R: Needs> FromRequestParts<Arc<Office>> for Allowed<R> {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, PageError> {
         let user = reader_of(parts, office).await?.0.user.with(R::RIGHT)?;
         Ok(Allowed { user, right: PhantomData })
     }
 }
 
 impl FromRequestParts<Arc<Office>> for Own {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, PageError> {
         let Asker { user, account, token, .. } = asker_of(parts, office).await?;
-        let (account, factor_missing) = account.ok_or(Refused::NotYours)?;
+        let (account, factor_missing) = account.ok_or(PageError::NotYours)?;
         Ok(Own { user, account, token, factor_missing })
     }
 }
 
 impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for CsrfForm<T, R> {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, PageError> {
         let (mut parts, body) = request.into_parts();
         let Allowed::<R> { user, right } = Allowed::from_request_parts(&mut parts, office).await?;
         let form = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
@@ -295,9 +320,9 @@ impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for CsrfForm
 }
 
 impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for OwnCsrfForm<T> {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, PageError> {
         let (mut parts, body) = request.into_parts();
         let own = Own::from_request_parts(&mut parts, office).await?;
         let form = checked_form(Request::from_parts(parts, body), &own.user.csrf, office).await?;
@@ -306,9 +331,9 @@ impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for OwnCsrfForm<T> {
 }
 
 impl FromRequest<Arc<Office>> for SignOutForm {
-    type Rejection = Refused;
+    type Rejection = PageError;
 
-    async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
+    async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, PageError> {
         let (parts, body) = request.into_parts();
         let Asker { user, token, .. } = asker_of(&parts, office).await?;
         let _: Token = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
@@ -320,8 +345,8 @@ impl FromRequest<Arc<Office>> for SignOutForm {
 /// opened the page before; the server decides which requests are refreshes (`refreshing`).
 ///
 /// # Errors
-/// Returns [`Refused::Failed`]. The page is then not shown, because every access must be recorded.
-pub async fn note(office: &Office, user: &OfficeUser, did: &str, subject: &str) -> Result<(), Refused> {
+/// Returns [`PageError::Failed`]. The page is then not shown, because every access must be recorded.
+pub async fn note(office: &Office, user: &OfficeUser, did: &str, subject: &str) -> Result<(), PageError> {
     if user.refreshes {
         return Ok(());
     }

@@ -10,15 +10,18 @@ use std::sync::Arc;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::vocabulary::{ClosureState, Receiver};
+use farsiding_core::entry::vocabulary::Protection;
 use farsiding_core::ids::{Digest, VisitId};
+use farsiding_core::procedure::BlockerKind;
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Attribution, Blocker, Disagreement, VisitView, spoken_about};
+use farsiding_core::view::{Attribution, Blocker, Disagreement, Met, VisitView};
+use farsiding_core::{Arg, Joint, Message, message};
+use farsiding_words::Words;
 use maud::{Markup, html};
 
-use super::frame::{self, OfficeUser, Place, RecordViewer, csrf, plural};
-use super::refused::Refused;
-use super::{housing, photo_acts, quarantine, scale, visit_measures, visit_story};
+use super::frame::{self, OfficeUser, Place, RecordViewer, csrf};
+use super::page_error::PageError;
+use super::{housing, quarantine, scale, visit_measures, visit_story, visit_things};
 use crate::accounts::audit;
 use crate::accounts::links::{self, Link};
 use crate::accounts::roles::Right;
@@ -61,23 +64,24 @@ pub fn path_of(visit: VisitId) -> String {
 /// Parses a visit's id from an address.
 ///
 /// # Errors
-/// Returns [`Refused::NotThere`] when the text is not an id.
-pub fn read_visit(text: &str) -> Result<VisitId, Refused> {
+/// Returns [`PageError::NotThere`] when the text is not an id.
+pub fn read_visit(text: &str) -> Result<VisitId, PageError> {
     VisitId::read(text).map_err(|_| not_there())
 }
 
-fn not_there() -> Refused {
-    Refused::NotThere(
-        "There is no record of such a visit here. What phones have not sent yet is not known here."
-            .to_owned(),
-    )
+fn not_there() -> PageError {
+    PageError::NotThere(message!("office-visit-not-here"))
 }
 
 /// Folds a visit for a reader, after checking that the reader may see it.
 ///
 /// # Errors
-/// Returns [`Refused`] when the reader may not see the visit or the visit does not exist.
-pub async fn open(office: &Office, reader: RecordViewer, text: &str) -> Result<(OfficeUser, Shown), Refused> {
+/// Returns [`PageError`] when the reader may not see the visit or the visit does not exist.
+pub async fn open(
+    office: &Office,
+    reader: RecordViewer,
+    text: &str,
+) -> Result<(OfficeUser, Shown), PageError> {
     let visit = read_visit(text)?;
     let now = office.now();
     let only = reader.only().map(<[VisitId]>::to_vec);
@@ -89,7 +93,7 @@ pub async fn open(office: &Office, reader: RecordViewer, text: &str) -> Result<(
         Some(shown) => Ok((reader.of(&shown.view.header.visits)?, shown)),
         // An inspector must not learn which visits exist.
         None => match reader.only() {
-            Some(only) if !only.contains(&visit) => Err(Refused::NotYours),
+            Some(only) if !only.contains(&visit) => Err(PageError::NotYours),
             _ => Err(not_there()),
         },
     }
@@ -100,7 +104,7 @@ pub async fn show(
     State(office): State<Arc<Office>>,
     reader: RecordViewer,
     Path(visit): Path<String>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let (user, shown) = open(&office, reader, &visit).await?;
     let id = read_visit(&visit)?;
     frame::note(&office, &user, "looked", &format!("visit:{id}")).await?;
@@ -137,122 +141,153 @@ pub async fn show(
     }
     let now = office.now();
     let page = Page { shown, photos_here, photos_removed, links: known_links, looked, phantom, hidden, now };
-    let car = car_name(&page.shown.view);
+    let car = car_name(user.words, &page.shown.view);
     Ok(frame::page(&user, &car, Place::Elsewhere, body(&user, id, &page)))
 }
 
-fn car_name(view: &VisitView) -> String {
-    if view.header.car.is_empty() { "Car not known".to_owned() } else { view.header.car.clone() }
+fn car_name(w: &Words, view: &VisitView) -> String {
+    if view.header.car.is_empty() { w.say("office-visit-car-unknown") } else { view.header.car.clone() }
 }
 
 fn body(user: &OfficeUser, id: VisitId, page: &Page) -> Markup {
     let view = &page.shown.view;
     let path = path_of(id);
+    let w = user.words;
     html! {
-        (head(view, &path))
+        (head(w, view, &path))
         @if user.is_office() { (quarantine::offer(user, &path, page.phantom, &page.hidden)) }
         div #visit data-live="" {
-            (state(view))
+            (state(w, view))
             @for (at, disagreement) in view.disagreements.iter().enumerate() {
                 (settle(user, &path, disagreement, at, page))
             }
-            (findings(view))
-            h2 { "The car" }
+            (findings(w, view))
+            h2 { (w.say("office-visit-car")) }
             div.two {
-                (housing::plan(view))
-                div { (fittings(view)) }
+                (housing::plan(w, &view.plan))
+                div { (fittings(w, view)) }
             }
-            (missing(view))
-            (visit_measures::readings(&page.shown))
-            (visit_measures::computed(view))
-            (seals(view))
-            (photographs(user, view, page, &path))
-            (defects(view))
+            (missing(w, view))
+            (visit_measures::readings(w, &page.shown))
+            (visit_measures::computed(w, view))
+            (visit_things::received(w, view))
+            (visit_things::seals(w, view))
+            (visit_things::photographs(user, view, page, &path))
+            (visit_things::defects(w, view))
             (visit_story::ended(user, &path, view))
-            (visit_story::devices(view))
-            (visit_story::story(&page.shown))
+            (visit_story::devices(w, view))
+            (visit_story::story(w, &page.shown))
         }
         @if user.is_office() { (visit_story::doors(user, page, &path)) }
     }
 }
 
-fn head(view: &VisitView, path: &str) -> Markup {
+fn head(w: &Words, view: &VisitView, path: &str) -> Markup {
     let header = &view.header;
+    let since = message!(
+        "office-visit-since",
+        since = Arg::typed(&header.since_shown),
+        count = view.entries,
+        zone = Arg::typed(zone_words(&header.zone))
+    );
     html! {
         div.visit-head {
             div {
-                h1 { (car_name(view)) }
+                h1 { (car_name(w, view)) }
                 p.lead {
                     (header.site_name)
                     @if !header.spot.is_empty() { " · " (header.spot) }
-                    @match header.receiver {
-                        Some(Receiver::FixedTank) => { " · into a fixed tank" }
-                        Some(Receiver::Truck) => { " · into trucks" }
-                        None => {}
+                    @if let Some(receiver) = header.receiver {
+                        " · " (w.text(&message!("office-visit-receiver", receiver = receiver.term())))
                     }
-                    @if !header.product.is_empty() { " · " (header.product) " (from the paper)" }
+                    @if !header.product.is_empty() {
+                        " · " (w.text(&message!("office-visit-product", product = Arg::typed(&header.product))))
+                    }
                 }
                 p.small {
-                    "Since " (header.since_shown) ". " (plural(view.entries, "entry", "entries")) ". Times in " (zone_words(&header.zone)) "."
-                    @if header.visits.len() > 1 { " Several records of one stay, joined." }
-                    @if !header.procedure_title.is_empty() { " By: " (header.procedure_title) "." }
+                    (w.text(&since))
+                    @if header.visits.len() > 1 { " " (w.say("office-visit-joined")) }
+                    @if !header.procedure_title.is_empty() {
+                        " " (w.text(&message!("office-visit-procedure", procedure = header.procedure_title.clone())))
+                    }
                 }
             }
             div.row.no-print {
-                a.key href=(path) { "Look again" }
-                a.go href={ (path) "/packet" } download="" { "Packet" }
+                a.key href=(path) { (w.say("office-visit-refresh")) }
+                a.key href={ (path) "/strip" } download="" { (w.say("phone-strip-print")) }
+                a.go href={ (path) "/packet" } download="" { (w.say("office-visit-packet")) }
             }
         }
     }
 }
 
 /// Returns who made a statement, when and on which device. The page uses the same form everywhere.
-pub fn by(said: &Attribution) -> Markup {
+pub fn by(w: &Words, said: &Attribution) -> Markup {
     html! {
         small {
-            (said.name) ", " (said.shown) ", on " (said.device_name)
-            @if let Some(warning) = said.standing.warning() { " · " span.hot { (warning) } }
+            (w.text(&message!(
+                "office-visit-by",
+                name = Arg::typed(&said.name),
+                time = Arg::typed(&said.shown),
+                device = Arg::typed(&said.device_name)
+            )))
+            @if let Some(warning) = said.standing.warning() { " · " span.hot { (w.text(&warning)) } }
         }
     }
 }
 
-fn state(view: &VisitView) -> Markup {
+fn state(w: &Words, view: &VisitView) -> Markup {
     html! {
         div.plate {
             (scale::stages(view.stage, view.release.released.is_some()))
             p.stage {
                 @match &view.release.released {
                     Some(released) => {
-                        "Released " @if released.value { "as residue" } @else { "not as residue" }
-                        " " (by(&released.said))
+                        @if released.value { (w.say("office-visit-released-residue")) } @else { (w.say("office-visit-released-not-residue")) }
+                        " " (by(w, &released.said))
                     }
-                    None => { (scale::stage_name(view.stage)) }
+                    None => { (scale::stage_name(w, view.stage)) }
                 }
             }
             @if !view.tally.out.is_empty() {
-                p.hot { (scale::caution()) " Out, and not back: "
-                    @for (at, item) in view.tally.out.iter().enumerate() { @if at > 0 { ", " } (item.item) }
+                p.hot { (scale::caution()) " "
+                    (w.text(&message!("office-visit-out", items = Arg::list(Joint::Comma, view.tally.out.iter().map(|item| Message::typed(&item.item))))))
                 }
             }
         }
+        @for one in view.car.carried.iter().filter(|one| one.is_left_for(&view.header.visits)) {
+            p.told { (scale::caution()) " " (w.text(&message!("office-visit-next-time", what = one.says.clone()))) " " (by(w, &one.said)) }
+        }
         @for hold in view.holds.iter().filter(|hold| hold.open) {
-            p.trouble { (scale::hold()) " HOLD: " (hold.because) " " (by(&hold.said)) }
+            p.trouble { (scale::hold()) " " (w.text(&message!("office-visit-hold", because = Arg::typed(&hold.because)))) " " (by(w, &hold.said)) }
+        }
+        @for (stops, said) in stopping(view) {
+            p.trouble { (scale::hold()) " " (w.text(&message!("office-visit-hold", because = stops))) " " (by(w, said)) }
         }
         @for offer in &view.offers {
-            p.told { (scale::differ()) " " (offer.sentence) " " a href=(path_of(offer.other)) { "See it" } }
+            p.told { (scale::differ()) " " (w.text(&offer.sentence)) " " a href=(path_of(offer.other)) { (w.say("office-visit-see-other")) } }
         }
     }
 }
 
+/// Returns the incidents and leaks that stop the job, with who recorded them.
+fn stopping(view: &VisitView) -> Vec<(Message, &Attribution)> {
+    let incidents = view.incidents.iter().filter(|incident| incident.open);
+    let leaks = view.leaks.iter().filter(|leak| leak.open);
+    let incidents = incidents.map(|incident| (incident.briefly(), &incident.said));
+    incidents.chain(leaks.map(|leak| (leak.briefly(), &leak.said))).collect()
+}
+
 /// Returns two or more differing accounts side by side, with the form that settles them.
 fn settle(user: &OfficeUser, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
+    let w = user.words;
     let seen: Vec<String> = differ.entries.iter().map(ToString::to_string).collect();
     let received = |said: &Attribution| {
         page.shown.received.get(&said.entry).map(|at| visit_story::in_zone(&page.shown.view, *at))
     };
     html! {
         section.plate.hot-edge.settle aria-labelledby={ "differ-" (at) } {
-            h2 id={ "differ-" (at) } { (scale::differ()) " Accounts differ: " (differ.about) }
+            h2 id={ "differ-" (at) } { (scale::differ()) " " (w.text(&message!("office-visit-differ", about = differ.about.clone()))) }
             form method="post" action={ (path) "/settle" } {
                 (csrf(user))
                 input type="hidden" name="seen" value=(seen.join(" "));
@@ -264,24 +299,24 @@ fn settle(user: &OfficeUser, path: &str, differ: &Disagreement, at: usize, page:
                                     input type="radio" name="keeps" value=(claim.said.entry) required;
                                 }
                                 span {
-                                    b { (claim.sentence) }
-                                    (by(&claim.said))
-                                    @if let Some(at) = received(&claim.said) { br; small { "received " (at) } }
-                                    @if !claim.said.why.is_empty() { br; small { "because: " (claim.said.why) } }
+                                    b { (w.text(&claim.sentence)) }
+                                    (by(w, &claim.said))
+                                    @if let Some(at) = received(&claim.said) { br; small { (w.text(&message!("office-visit-received-at", time = Arg::typed(at)))) } }
+                                    @if !claim.said.why.is_empty() { br; small { (because(w, &claim.said.why)) } }
                                 }
                             }
                         }
                     }
                 }
                 @for back in &differ.reopened {
-                    p.small { "It had been settled; taken back by " (by(&back.said)) @if !back.said.why.is_empty() { " because: " (back.said.why) } }
+                    p.small { (w.say("office-visit-reopened")) " · " (by(w, &back.said)) @if !back.said.why.is_empty() { " " (because(w, &back.said.why)) } }
                 }
                 @if user.may(Right::Settle) {
                     div.stack.no-print {
-                        label for={ "why-" (at) } { "Why this one stands" }
+                        label for={ "why-" (at) } { (w.say("office-visit-why-stands")) }
                         textarea.field id={ "why-" (at) } name="why" maxlength="1000" required {}
-                        p.small { "Both accounts stay in the record. What you choose is signed with the office's own key under your name, and goes to the phones." }
-                        button.go type="submit" { "Settle" }
+                        p.small { (w.say("office-visit-settle-note")) }
+                        button.go type="submit" { (w.say("office-visit-settle")) }
                     }
                 }
             }
@@ -289,19 +324,19 @@ fn settle(user: &OfficeUser, path: &str, differ: &Disagreement, at: usize, page:
     }
 }
 
-fn findings(view: &VisitView) -> Markup {
+fn findings(w: &Words, view: &VisitView) -> Markup {
     html! {
         @if !view.findings.is_empty() || !view.advice.is_empty() {
-            h2 { "Worth knowing" }
+            h2 { (w.say("office-visit-notices")) }
             ul.plain.split {
                 @for finding in view.findings.iter().chain(&view.advice) {
                     li.hot-edge[finding.severity == Severity::Alarm] {
                         @match finding.severity {
-                            Severity::Alarm => { span.hot { (scale::caution()) " Alarm: " } }
-                            Severity::Check => { b { "Check: " } }
+                            Severity::Alarm => { span.hot { (scale::caution()) " " (w.say("office-visit-alarm")) " " } }
+                            Severity::Check => { b { (w.say("office-visit-check")) " " } }
                             Severity::Note => {}
                         }
-                        (finding.message)
+                        (w.text(&finding.message))
                     }
                 }
             }
@@ -309,200 +344,158 @@ fn findings(view: &VisitView) -> Markup {
     }
 }
 
-fn fittings(view: &VisitView) -> Markup {
+fn fittings(w: &Words, view: &VisitView) -> Markup {
     html! {
-        div.wide tabindex="0" role="region" aria-label="Fittings" {
+        div.wide tabindex="0" role="region" aria-label=(w.say("office-visit-fittings")) {
             table {
-                thead { tr { th scope="col" { "Fitting" } th scope="col" { "Valve" } th scope="col" { "Closure" } th scope="col" { "Heard" } th scope="col" { "Line" } } }
+                thead { tr { th scope="col" { (w.say("office-visit-fitting")) } th scope="col" { (w.say("office-visit-valve")) } th scope="col" { (w.say("office-visit-closure")) } th scope="col" { (w.say("office-visit-heard")) } th scope="col" { (w.say("office-visit-line")) } } }
                 tbody {
                     @for fitting in &view.fittings {
                         tr {
-                            th scope="row" { (fitting.name) }
+                            th scope="row" { (w.text(&fitting.fitting.term())) }
                             td {
                                 @match &fitting.valve {
-                                    Some(valve) => { (valve.value.spoken()) @if valve.disputed { " " span.hot { "(accounts differ)" } } }
-                                    None if fitting.fitting.has_valve() => { "not recorded" }
+                                    Some(valve) => { (w.text(&valve.value.term())) @if valve.disputed { " " span.hot { (w.say("office-visit-entries-differ")) } } }
+                                    None if fitting.fitting.has_valve() => { (w.say("office-visit-not-recorded")) }
                                     None => { "—" }
                                 }
                             }
                             td {
                                 @match &fitting.closure {
                                     Some(closure) => {
-                                        (closure_words(closure.value))
-                                        @if closure.disputed { " " span.hot { "(accounts differ)" } }
-                                        @if let Some(threads) = &fitting.threads { br; small { (threads.value.shown()) " engaged" } }
+                                        (w.text(&closure.value.term()))
+                                        @if closure.disputed { " " span.hot { (w.say("office-visit-entries-differ")) } }
+                                        @if let Some(threads) = &fitting.threads { br; small { (w.text(&message!("office-visit-engaged", threads = threads.value.arg()))) } }
                                     }
-                                    None => { "not recorded" }
+                                    None => { (w.say("office-visit-not-recorded")) }
                                 }
                             }
                             td {
                                 @match &fitting.listen {
-                                    Some(heard) => { (heard.value.spoken()) @if fitting.listened_since_shut { br; small { "after it was shut" } } }
+                                    Some(heard) => { (w.text(&heard.value.term())) @if fitting.listened_since_shut { br; small { (w.say("office-visit-after-shut")) } } }
                                     None => { "—" }
                                 }
                             }
                             td {
                                 @match &fitting.line {
-                                    Some(line) if line.value.connected => { b { "on" } " " (line.value.hose) }
-                                    Some(_) => { "off" }
+                                    Some(line) if line.value.connected => { b { (w.say("office-visit-line-on")) } " " (line.value.hose) }
+                                    Some(_) => { (w.say("office-visit-line-off")) }
                                     None => { "—" }
                                 }
                             }
                         }
-                        @for advice in &fitting.advice { tr { td colspan="5" { (advice.message) } } }
+                        @for advice in &fitting.advice { tr { td colspan="5" { (w.text(&advice.message)) } } }
                     }
                 }
             }
         }
         dl.facts {
             @if let Some(cover) = &view.cover {
-                dt { "Housing cover" }
+                dt { (w.say("office-visit-cover")) }
                 dd {
-                    @if cover.value.closed { "closed" } @else { "open" } ", pin "
-                    @if cover.value.pinned { "in" } @else { "out" } ", "
-                    (cover.value.bolts_in_place) " of " (cover.value.bolts_required) " bolts in place " (by(&cover.said))
+                    (w.text(&message!(
+                        "office-visit-cover-state",
+                        closed = yes_or_no(cover.value.closed),
+                        pinned = yes_or_no(cover.value.pinned),
+                        there = Arg::Number(cover.value.bolts_in_place.to_string()),
+                        wanted = Arg::Number(cover.value.bolts_required.to_string())
+                    ))) " " (by(w, &cover.said))
                 }
             }
             @for protection in &view.protections {
                 @if let Some(set) = &protection.set {
-                    dt { (protection.what.spoken()) }
-                    dd { @if set.value { "set" } @else { "away" } " " (by(&set.said)) }
+                    dt { (scale::capital(&w.text(&protection.what.term()))) }
+                    dd { (w.text(&protection_state(protection.what, set.value))) " " (by(w, &set.said)) }
                 }
             }
-            @if let Some(weather) = &view.weather { dt { "Weather" } dd { (weather.value.trim_start_matches("Weather: ")) " " (by(&weather.said)) } }
+            @if let Some(weather) = &view.weather { dt { (w.say("office-visit-weather")) } dd { (w.text(&weather.value)) " " (by(w, &weather.said)) } }
         }
     }
 }
 
-fn closure_words(state: ClosureState) -> &'static str {
-    match state {
-        ClosureState::Open => "open",
-        ClosureState::HandTight => "hand-tight only",
-        ClosureState::ToolTight => "tool-tight",
+/// Returns the reason that a person stated.
+pub fn because(w: &Words, why: &str) -> String {
+    w.text(&message!("office-visit-because", why = Arg::typed(why)))
+}
+
+fn yes_or_no(is: bool) -> Arg {
+    Arg::typed(if is { "yes" } else { "no" })
+}
+
+fn protection_state(what: Protection, set: bool) -> Message {
+    if set {
+        Message::term("protection_set", what.word())
+    } else {
+        Message::term("protection_away", what.word())
     }
 }
 
-/// Returns the blockers of the release, and those that somebody passed over.
-fn missing(view: &VisitView) -> Markup {
-    let open: Vec<&Blocker> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
-    let title = if view.release.released.is_some() {
-        "Missing when it was released"
-    } else {
-        "Missing before release"
-    };
+/// Returns what is open at a gate, alarms first, and what is there with the entry that met it.
+fn at_gate(
+    w: &Words,
+    title: &str,
+    signed: Option<&Attribution>,
+    blockers: &[Blocker],
+    met: &[Met],
+) -> Markup {
+    let open: Vec<&Blocker> = blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     html! {
-        @if !open.is_empty() {
-            h2 { (title) }
+        h2 { (title) }
+        @match signed {
+            Some(said) => p { (w.text(&message!("gate-signed", who = said.signature()))) },
+            None => p { (w.say("gate-not-signed")) },
+        }
+        @if open.is_empty() {
+            p { (w.say("gate-nothing-open")) }
+        } @else {
             details open[open.len() <= 8] {
-                summary { (open.len()) @if open.len() == 1 { " thing" } @else { " things" } }
+                summary { (w.text(&message!("office-visit-items", count = open.len()))) }
                 ul.plain.split {
                     @for blocker in &open {
-                        li { (blocker.missing) br; small { (blocker.asked_by.spoken()) " asks: " (blocker.source) } }
+                        li.hot-edge[blocker.kind == BlockerKind::Alarm] { (w.text(&blocker.missing)) br; small { (w.text(&message!("office-visit-asked-by", who = blocker.asked_by.term(), source = blocker.source.clone()))) } }
                     }
                 }
             }
         }
+        @if !met.is_empty() {
+            details {
+                summary { (w.text(&message!("gate-there", count = met.len()))) }
+                ul.plain.split {
+                    @for met in met {
+                        li {
+                            @match &met.by {
+                                Some(by) => (w.text(&message!("gate-met-by", what = met.what.clone(), who = by.signature()))),
+                                None => (w.text(&met.what)),
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Returns both gates, and what somebody overrode.
+fn missing(w: &Words, view: &VisitView) -> Markup {
+    let title = if view.release.released.is_some() {
+        w.say("office-visit-open-at-release")
+    } else {
+        w.say("office-visit-open-items")
+    };
+    let fit = view.unloading.fit.as_ref().map(|fit| &fit.said);
+    let released = view.release.released.as_ref().map(|released| &released.said);
+    html! {
+        @if view.unloading.asked {
+            (at_gate(w, &w.say("gate-unload"), fit, &view.unloading.blockers, &view.unloading.met))
+        }
+        (at_gate(w, &title, released, &view.blockers, &view.release.met))
         @if !view.passed_over.is_empty() {
-            h2 { "Passed over, with a reason" }
+            h2 { (w.say("office-visit-overridden")) }
             ul.plain {
                 @for word in &view.passed_over {
                     li.hot-edge[!word.stands] {
-                        b { (word.spoken) } ": " (word.why) " " (by(&word.said))
-                        @if let Some(fallen) = word.fallen { " " span.hot { "does not stand: " (fallen) } }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn seals(view: &VisitView) -> Markup {
-    html! {
-        @if !view.seals.is_empty() {
-            h2 { "Seals" }
-            ul.plain.split {
-                @for seal in &view.seals {
-                    li {
-                        b { (seal.place.spoken()) }
-                        @if let Some(found) = &seal.found {
-                            br; "found " b { (number(&found.value.number)) } @if !found.value.intact { span.hot { " NOT whole" } }
-                            @if found.disputed { span.hot { " (accounts differ)" } } " " (by(&found.said))
-                        }
-                        @if let Some(now) = &seal.now {
-                            br; (now.value.event.spoken()) " " b { (number(&now.value.number)) }
-                            @if !now.value.intact { span.hot { " NOT whole" } }
-                            @if now.disputed { span.hot { " (accounts differ)" } } " " (by(&now.said))
-                        }
-                        @for lack in &seal.lacks { br; span.hot { "lacks " (lack) } }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn number(text: &str) -> &str {
-    if text.trim().is_empty() { "without a readable number" } else { text.trim() }
-}
-
-fn photographs(user: &OfficeUser, view: &VisitView, page: &Page, path: &str) -> Markup {
-    html! {
-        @if !view.photos.is_empty() {
-            h2 { "Photographs" }
-            ul.photos {
-                @for photo in &view.photos {
-                    @let digest = photo.photo.sha256;
-                    @let of = photo.of.spoken();
-                    li {
-                        @if page.photos_here.contains(&digest) {
-                            a href={ (path) "/photos/" (digest) } {
-                                img src={ (path) "/photos/" (digest) } alt={ "Photograph: " (of) ", by " (photo.said.name) ", " (photo.said.shown) } loading="lazy";
-                            }
-                        } @else if let Some(removed) = page.photos_removed.iter().find(|one| one.sha256 == digest) {
-                            (photo_acts::gone(removed))
-                        } @else {
-                            div.not-here { "Not here yet: the phone still has it" }
-                        }
-                        p { b { (of) } @if !photo.about.is_empty() { " · " (spoken_about(&photo.about)) } br; (by(&photo.said)) }
-                        @if page.photos_here.contains(&digest) { (photo_acts::form(user, path, digest)) }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn defects(view: &VisitView) -> Markup {
-    html! {
-        @if !view.defects.is_empty() {
-            h2 { "Defects" }
-            ul.plain {
-                @for defect in &view.defects {
-                    li.hot-edge[defect.is_open()] {
-                        b { (defect.what) } @if let Some(fitting) = defect.fitting { " at the " (fitting.name()) }
-                        " " (by(&defect.said))
-                        @if defect.needs_authority { br; "It moves only with an authority's approval." }
-                        @for report in &defect.forwarded { br; "Reported to " (report.to) " (" (report.how) ") " (by(&report.said)) }
-                        @if let Some(answer) = &defect.authority {
-                            br; (answer.value.by) " answered, reference " (answer.value.reference)
-                            @if let Some(due) = &answer.value.written_due_shown {
-                                ", in writing by " (due) @if answer.value.overdue { " " span.hot { "overdue" } }
-                            }
-                        }
-                        @match &defect.resolved {
-                            Some(resolved) => { br; "Put right: " (resolved.value) " " (by(&resolved.said)) }
-                            None => { br; span.hot { "open" } }
-                        }
-                    }
-                }
-            }
-        }
-        @if view.holds.iter().any(|hold| !hold.open) {
-            h3 { "Holds that are over" }
-            ul.plain {
-                @for hold in view.holds.iter().filter(|hold| !hold.open) {
-                    li { (hold.because) " " (by(&hold.said))
-                        @if let Some(lifted) = &hold.lifted { br; "lifted: " (lifted.value) " " (by(&lifted.said)) }
+                        b { (w.text(&word.spoken)) } ": " (w.text(&word.why)) " " (by(w, &word.said))
+                        @if let Some(fallen) = &word.fallen { " " span.hot { (w.text(&message!("office-visit-fallen", why = fallen.clone()))) } }
                     }
                 }
             }

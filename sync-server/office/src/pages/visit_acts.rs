@@ -12,16 +12,18 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::EntryError;
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
+use farsiding_core::{Arg, message};
 use maud::html;
 use serde::Deserialize;
 
 use super::frame::{self, CsrfForm, Place, RecordViewer, Settles};
-use super::refused::Refused;
+use super::page_error::PageError;
 use super::sign_in::see_other;
 use super::user::as_register;
 use super::visit::{open, path_of, read_visit};
 use crate::accounts::{AccountError, links};
 use crate::index::finding::Shown;
+use crate::language;
 use crate::office_signer::{self, SignError};
 use crate::state::Office;
 use crate::state::hosts::of_the_pages;
@@ -46,14 +48,13 @@ pub async fn settle(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
     CsrfForm { user, form, .. }: CsrfForm<Settling, Settles>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let id = read_visit(&visit)?;
     let keeps = EntryId::read(form.keeps.trim())
-        .map_err(|_| Refused::BadForm("Choose which account stands.".to_owned()))?;
+        .map_err(|_| PageError::BadForm(message!("office-visit-choose-entry")))?;
     let why = form.why.trim().to_owned();
     if why.is_empty() || why.chars().count() > 1000 {
-        let words = "Say in up to 1000 characters why this account stands: the record keeps the reason.";
-        return Err(Refused::BadForm(words.to_owned()));
+        return Err(PageError::BadForm(message!("office-visit-settle-reason")));
     }
     let mut seen: Vec<EntryId> =
         form.seen.split_whitespace().filter_map(|id| EntryId::read(id).ok()).collect();
@@ -66,8 +67,8 @@ pub async fn settle(
             // The ledger's lock is held, so that the settlement is about what the record holds at this
             // moment.
             let now = clock.time();
-            let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
-            let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+            let shown = index.ask(|asking| asking.show(id, now)).map_err(PageError::failed)?;
+            let shown = shown.ok_or_else(|| PageError::NotThere(message!("office-visit-no-record")))?;
             let (home, draft) = draft_of(&shown, keeps, &seen, &why)?;
             let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let made = office_signer::sign(
@@ -78,9 +79,9 @@ pub async fn settle(
                 (home, draft, &by),
             )
             .map_err(refused_by_desk)?;
-            let position = ledger.store().newest_position().map_err(Refused::failed)?;
-            office_signer::seen(&folder, &mut database, position, now).map_err(Refused::failed)?;
-            Ok::<EntryId, Refused>(made)
+            let position = ledger.store().newest_position().map_err(PageError::failed)?;
+            office_signer::seen(&folder, &mut database, position, now).map_err(PageError::failed)?;
+            Ok::<EntryId, PageError>(made)
         })
         .await?;
     let made = outcome?;
@@ -91,12 +92,13 @@ pub async fn settle(
     Ok(see_other(&path_of(id)))
 }
 
-fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Result<(VisitId, Draft), Refused> {
-    let changed = || {
-        let words = "The record has changed since you looked: other accounts have come in, or it was settled already. \
-                     Look again before you settle.";
-        Refused::NotAllowed(words.to_owned())
-    };
+fn draft_of(
+    shown: &Shown,
+    keeps: EntryId,
+    seen: &[EntryId],
+    why: &str,
+) -> Result<(VisitId, Draft), PageError> {
+    let changed = || PageError::NotAllowed(message!("office-visit-changed"));
     let differ = shown.view.disagreements.iter().find(|d| d.entries.contains(&keeps)).ok_or_else(changed)?;
     let mut now = differ.entries.clone();
     now.sort_unstable();
@@ -104,7 +106,7 @@ fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Resul
         return Err(changed());
     }
     let draft =
-        Draft::settling(&shown.view, keeps, why).map_err(|error| Refused::NotAllowed(error.to_string()))?;
+        Draft::settling(&shown.view, keeps, why).map_err(|error| PageError::NotAllowed(error.message()))?;
     let home = shown.entries.iter().find(|entry| entry.id == keeps).map(|entry| entry.body.about);
     match home {
         Some(Subject::Visit(visit)) => Ok((visit, draft)),
@@ -112,11 +114,11 @@ fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Resul
     }
 }
 
-pub(super) fn refused_by_desk(error: SignError) -> Refused {
+pub(super) fn refused_by_desk(error: SignError) -> PageError {
     match error {
-        SignError::Book(BookError::Entry(EntryError::NotAllowed(why))) => Refused::NotAllowed(why),
-        SignError::Revoked => Refused::NotAllowed(error.to_string()),
-        other => Refused::failed(other),
+        SignError::Book(BookError::Entry(EntryError::NotAllowed(_, says))) => PageError::NotAllowed(says),
+        SignError::Revoked => PageError::NotAllowed(message!("office-refused-desk-revoked")),
+        other => PageError::failed(other),
     }
 }
 
@@ -132,19 +134,20 @@ pub async fn make_link(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
     CsrfForm { user, form, .. }: CsrfForm<NewLink, Settles>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
+    let w = user.words;
     let id = read_visit(&visit)?;
     if !(1..=90).contains(&form.days) {
-        return Err(Refused::BadForm("A link is good for 1 to 90 days.".to_owned()));
+        return Err(PageError::BadForm(message!("office-visit-link-1-90")));
     }
     let now = office.now();
     let shown = office.on_index(move |asking| asking.show(id, now)).await?;
-    let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+    let shown = shown.ok_or_else(|| PageError::NotThere(message!("office-visit-no-record")))?;
     // The link opens what the clerk saw, even if other visits are joined with it later.
     let visits = shown.view.header.visits;
     let until = UtcMillis(now.0 + i64::from(form.days) * DAY);
     let (by, label) = (user.name.clone(), form.label.clone());
-    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let mut randomness = SystemRandomness::new().map_err(PageError::failed)?;
     let made = office
         .on_database(move |database| {
             let times = (now, until);
@@ -156,18 +159,17 @@ pub async fn make_link(
             }
         })
         .await?;
-    let words = "Say in up to 64 characters for whom the link is.";
-    let secret = made.ok_or_else(|| Refused::BadForm(words.to_owned()))?;
+    let secret = made.ok_or_else(|| PageError::BadForm(message!("office-visit-link-label")))?;
     frame::note(&office, &user, "made a link", &format!("visit:{id}")).await?;
     let server = office.on_database(|database| database.server_url()).await?.unwrap_or_default();
     let link = format!("{}/office/link/{secret}", of_the_pages(office.hosts.as_ref(), &server));
     let body = html! {
-        h1 { "A link for " (form.label.trim()) }
-        p.lead { "It opens one record and its packet until " b { (frame::in_utc(until)) } ". It is shown this once and kept nowhere here: copy it now." }
+        h1 { (w.text(&message!("office-visit-link-title-for", label = Arg::typed(form.label.trim())))) }
+        p.lead { (w.text(&message!("office-visit-link-once", time = Arg::typed(frame::in_utc(until))))) }
         p.plate { code { (link) } }
-        p { a.key href=(path_of(id)) { "Back to the record" } }
+        p { a.key href=(path_of(id)) { (w.say("office-visit-back")) } }
     };
-    Ok(frame::page(&user, "A link", Place::Elsewhere, body))
+    Ok(frame::page(&user, &w.say("office-visit-link-title"), Place::Elsewhere, body))
 }
 
 /// `POST /office/visits/{visit}/links/{number}/revoke`: revokes a link.
@@ -175,7 +177,7 @@ pub async fn revoke_link(
     State(office): State<Arc<Office>>,
     Path((visit, number)): Path<(String, i64)>,
     CsrfForm { user, .. }: CsrfForm<Nothing, Settles>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let id = read_visit(&visit)?;
     let now = office.now();
     office
@@ -192,7 +194,7 @@ pub async fn packet(
     State(office): State<Arc<Office>>,
     reader: RecordViewer,
     Path(visit): Path<String>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let (user, shown) = open(&office, reader, &visit).await?;
     let id = read_visit(&visit)?;
     frame::note(&office, &user, "took the packet", &format!("visit:{id}")).await?;
@@ -206,12 +208,12 @@ pub async fn packet(
                 ledger_log::bring_in(store, &key, now)?;
                 ledger_log::publish(store, &key, now)
             });
-            caught_up.await?.map_err(Refused::failed)?;
+            caught_up.await?.map_err(PageError::failed)?;
             make_packet(&office, visits).await?
         }
         other => other,
     };
-    let file = file.map_err(Refused::failed)?;
+    let file = file.map_err(PageError::failed)?;
     let car: String = shown.view.header.car.chars().filter(char::is_ascii_alphanumeric).collect();
     let name = format!("attachment; filename=\"packet-{car}-{}.pdf\"", id.short());
     let mut response = (StatusCode::OK, Body::from(file)).into_response();
@@ -227,15 +229,17 @@ pub async fn packet(
 async fn make_packet(
     office: &Arc<Office>,
     visits: Vec<VisitId>,
-) -> Result<Result<Vec<u8>, PacketError>, Refused> {
-    let _place = office.packing.acquire().await.map_err(Refused::failed)?;
+) -> Result<Result<Vec<u8>, PacketError>, PageError> {
+    let _place = office.packing.acquire().await.map_err(PageError::failed)?;
+    let language = office.on_database(|database| language::of_organisation(database)).await?;
     let (here, runtime) = (Arc::clone(office), tokio::runtime::Handle::current());
     let made = tokio::task::spawn_blocking(move || {
-        let store = office_signer::own_connection(&here.folder.ledger_file())?;
+        let store = office_signer::own_connection(&here.folder.ledger_place())?;
         let photographs = StoredPhotographs { store: &here.photos, runtime: &runtime };
-        of_stay(&PacketSource { store: &store, key: &here.key, photographs: &photographs }, &visits)
+        let source = PacketSource { store: &*store, key: &here.key, photographs: &photographs, language };
+        of_stay(&source, &visits)
     });
-    made.await.map_err(Refused::failed)
+    made.await.map_err(PageError::failed)
 }
 
 /// A form with only its token.
@@ -256,8 +260,8 @@ pub async fn photo(
     State(office): State<Arc<Office>>,
     reader: RecordViewer,
     Path((visit, sha256)): Path<(String, String)>,
-) -> Result<Response, Refused> {
-    let missing = || Refused::NotThere("This photograph is not here.".to_owned());
+) -> Result<Response, PageError> {
+    let missing = || PageError::NotThere(message!("office-visit-no-photo"));
     let digest = Digest::read(&sha256).map_err(|_| missing())?;
     let (user, shown) = open(&office, reader, &visit).await?;
     let spoken_of =

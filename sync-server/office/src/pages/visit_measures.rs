@@ -4,12 +4,14 @@
 use std::collections::BTreeMap;
 
 use farsiding_core::calc::instrument::GaugeGrade;
-use farsiding_core::clock::UtcMillis;
 use farsiding_core::units::{Amount, Dimension};
-use farsiding_core::view::{Fate, Point, SiteView, VisitView, fate_spoken};
+use farsiding_core::view::{Fate, Point, SiteView, VisitView, fate_message};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Words;
 use maud::{Markup, html};
 
 use super::chart::{self, Mark};
+use super::scale;
 use super::visit::by;
 use crate::index::finding::Shown;
 
@@ -26,60 +28,68 @@ fn allowed(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> Option
     Some(grade.half_width(amount.value?, span))
 }
 
-fn shown(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> String {
-    let (shown, unit) = (amount.shown(), amount.unit.to_string());
-    match (allowed(amount, instrument, site), shown.strip_suffix(unit.as_str())) {
-        (Some(pm), Some(number)) => format!("{} ± {pm:.1} {unit}", number.trim()),
-        (Some(pm), None) => format!("{shown}, ± {pm:.1}"),
-        (None, _) => shown,
+fn shown(w: &Words, amount: &Amount, instrument: &str, site: Option<&SiteView>) -> String {
+    let typed = w.text(&message!("office-visit-amount", amount = amount.arg()));
+    match allowed(amount, instrument, site) {
+        Some(half) => {
+            let unit = Message::term("unit", amount.unit.word());
+            let number = typed.strip_suffix(w.text(&unit).as_str()).map_or(typed.as_str(), str::trim_end);
+            w.text(&message!(
+                "office-visit-amount-within",
+                amount = Arg::typed(number),
+                half_width = Arg::number(half, 1),
+                unit = unit
+            ))
+        }
+        None => typed,
     }
 }
 
-fn instrument(name: &str) -> &str {
-    if name.trim().is_empty() { "instrument not named" } else { name.trim() }
+fn instrument(w: &Words, name: &str) -> String {
+    if name.trim().is_empty() { w.say("office-visit-no-instrument") } else { name.trim().to_owned() }
 }
 
 /// Returns the readings as a table, and each series as a chart.
-pub fn readings(page: &Shown) -> Markup {
+pub fn readings(w: &Words, page: &Shown) -> Markup {
     let (view, site) = (&page.view, page.site.as_ref());
     if view.readings.is_empty() && view.series.is_empty() {
         return html! {};
     }
     html! {
-        h2 { "Readings" }
-        (charts(page))
-        div.wide tabindex="0" role="region" aria-label="Readings" {
+        h2 { (w.say("office-visit-readings")) }
+        (charts(w, page))
+        div.wide tabindex="0" role="region" aria-label=(w.say("office-visit-readings")) {
             table {
-                caption { "As read, with what the gauge allows by its grade where the site has recorded it" }
-                thead { tr { th scope="col" { "Reading" } th.num scope="col" { "Value" } th scope="col" { "Instrument" } th scope="col" { "Who and when" } } }
+                caption { (w.say("office-visit-readings-note")) }
+                thead { tr { th scope="col" { (w.say("office-visit-reading")) } th.num scope="col" { (w.say("office-visit-value")) } th scope="col" { (w.say("office-visit-instrument")) } th scope="col" { (w.say("office-visit-who-when")) } } }
                 tbody {
                     @for reading in &view.readings {
                         @if let Some(current) = &reading.current {
                             tr {
-                                th scope="row" { (reading.title) }
+                                th scope="row" { (w.text(&reading.title)) }
                                 td.num {
-                                    (shown(&current.value.amount, &current.value.instrument, site))
-                                    @if current.disputed { br; span.hot { "accounts differ" } }
+                                    (shown(w, &current.value.amount, &current.value.instrument, site))
+                                    @if current.disputed { br; span.hot { (w.say("office-visit-disputed")) } }
                                 }
-                                td { (instrument(&current.value.instrument)) }
-                                td { (by(&current.said)) }
+                                td { (instrument(w, &current.value.instrument)) }
+                                td { (by(w, &current.said)) }
                             }
                         }
                         @let stands = reading.current.as_ref().map(|current| current.said.entry);
                         @for point in reading.history.iter().filter(|point| Some(point.said.entry) != stands) {
-                            (was(&reading.title, point, site))
+                            (was(w, &reading.title, point, site))
                         }
                     }
                     @for series in &view.series {
                         @for point in series.points.iter() {
                             tr {
-                                th scope="row" { (series.title) }
-                                td.num { (shown(&point.amount, &point.instrument, site)) }
-                                td { (instrument(&point.instrument)) }
-                                td { (by(&point.said)) }
+                                th scope="row" { (w.text(&series.title)) }
+                                td.num { (shown(w, &point.amount, &point.instrument, site)) }
+                                td { (instrument(w, &point.instrument)) }
+                                td { (by(w, &point.said)) }
                             }
                         }
-                        @for point in &series.struck { (was(&series.title, point, site)) }
+                        @for point in &series.struck { (was(w, &series.title, point, site)) }
                     }
                 }
             }
@@ -87,32 +97,32 @@ pub fn readings(page: &Shown) -> Markup {
     }
 }
 
-fn was(title: &str, point: &Point, site: Option<&SiteView>) -> Markup {
+fn was(w: &Words, title: &Message, point: &Point, site: Option<&SiteView>) -> Markup {
     html! {
         tr {
-            th scope="row" { (title) " " @if let Some(gone) = fate_spoken(point.fate) { span.tag { (gone) } } }
+            th scope="row" { (w.text(title)) " " @if let Some(gone) = fate_message(point.fate) { span.tag { (w.text(&gone)) } } }
             td.num {
                 @if point.fate == Fate::Live {
-                    (shown(&point.amount, &point.instrument, site)) br; span.hot { "accounts differ" }
+                    (shown(w, &point.amount, &point.instrument, site)) br; span.hot { (w.say("office-visit-disputed")) }
                 } @else if point.fate == Fate::Agreed {
-                    (shown(&point.amount, &point.instrument, site))
+                    (shown(w, &point.amount, &point.instrument, site))
                 } @else {
-                    s { (shown(&point.amount, &point.instrument, site)) }
+                    s { (shown(w, &point.amount, &point.instrument, site)) }
                 }
             }
-            td { (instrument(&point.instrument)) }
-            td { (by(&point.said)) @if !point.why_gone.is_empty() { br; small { "because: " (point.why_gone) } } }
+            td { (instrument(w, &point.instrument)) }
+            td { (by(w, &point.said)) @if !point.why_gone.is_empty() { br; small { (w.text(&message!("office-visit-because", why = point.why_gone.clone()))) } } }
         }
     }
 }
 
 /// Returns the charts. Series of the same quantity at the same place share a chart, because a transfer
 /// continues into its recovery.
-fn charts(page: &Shown) -> Markup {
+fn charts(w: &Words, page: &Shown) -> Markup {
     let zone: chrono_tz::Tz = page.view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
     let mut together: BTreeMap<(String, String), Vec<&farsiding_core::view::SeriesView>> = BTreeMap::new();
     for series in &page.view.series {
-        let key = (series.measured.spoken(), series.place.spoken());
+        let key = (w.text(&series.measured.term()), w.text(&series.place.term()));
         together.entry(key).or_default().push(series);
     }
     let drawn: Vec<(String, Markup)> = together
@@ -124,8 +134,7 @@ fn charts(page: &Shown) -> Markup {
                 .flat_map(|series| series.points.iter().chain(&series.struck))
                 .filter_map(|point| {
                     let value = point.amount.value_in(unit)?;
-                    let ahead = point.said.ahead_millis.unwrap_or(0);
-                    let at = UtcMillis(point.said.claimed.0.saturating_sub(ahead));
+                    let at = point.said.done_at();
                     let plus_minus = allowed(&point.amount, &point.instrument, page.site.as_ref())
                         .filter(|_| point.amount.unit == unit);
                     let stands = matches!(point.fate, Fate::Live | Fate::MovedOn);
@@ -133,11 +142,8 @@ fn charts(page: &Shown) -> Markup {
                 })
                 .collect();
             marks.sort_by_key(|mark| mark.at);
-            let mut title = format!("{measured}, {place}");
-            if let Some(first) = title.get(..1).map(str::to_uppercase) {
-                title.replace_range(..1, &first);
-            }
-            Some((title, chart::draw(&marks, unit, zone)?))
+            let title = scale::capital(&format!("{measured}, {place}"));
+            Some((title, chart::draw(w, &marks, unit, zone)?))
         })
         .collect();
     html! {
@@ -150,30 +156,30 @@ fn charts(page: &Shown) -> Markup {
 }
 
 /// Returns the computed quantities: value and uncertainty, formula and source, and reasons for doubt.
-pub fn computed(view: &VisitView) -> Markup {
+pub fn computed(w: &Words, view: &VisitView) -> Markup {
     html! {
         @if !view.computed.is_empty() {
-            h2 { "Computed from the record" }
-            div.wide tabindex="0" role="region" aria-label="Computed quantities" {
+            h2 { (w.say("office-visit-computed")) }
+            div.wide tabindex="0" role="region" aria-label=(w.say("office-visit-computed-label")) {
                 table {
-                    caption { "± is half the width of the 95 % interval. Nothing here is stored: it is made again from the entries each time." }
-                    thead { tr { th scope="col" { "Quantity" } th.num scope="col" { "Value" } th scope="col" { "Method and source" } } }
+                    caption { (w.say("office-visit-computed-note")) }
+                    thead { tr { th scope="col" { (w.say("office-visit-quantity")) } th.num scope="col" { (w.say("office-visit-value")) } th scope="col" { (w.say("office-visit-method")) } } }
                     tbody {
                         @for quantity in &view.computed {
                             tr {
-                                th scope="row" { (quantity.title) @if !quantity.product.is_empty() { br; small { "for " (quantity.product) } } }
+                                th scope="row" { (w.text(&quantity.title)) @if !quantity.product.is_empty() { br; small { (w.text(&message!("office-visit-for-product", product = quantity.product.clone()))) } } }
                                 @match &quantity.value {
                                     Some(value) => {
-                                        td.num { (quantity.shown()) }
+                                        td.num { (w.text(&quantity.message())) }
                                         td {
-                                            (value.formula) " — " (value.source)
-                                            @if let Some(largest) = &value.largest { br; small { "most of the ± comes from " (largest) } }
-                                            @for finding in quantity.findings() { br; small { (finding.message) } }
+                                            code { (value.formula) } " — " (w.text(&value.source))
+                                            @if let Some(largest) = &value.largest { br; small { (w.text(&message!("office-visit-largest", largest = largest.clone()))) } }
+                                            @for finding in quantity.findings() { br; small { (w.text(&finding.message)) } }
                                         }
                                     }
                                     None => {
                                         td.num { "—" }
-                                        td { (quantity.shown()) }
+                                        td { (w.text(&quantity.message())) }
                                     }
                                 }
                             }

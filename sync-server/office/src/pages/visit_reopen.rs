@@ -10,11 +10,12 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 use farsiding_core::book::Draft;
 use farsiding_core::ids::{EntryId, Subject};
+use farsiding_core::message;
 use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::frame::{self, CsrfForm, OfficeUser, Settles, csrf};
-use super::refused::Refused;
+use super::page_error::PageError;
 use super::sign_in::see_other;
 use super::visit::{path_of, read_visit};
 use super::visit_acts::refused_by_desk;
@@ -32,17 +33,18 @@ pub struct Reopening {
 /// Returns the form, for people who may settle.
 pub fn form(user: &OfficeUser, path: &str, settlement: EntryId) -> Markup {
     let id = format!("reopen-{}", settlement.short());
+    let w = user.words;
     html! {
         @if user.may(Right::Settle) {
             details.no-print {
-                summary { "Reopen" }
+                summary { (w.say("office-visit-reopen")) }
                 form.stack method="post" action={ (path) "/reopen" } {
                     (csrf(user))
                     input type="hidden" name="settlement" value=(settlement);
-                    label for=(id) { "Why it is open again" }
+                    label for=(id) { (w.say("office-visit-reopen-why")) }
                     textarea.field id=(id) name="why" maxlength="1000" required {}
-                    p.small { "The settlement stays in the record, with your reason; the accounts it settled differ again." }
-                    button type="submit" { "Reopen" }
+                    p.small { (w.say("office-visit-reopen-note")) }
+                    button.key type="submit" { (w.say("office-visit-reopen")) }
                 }
             }
         }
@@ -54,14 +56,13 @@ pub async fn reopen(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
     CsrfForm { user, form, .. }: CsrfForm<Reopening, Settles>,
-) -> Result<Response, Refused> {
+) -> Result<Response, PageError> {
     let id = read_visit(&visit)?;
     let settlement = EntryId::read(form.settlement.trim())
-        .map_err(|_| Refused::BadForm("Choose which settlement is taken back.".to_owned()))?;
+        .map_err(|_| PageError::BadForm(message!("office-visit-choose-settlement")))?;
     let why = form.why.trim().to_owned();
     if why.is_empty() || why.chars().count() > 1000 {
-        let words = "Say in up to 1000 characters why it is open again: the record keeps the reason.";
-        return Err(Refused::BadForm(words.to_owned()));
+        return Err(PageError::BadForm(message!("office-visit-reopen-reason")));
     }
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
@@ -70,13 +71,13 @@ pub async fn reopen(
         .on_ledger(move |ledger| {
             // The ledger's lock is held, so that the settlement is still in the record at this moment.
             let now = clock.time();
-            let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
-            let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+            let shown = index.ask(|asking| asking.show(id, now)).map_err(PageError::failed)?;
+            let shown = shown.ok_or_else(|| PageError::NotThere(message!("office-visit-no-record")))?;
             let draft = Draft::reopening(&shown.view, settlement, &why)
-                .map_err(|error| Refused::NotAllowed(error.to_string()))?;
+                .map_err(|error| PageError::NotAllowed(error.message()))?;
             let settled = shown.entries.iter().find(|entry| draft.replaces.contains(&entry.id));
             let Some(Subject::Visit(home)) = settled.map(|entry| entry.body.about) else {
-                return Err(Refused::NotThere("There is no such settlement.".to_owned()));
+                return Err(PageError::NotThere(message!("office-visit-no-settlement")));
             };
             let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let made = office_signer::sign(
@@ -87,9 +88,9 @@ pub async fn reopen(
                 (home, draft, &by),
             )
             .map_err(refused_by_desk)?;
-            let position = ledger.store().newest_position().map_err(Refused::failed)?;
-            office_signer::seen(&folder, &mut database, position, now).map_err(Refused::failed)?;
-            Ok::<EntryId, Refused>(made)
+            let position = ledger.store().newest_position().map_err(PageError::failed)?;
+            office_signer::seen(&folder, &mut database, position, now).map_err(PageError::failed)?;
+            Ok::<EntryId, PageError>(made)
         })
         .await??;
     tracing::info!(entry = made.short(), "reopened at the office");

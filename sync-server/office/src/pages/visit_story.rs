@@ -5,11 +5,14 @@ use std::collections::BTreeMap;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::EntryId;
-use farsiding_core::view::{Fate, HistoryLine, VisitView, fate_spoken};
+use farsiding_core::view::{Fate, HistoryLine, VisitView, fate_message};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Words;
 use maud::{Markup, html};
 
+use super::audit_words;
 use super::frame::{OfficeUser, csrf, stretch};
-use super::visit::{Page, by};
+use super::visit::{Page, because, by};
 use super::visit_reopen;
 use crate::accounts::roles::Right;
 use crate::index::finding::Shown;
@@ -25,24 +28,25 @@ pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
 
 /// Returns the disagreements that have ended, and how.
 pub fn ended(user: &OfficeUser, path: &str, view: &VisitView) -> Markup {
+    let w = user.words;
     html! {
         @if !view.ended_disagreements.is_empty() {
-            h2 { "Accounts that differed, and how that ended" }
+            h2 { (w.say("office-visit-ended")) }
             @for ended in &view.ended_disagreements {
                 div.plate {
-                    h3 { (ended.about) }
+                    h3 { (w.text(&ended.about)) }
                     div.claims {
                         @for claim in &ended.claims {
                             div.claim {
-                                b { (claim.sentence) }
-                                @if ended.agreed == Some(claim.said.entry) { " " span.tag { "agreed on" } }
-                                (by(&claim.said))
+                                b { (w.text(&claim.sentence)) }
+                                @if ended.agreed == Some(claim.said.entry) { " " span.tag { (w.say("office-visit-agreed")) } }
+                                (by(w, &claim.said))
                             }
                         }
                     }
                     p {
-                        @if !ended.settled { b { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
-                        @if !ended.ended_by.said.why.is_empty() { br; "because: " (ended.ended_by.said.why) }
+                        @if !ended.settled { b { (w.say("office-visit-later")) " " } } (w.text(&ended.ended_by.sentence)) " " (by(w, &ended.ended_by.said))
+                        @if !ended.ended_by.said.why.is_empty() { br; (because(w, &ended.ended_by.said.why)) }
                     }
                     @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(user, path, settlement)) }
                 }
@@ -51,31 +55,33 @@ pub fn ended(user: &OfficeUser, path: &str, view: &VisitView) -> Markup {
     }
 }
 
-/// Returns how far a device's clock was off, in words, or `None` if it was hardly off.
-pub fn clock_words(ahead: i64) -> Option<String> {
-    (ahead.unsigned_abs() >= CLOCK_OFF).then(|| {
-        let size = stretch(i64::try_from(ahead.unsigned_abs()).unwrap_or(i64::MAX));
-        format!("{size} {}", if ahead > 0 { "ahead" } else { "behind" })
-    })
+/// Returns how far a device's clock was off, or `None` if it was hardly off.
+pub fn clock_words(ahead: i64) -> Option<Message> {
+    let size = stretch(i64::try_from(ahead.unsigned_abs()).unwrap_or(i64::MAX));
+    match ahead {
+        _ if ahead.unsigned_abs() < CLOCK_OFF => None,
+        1.. => Some(message!("office-time-ahead", stretch = size)),
+        _ => Some(message!("office-time-behind", stretch = size)),
+    }
 }
 
 /// Returns the devices that took part, and the gaps in their chains.
-pub fn devices(view: &VisitView) -> Markup {
+pub fn devices(w: &Words, view: &VisitView) -> Markup {
     html! {
-        h2 { "Devices and their chains" }
+        h2 { (w.say("office-visit-devices")) }
         ul.plain.split {
             @for device in &view.header.devices {
                 li.hot-edge[device.standing.warning().is_some()] {
-                    b { (device.name) } ", " (device.entries) @if device.entries == 1 { " entry" } @else { " entries" }
-                    @if let Some(words) = device.ahead_millis.and_then(clock_words) { ", its clock " (words) }
-                    @if let Some(warning) = device.standing.warning() { ", " span.hot { (warning) } }
+                    b { (device.name) } ", " (w.text(&message!("office-visit-device-entries", count = device.entries)))
+                    @if let Some(words) = device.ahead_millis.and_then(clock_words) { ", " (w.text(&message!("office-visit-device-clock", off = words))) }
+                    @if let Some(warning) = device.standing.warning() { ", " span.hot { (w.text(&warning)) } }
                 }
             }
         }
         @if view.chain_gaps.is_empty() {
-            p.small { "Each device numbers its entries over all records; none before the newest here is missing." }
+            p.small { (w.say("office-visit-chains-whole")) }
         } @else {
-            @for gap in &view.chain_gaps { p.trouble { (gap.sentence) } }
+            @for gap in &view.chain_gaps { p.trouble { (w.text(&gap.sentence)) } }
         }
     }
 }
@@ -87,7 +93,7 @@ fn anchor(entry: EntryId) -> String {
 
 /// Returns every entry as a sentence, in causal and then in claimed order, with the claimed time and the time
 /// of arrival.
-pub fn story(page: &Shown) -> Markup {
+pub fn story(w: &Words, page: &Shown) -> Markup {
     let view = &page.view;
     let mut replaced_by: BTreeMap<EntryId, Vec<EntryId>> = BTreeMap::new();
     for entry in &page.entries {
@@ -96,25 +102,25 @@ pub fn story(page: &Shown) -> Markup {
         }
     }
     html! {
-        h2 { "The story" }
-        div.wide tabindex="0" role="region" aria-label="The story" {
+        h2 { (w.say("office-visit-log")) }
+        div.wide tabindex="0" role="region" aria-label=(w.say("office-visit-log")) {
             table.story {
-                caption { "Claimed: by the device's own clock; where that was off when compared, to the minute, what it comes to stands beneath. Received: by this server's." }
-                thead { tr { th scope="col" { "Claimed" } th scope="col" { "Received" } th scope="col" { "What was recorded" } th scope="col" { "Who, on what" } } }
-                tbody { @for line in &view.history { (row(page, line, &replaced_by)) } }
+                caption { (w.say("office-visit-log-note")) }
+                thead { tr { th scope="col" { (w.say("office-visit-claimed")) } th scope="col" { (w.say("office-visit-received")) } th scope="col" { (w.say("office-visit-recorded")) } th scope="col" { (w.say("office-visit-who")) } } }
+                tbody { @for line in &view.history { (row(w, page, line, &replaced_by)) } }
             }
         }
     }
 }
 
-fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<EntryId>>) -> Markup {
+fn row(w: &Words, page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<EntryId>>) -> Markup {
     let said = &line.said;
     let gone = matches!(line.fate, Fate::Corrected | Fate::Withdrawn | Fate::Settled | Fate::Kept);
     html! {
         tr.gone[gone] id=(anchor(said.entry)) {
             td.when {
                 @match said.ahead_millis.and_then(clock_words) {
-                    Some(words) => { (said.device_time) small { "its clock " (words) ": about " (said.shown) } }
+                    Some(words) => { (said.device_time) small { (w.text(&message!("office-visit-clock-about", off = words, time = Arg::typed(&said.shown)))) } }
                     None => { (said.shown) }
                 }
             }
@@ -125,24 +131,24 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                 }
             }
             td.what {
-                span { (line.sentence) }
+                span { (w.text(&line.sentence)) }
                 @if line.fate == Fate::Kept {
-                    br; span.hot { (line.why_gone) }
-                } @else if let Some(word) = fate_spoken(line.fate) {
+                    br; span.hot { (w.text(&line.why_gone)) }
+                } @else if let Some(word) = fate_message(line.fate) {
                     " "
                     @match replaced_by.get(&said.entry).and_then(|all| all.first()) {
-                        Some(by) => { a.tag href={ "#" (anchor(*by)) } { (word) } }
-                        None => { span.tag { (word) } }
+                        Some(by) => { a.tag href={ "#" (anchor(*by)) } { (w.text(&word)) } }
+                        None => { span.tag { (w.text(&word)) } }
                     }
                 }
-                @if !said.why.is_empty() { br; small { "because: " (said.why) } }
-                @if !line.why_gone.is_empty() && line.fate == Fate::Agreed { br; small { "why it was agreed on: " (line.why_gone) } }
-                @else if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
+                @if !said.why.is_empty() { br; small { (because(w, &said.why)) } }
+                @if !line.why_gone.is_empty() && line.fate == Fate::Agreed { br; small { (w.text(&message!("office-visit-why-kept", why = line.why_gone.clone()))) } }
+                @else if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { (w.text(&message!("office-visit-why-gone", why = line.why_gone.clone()))) } }
             }
             td {
                 (said.name) br; small { (said.device_name) }
-                @if line.binds { br; small { (said.named.spoken()) } }
-                @if let Some(warning) = said.standing.warning() { br; span.hot { (warning) } }
+                @if line.binds { br; small { (w.text(&said.named.term())) } }
+                @if let Some(warning) = said.standing.warning() { br; span.hot { (w.text(&warning)) } }
             }
         }
     }
@@ -151,42 +157,43 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
 /// Returns the links for inspectors, and the audit rows of the visit.
 pub fn doors(user: &OfficeUser, page: &Page, path: &str) -> Markup {
     let view = &page.shown.view;
+    let w = user.words;
     html! {
         section.no-print {
-            h2 #doors { "Let an inspector read this record" }
-            @if user.may(Right::Settle) { p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
+            h2 #doors { (w.say("office-visit-inspector")) }
+            @if user.may(Right::Settle) { p { (w.say("office-visit-link-note")) }
             form.row method="post" action={ (path) "/links" } {
                 (csrf(user))
-                label.label for="label" { "For whom" }
+                label.label for="label" { (w.say("office-visit-link-for")) }
                 div { input.field id="label" name="label" maxlength="64" required; }
-                label.label for="days" { "For days" }
+                label.label for="days" { (w.say("office-visit-link-days")) }
                 div { input.field id="days" name="days" type="number" min="1" max="90" value="14" required; }
-                button.key type="submit" { "Make a link" }
-            } } @else { p { "A link is made by somebody who may settle. Those made so far stand here." } }
+                button.key type="submit" { (w.say("office-visit-link-make")) }
+            } } @else { p { (w.say("office-visit-link-right")) } }
             @if !page.links.is_empty() {
                 ul.plain {
                     @for link in &page.links {
                         li {
-                            b { (link.label) } ", made by " (link.made_by) ", "
+                            (w.text(&message!("office-visit-link-made", label = Arg::typed(&link.label), by = Arg::typed(&link.made_by)))) ", "
                             @match link.revoked_at {
-                                Some(at) => { "revoked " (in_zone(view, at)) }
+                                Some(at) => { (w.text(&message!("office-visit-link-revoked", time = Arg::typed(in_zone(view, at))))) }
                                 None if link.is_good(page.now) => {
-                                    "good until " (in_zone(view, link.expires_at))
+                                    (w.text(&message!("office-visit-link-good", time = Arg::typed(in_zone(view, link.expires_at)))))
                                     @if user.may(Right::Settle) { form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
                                         (csrf(user))
-                                        button.key.stop type="submit" aria-label={ "Revoke the link for " (link.label) } { "Revoke" }
+                                        button.key.stop type="submit" aria-label=(w.text(&message!("office-visit-link-revoke-of", label = Arg::typed(&link.label)))) { (w.say("office-visit-link-revoke")) }
                                     } }
                                 }
-                                None => { "ran out " (in_zone(view, link.expires_at)) }
+                                None => { (w.text(&message!("office-visit-link-expired", time = Arg::typed(in_zone(view, link.expires_at))))) }
                             }
                         }
                     }
                 }
             }
-            h2 { "Who looked at this record" }
-            @if page.looked.is_empty() { p { "Nobody before you." } } @else {
+            h2 { (w.say("office-visit-looked")) }
+            @if page.looked.is_empty() { p { (w.say("office-visit-nobody")) } } @else {
                 ul.plain {
-                    @for row in &page.looked { li { (in_zone(view, row.at)) " · " (row.who) " (" (row.role) ") · " (row.did) } }
+                    @for row in &page.looked { li { (in_zone(view, row.at)) " · " (audit_words::who(w, row)) " (" (audit_words::role(w, &row.role)) ") · " (audit_words::did(w, &row.did)) } }
                 }
             }
         }

@@ -296,7 +296,7 @@ impl Allowance for Account<'_> {
         // from then on.
         let begins = matches!(subject, Subject::Visit(_))
             && !self.begun.contains(&subject)
-            && store.entries_of(subject)?.rows.is_empty();
+            && !store.holds_any_of(subject)?;
         let opens = u64::from(begins);
         if let Some(bound) = self.bound(bytes, entries, opens) {
             let lifts = if self.revoked {

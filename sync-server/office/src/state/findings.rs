@@ -3,22 +3,34 @@
 use std::sync::{Mutex, PoisonError};
 use std::time::Instant;
 
+use farsiding_core::Message;
 use farsiding_core::clock::UtcMillis;
+use farsiding_words::english;
 
 /// The result of one check.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
     /// The check's short name, for programs.
     pub name: &'static str,
-    /// The check's title, for people.
-    pub title: &'static str,
     /// Whether the check passed.
     pub well: bool,
     /// Whether a failure also makes `/healthz` fail. An unreachable third party does not, because the server
     /// can work without it.
     pub loud: bool,
     /// What was found and, after a failure, what to do.
-    pub words: String,
+    pub says: Message,
+}
+
+impl Finding {
+    /// Returns the check's title, for people.
+    pub fn title(&self) -> Message {
+        Message::term("office-part", self.name)
+    }
+
+    /// Returns what was found in American English, for logs and programs.
+    pub fn words(&self) -> String {
+        english(&self.says)
+    }
 }
 
 /// The results of all checks.
@@ -49,7 +61,7 @@ impl ServerState {
     pub fn to_json(&self) -> serde_json::Value {
         self.all()
             .map(|finding| {
-                serde_json::json!({ "name": finding.name, "ok": finding.well, "message": finding.words })
+                serde_json::json!({ "name": finding.name, "ok": finding.well, "message": finding.words(), "says": finding.says })
             })
             .collect()
     }

@@ -1,12 +1,13 @@
 //! The list of devices whose requests are accepted, which is available without reading the ledger.
 
-use std::path::PathBuf;
 use std::sync::Arc;
 
 use farsiding_core::sync::{CERTIFICATES_VERSION, Devices};
 
-use super::problem::Problem;
+use super::request_error::RequestError;
+use crate::index::IndexError;
 use crate::index::ledger_reader::LedgerReader;
+use crate::ledger::LedgerPlace;
 
 /// The number of requests whose bulk is decompressed and checked at the same time. Each may need tens of
 /// megabytes of memory.
@@ -15,7 +16,7 @@ pub const OPENED_AT_ONCE: usize = 2;
 /// The devices in the ledger, as of the last read. The list is read again when its version has changed.
 /// Reading the list waits for no other lock.
 pub struct KnownDevices {
-    ledger: PathBuf,
+    ledger: LedgerPlace,
     known: tokio::sync::Mutex<Option<(LedgerReader, Arc<Devices>)>>,
 }
 
@@ -27,28 +28,39 @@ impl std::fmt::Debug for KnownDevices {
 
 impl KnownDevices {
     /// Returns the list of the devices in `ledger`.
-    pub fn of(ledger: PathBuf) -> KnownDevices {
+    pub fn of(ledger: LedgerPlace) -> KnownDevices {
         KnownDevices { ledger, known: tokio::sync::Mutex::default() }
     }
 
     /// Returns the current devices.
     ///
     /// # Errors
-    /// Returns a [`Problem`] when the ledger cannot be read.
-    pub async fn now(&self) -> Result<Arc<Devices>, Problem> {
+    /// Returns a [`RequestError`] when the ledger cannot be read.
+    pub async fn now(&self) -> Result<Arc<Devices>, RequestError> {
         let mut known = self.known.lock().await;
         // This reads one row by its key from a page that is in memory, which is too little work for another
         // thread.
-        let failed = |error: crate::index::IndexError| Problem::failed(&error.to_string());
+        let failed = |error: IndexError| match error {
+            // A database that cannot be reached just now: devices wait and come again.
+            IndexError::Ledger(error) => RequestError::from(error),
+            error => RequestError::failed(&error.to_string()),
+        };
         let (reader, before) = match known.take() {
             Some((reader, devices)) => (reader, Some(devices)),
             None => (LedgerReader::open(&self.ledger).map_err(failed)?, None),
         };
         let version = reader.value(CERTIFICATES_VERSION).map_err(failed)?;
         let version = version.and_then(|v| v.try_into().ok()).map_or(0, u64::from_be_bytes);
+        let earlier = before.as_ref().map(Arc::clone);
         let devices = match before.filter(|devices| devices.version == version) {
             Some(devices) => devices,
-            None => Arc::new(Devices::new(version, reader.certificates().map_err(failed)?)),
+            None => {
+                let certificates = reader.certificates().map_err(failed)?;
+                Arc::new(match earlier {
+                    Some(earlier) => earlier.renewed(version, certificates),
+                    None => Devices::new(version, certificates),
+                })
+            }
         };
         *known = Some((reader, Arc::clone(&devices)));
         Ok(devices)

@@ -1,7 +1,7 @@
 //! The state of the running office server, shared by all routes and pages.
 //!
 //! The state holds the ledger, the database, the key, the index and the clock, the limits on requests, and
-//! the answer to a request that cannot be served ([`problem::Problem`]). Routes are in `http`, pages in
+//! the answer to a request that cannot be served ([`request_error::RequestError`]). Routes are in `http`, pages in
 //! `pages`.
 
 pub mod backup_plan;
@@ -10,8 +10,8 @@ pub(crate) mod findings;
 pub mod hosts;
 mod known_devices;
 mod limits;
-pub mod problem;
 mod refreshing;
+pub mod request_error;
 pub(crate) mod rounds;
 pub(crate) mod upload_tokens;
 
@@ -36,7 +36,7 @@ use concurrency::Concurrency;
 use findings::{Health, ThirdParties};
 use hosts::Hosts;
 use known_devices::{KnownDevices, OPENED_AT_ONCE};
-pub(crate) use problem::Problem;
+pub(crate) use request_error::RequestError;
 use rounds::WaitingRound;
 use upload_tokens::UploadTokens;
 
@@ -162,7 +162,7 @@ impl Office {
             at_once: Semaphore::new(limits.at_once),
             streams: Arc::new(Semaphore::new(limits.hint_streams)),
             concurrency: Concurrency::new(limits.concurrency.clone()),
-            devices: KnownDevices::of(folder.ledger_file()),
+            devices: KnownDevices::of(folder.ledger_place()),
             opening: Semaphore::new(OPENED_AT_ONCE),
             secure,
             index: Arc::new(index),
@@ -189,35 +189,35 @@ impl Office {
     pub(crate) async fn on_ledger<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut dyn Ledger) -> T + Send + 'static,
-    ) -> Result<T, Problem> {
+    ) -> Result<T, RequestError> {
         let mut ledger = Arc::clone(&self.ledger).lock_owned().await;
         tokio::task::spawn_blocking(move || work(ledger.as_mut()))
             .await
-            .map_err(|_| Problem::failed("the ledger's thread stopped"))
+            .map_err(|_| RequestError::failed("the ledger's thread stopped"))
     }
 
     /// Runs a query of the index and the ledger on a blocking thread. The query does not wait for a sync.
     pub(crate) async fn on_index<T: Send + 'static>(
         &self,
         question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError> + Send + 'static,
-    ) -> Result<T, Problem> {
+    ) -> Result<T, RequestError> {
         let index = Arc::clone(&self.index);
         let outcome = tokio::task::spawn_blocking(move || index.ask(question)).await;
         outcome
-            .map_err(|_| Problem::failed("the index's thread stopped"))?
-            .map_err(|error| Problem::failed(&error.to_string()))
+            .map_err(|_| RequestError::failed("the index's thread stopped"))?
+            .map_err(|error| RequestError::failed(&error.to_string()))
     }
 
     /// Runs `work` with the office database on a blocking thread.
     pub(crate) async fn on_database<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut OfficeDatabase) -> Result<T, DatabaseError> + Send + 'static,
-    ) -> Result<T, Problem> {
+    ) -> Result<T, RequestError> {
         let database = Arc::clone(&self.database);
         let outcome = tokio::task::spawn_blocking(move || {
             work(&mut database.lock().unwrap_or_else(PoisonError::into_inner))
         });
-        Ok(outcome.await.map_err(|_| Problem::failed("the register's thread stopped"))??)
+        Ok(outcome.await.map_err(|_| RequestError::failed("the register's thread stopped"))??)
     }
 }
 
@@ -225,16 +225,16 @@ impl Office {
 pub(crate) mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::ledger::SqliteLedger;
+    use crate::ledger::OfficeLedger;
     use axum::response::IntoResponse as _;
 
     /// Returns an office in a folder of its own.
     pub(crate) fn office(folder: &std::path::Path) -> Office {
         let key = OrganisationKey::from_secret([7; 32]);
-        let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();
+        let ledger = OfficeLedger::open(&folder.join("ledger.db").into()).unwrap();
         let database = OfficeDatabase::open(&folder.join("server.db")).unwrap();
         let parts = OfficeParts {
-            index: Index::open(&folder.join("index.db"), &folder.join("ledger.db"), "1", key.public())
+            index: Index::open(&folder.join("index.db"), &folder.join("ledger.db").into(), "1", key.public())
                 .unwrap(),
             folder: DataFolder::open_or_make(folder).unwrap(),
             key,

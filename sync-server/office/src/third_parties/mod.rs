@@ -15,10 +15,11 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::store::{Store, StoreError, Write};
+use farsiding_core::{Arg, Message, message};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::ledger::{Ledger, SqliteLedger};
+use super::ledger::{Ledger, OfficeLedger};
 use crate::state::Office;
 
 pub use duty::Duty;
@@ -49,16 +50,16 @@ impl LedgerAccess for Arc<Office> {
 }
 
 /// The ledger of a command, which nothing else in the process uses.
-pub struct SoleLedger(Mutex<SqliteLedger>);
+pub struct SoleLedger(Mutex<OfficeLedger>);
 
 impl SoleLedger {
     /// Returns access to a ledger that this process alone holds.
-    pub fn new(ledger: SqliteLedger) -> SoleLedger {
+    pub fn new(ledger: OfficeLedger) -> SoleLedger {
         SoleLedger(Mutex::new(ledger))
     }
 
     /// Returns the ledger.
-    pub fn into_inner(self) -> SqliteLedger {
+    pub fn into_inner(self) -> OfficeLedger {
         self.0.into_inner().unwrap_or_else(PoisonError::into_inner)
     }
 }
@@ -74,7 +75,7 @@ impl LedgerAccess for SoleLedger {
 
 /// A repeated failure of a third party.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Trouble {
+pub struct RepeatedFailure {
     /// The time of the first failure.
     pub since: UtcMillis,
     /// The time of the last attempt.
@@ -87,16 +88,21 @@ pub struct Trouble {
     pub history: bool,
 }
 
-impl Trouble {
+impl RepeatedFailure {
     /// Returns the same failure with one more attempt, or a new failure if it is a different one.
-    fn again(before: Option<Trouble>, words: String, history: bool, now: UtcMillis) -> Trouble {
+    fn again(
+        before: Option<RepeatedFailure>,
+        words: String,
+        history: bool,
+        now: UtcMillis,
+    ) -> RepeatedFailure {
         let (since, tries) = before.map_or((now, 0), |before| (before.since, before.tries));
-        Trouble { since, last: now, tries: tries + 1, words, history }
+        RepeatedFailure { since, last: now, tries: tries + 1, words, history }
     }
 
-    fn told(&self) -> String {
-        let tries = if self.tries == 1 { String::new() } else { format!(", tried {} times", self.tries) };
-        format!("since {}{tries}: {}", self.since.rfc3339(), self.words)
+    fn told(&self) -> Message {
+        let (since, why) = (Arg::typed(self.since.rfc3339()), Arg::typed(&self.words));
+        message!("office-found-tries", count = self.tries, since = since, why = why)
     }
 }
 
@@ -110,12 +116,15 @@ fn write_value<T: Serialize>(store: &mut dyn Store, key: &str, value: &T) -> Res
     Ok(())
 }
 
-/// Returns a sentence on the difference between the server's clock and a third party's, if it is large enough
-/// to mention.
-fn clock_words(theirs: UtcMillis, ours: UtcMillis) -> Option<String> {
+/// Returns what to say about the difference between the server's clock and a third party's, if it is large
+/// enough to mention.
+fn clock_says(theirs: UtcMillis, ours: UtcMillis) -> Option<Message> {
     let ahead = ours.0.saturating_sub(theirs.0);
     (ahead.abs() > CLOCKS_DIFFER_MILLIS).then(|| {
-        let (minutes, which) = (ahead.unsigned_abs() / 60_000, if ahead > 0 { "ahead of" } else { "behind" });
-        format!("This server's clock was {minutes} min {which} the clock there: set it right.")
+        let minutes = ahead.unsigned_abs() / 60_000;
+        match ahead {
+            1.. => message!("office-found-clock-ahead-of", count = minutes),
+            _ => message!("office-found-clock-behind-of", count = minutes),
+        }
     })
 }

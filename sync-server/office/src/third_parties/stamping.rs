@@ -8,9 +8,10 @@ use farsiding_core::entry::OrganisationKey;
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::Randomness as _;
 use farsiding_core::store::{Store, StoreError, Write};
+use farsiding_core::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
-use super::{LedgerAccess, Trouble, clock_words, read_value, write_value};
+use super::{LedgerAccess, RepeatedFailure, clock_says, read_value, write_value};
 use crate::state::findings::Finding;
 use farsiding_host::SystemRandomness;
 use farsiding_host::outside_call::Outsider;
@@ -55,7 +56,7 @@ pub(super) struct Standing {
     kept_at: Option<UtcMillis>,
     authority: String,
     to_a_root: bool,
-    trouble: Option<Trouble>,
+    trouble: Option<RepeatedFailure>,
 }
 
 pub(super) fn kept(store: &dyn Store) -> Result<Option<Stamping>, StoreError> {
@@ -103,7 +104,7 @@ pub(super) async fn stamp_when_due(
     let Err(why) = stamp_newest(ledger, key, stamping, now).await else { return Ok(()) };
     let noted = ledger.with(move |store| {
         let known = standing(store)?;
-        let trouble = Some(Trouble::again(known.trouble, why.to_string(), false, now));
+        let trouble = Some(RepeatedFailure::again(known.trouble, why.to_string(), false, now));
         write_value(store, STANDING, &Standing { trouble, ..known })
     });
     noted.await?.map_err(|e| e.to_string())
@@ -173,20 +174,27 @@ pub async fn stamp_newest(
 pub(super) fn finding(stamping: &Stamping, known: &Standing) -> Finding {
     let last = match known.stamped_at {
         Some(at) => {
-            let whose =
-                if known.to_a_root { "" } else { " (who certifies it is not checked: no root was given)" };
-            let (size, authority) = (known.size, &known.authority);
-            format!("The log of {size} entries was stamped {} by {authority}{whose}.", at.rfc3339())
+            let says = match known.to_a_root {
+                true => Message::new("office-found-stamped"),
+                false => Message::new("office-found-stamped-no-root"),
+            };
+            let authority = Arg::typed(&known.authority);
+            says.with("count", known.size).with("at", Arg::typed(at.rfc3339())).with("authority", authority)
         }
-        None => "Nothing was stamped yet.".to_owned(),
+        None => message!("office-found-stamped-nothing"),
     };
-    let clocks = known.stamped_at.zip(known.kept_at).and_then(|(theirs, ours)| clock_words(theirs, ours));
-    let (well, words) = match (&known.trouble, clocks) {
-        (Some(trouble), _) => (false, format!("{} gives none, {}. {last}", stamping.tsa, trouble.told())),
-        (None, Some(words)) => (false, format!("{last} {words}")),
+    let clocks = known.stamped_at.zip(known.kept_at).and_then(|(theirs, ours)| clock_says(theirs, ours));
+    let (well, says) = match (&known.trouble, clocks) {
+        (Some(trouble), _) => {
+            let authority = Arg::typed(stamping.tsa.to_string());
+            let says =
+                message!("office-found-no-stamp", authority = authority, told = trouble.told(), last = last);
+            (false, says)
+        }
+        (None, Some(clock)) => (false, message!("office-found-two", first = last, second = clock)),
         (None, None) => (true, last),
     };
-    Finding { name: "time_stamp", title: "Time stamps", well, loud: false, words }
+    Finding { name: "time_stamp", well, loud: false, says }
 }
 
 #[cfg(test)]
@@ -215,7 +223,7 @@ mod tests {
         assert!(!due(&known, 7, now.0 + 9 * day), "nothing came in");
         assert!(is_due(&known, &stamping, ("farsiding/a/1", 7), UtcMillis(now.0 + day)), "another log");
         assert!(due(&known, 8, now.0 - day), "a clock set back does not end it");
-        let trouble = Some(Trouble::again(None, "not reached".to_owned(), false, now));
+        let trouble = Some(RepeatedFailure::again(None, "not reached".to_owned(), false, now));
         let failed = Standing { trouble, ..known };
         assert!(!due(&failed, 8, now.0 + 3_599_999));
         assert!(due(&failed, 8, now.0 + 3_600_000), "not only after another day");

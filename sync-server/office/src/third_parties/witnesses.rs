@@ -9,9 +9,10 @@ use farsiding_core::evidence::{
     ledger_log, merkle, with_cosignature,
 };
 use farsiding_core::store::{Store, StoreError, Write};
+use farsiding_core::{Arg, message};
 use serde::{Deserialize, Serialize};
 
-use super::{LedgerAccess, Trouble, clock_words, read_value, write_value};
+use super::{LedgerAccess, RepeatedFailure, clock_says, read_value, write_value};
 use crate::state::findings::Finding;
 use farsiding_host::outside_call::Outsider;
 
@@ -47,7 +48,7 @@ pub struct Standing {
     /// The time of the signature, by this server's clock.
     pub kept_at: Option<UtcMillis>,
     /// Why the witness did not sign when it was last asked.
-    pub trouble: Option<Trouble>,
+    pub trouble: Option<RepeatedFailure>,
 }
 
 fn standing_key(witness: &VerifierKey) -> String {
@@ -168,7 +169,7 @@ pub async fn ask(
     ledger
         .with(move |store| {
             let known = standing(store, &witness)?;
-            let trouble = Some(Trouble::again(known.trouble, refused.0, refused.1, now));
+            let trouble = Some(RepeatedFailure::again(known.trouble, refused.0, refused.1, now));
             write_value(store, &standing_key(&witness), &Standing { trouble, ..known })
         })
         .await?
@@ -212,23 +213,21 @@ async fn round(
 pub fn finding(called: &Called, known: &Standing) -> Finding {
     let name = called.verifier().map_or_else(|| called.key.clone(), |witness| witness.name);
     let signed = match known.signed_at {
-        Some(at) => format!("It signed the log of {} entries at {}.", known.size, at.rfc3339()),
-        None => "It has signed nothing yet.".to_owned(),
+        Some(at) => message!("office-found-signed", count = known.size, at = Arg::typed(at.rfc3339())),
+        None => message!("office-found-signed-nothing"),
     };
-    let clocks = known.signed_at.zip(known.kept_at).and_then(|(theirs, ours)| clock_words(theirs, ours));
-    let (well, words) = match (&known.trouble, clocks) {
-        (Some(trouble), _) if trouble.history => (
-            false,
-            format!(
-                "It refuses to sign, {}. {signed} If a backup was put back, declare it (farsiding restored); otherwise \
-                 somebody changed the log: keep the folder as it is.",
-                trouble.told()
-            ),
-        ),
-        (Some(trouble), _) => (false, format!("It does not sign, {}. {signed}", trouble.told())),
-        (None, Some(words)) => (false, format!("{signed} {words}")),
+    let clocks = known.signed_at.zip(known.kept_at).and_then(|(theirs, ours)| clock_says(theirs, ours));
+    let (well, says) = match (&known.trouble, clocks) {
+        (Some(trouble), _) if trouble.history => {
+            (false, message!("office-found-refuses", told = trouble.told(), signed = signed))
+        }
+        (Some(trouble), _) => {
+            (false, message!("office-found-does-not-sign", told = trouble.told(), signed = signed))
+        }
+        (None, Some(clock)) => (false, message!("office-found-two", first = signed, second = clock)),
         (None, None) => (true, signed),
     };
     let loud = known.trouble.as_ref().is_some_and(|trouble| trouble.history);
-    Finding { name: "witness", title: "Witness", well, loud, words: format!("{name}: {words}") }
+    let says = message!("office-found-of", name = Arg::typed(name), found = says);
+    Finding { name: "witness", well, loud, says }
 }

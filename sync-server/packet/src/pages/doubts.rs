@@ -3,67 +3,83 @@
 
 use farsiding_core::ids::EntryId;
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Claim, Fate, fate_spoken};
+use farsiding_core::view::{Blocker, Claim, DefectView, Fate, fate_message};
+use farsiding_core::{Arg, Joint, Message, message};
 
 use super::super::sheet::{Cell, Sheet};
-use super::Told;
 use super::story::told_first;
+use super::{Spoken as _, Told};
+
+/// Returns the heading of a defect.
+fn defect_named(defect: &DefectView, visits: &[farsiding_core::ids::VisitId]) -> Message {
+    let what = Arg::typed(defect.what.trim());
+    let earlier = defect.visit.filter(|visit| !visits.contains(visit)).map(|visit| visit.short());
+    match (defect.fitting, earlier) {
+        (None, None) => message!("packet-defect", what = what),
+        (None, Some(visit)) => message!("packet-defect-earlier", what = what, visit = Arg::typed(visit)),
+        (Some(fitting), None) => message!("packet-defect-at", what = what, fitting = fitting.term()),
+        (Some(fitting), Some(visit)) => message!(
+            "packet-defect-at-earlier",
+            what = what,
+            fitting = fitting.term(),
+            visit = Arg::typed(visit)
+        ),
+    }
+}
+
+/// Returns the rows on what an authority answered.
+fn authority(defect: &DefectView, told: &Told<'_>) -> Option<Message> {
+    let answer = defect.authority.as_ref()?;
+    let value = &answer.value;
+    let mut parts = vec![message!(
+        "packet-authority",
+        by = value.by.as_message(),
+        reference = value.reference.as_message()
+    )];
+    parts.extend(value.spoken_at.map(|at| message!("packet-authority-spoken", at = told.at(at))));
+    parts.extend(value.written_at.map(|at| message!("packet-authority-written", at = told.at(at))));
+    parts.extend(value.written_due_shown.as_ref().map(|due| match value.overdue {
+        false => message!("packet-authority-due", due = due.as_message()),
+        true => message!("packet-authority-overdue", due = due.as_message()),
+    }));
+    parts.push(told.known_by(answer));
+    Some(message!("packet-parts", parts = Arg::list(Joint::Semicolon, parts)))
+}
 
 pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("1  Defects and holds");
-    if view.defects.is_empty() && view.holds.is_empty() {
-        sheet.paragraph("No defect and no hold is recorded.");
+    sheet.heading(&told.say("packet-heading-defects"));
+    let carried: Vec<_> = view.car.carried.iter().filter(|one| one.is_open()).collect();
+    if view.defects.is_empty() && view.holds.is_empty() && carried.is_empty() {
+        sheet.paragraph(&told.say("packet-no-defects"));
         return;
     }
-    let visits = &view.header.visits;
     for defect in &view.defects {
-        let at = defect.fitting.map_or(String::new(), |f| format!(" at the {}", f.name()));
-        let earlier = match defect.visit {
-            Some(visit) if !visits.contains(&visit) => {
-                format!(" (noted at an earlier stay, visit {})", visit.short())
-            }
-            _ => String::new(),
-        };
-        sheet.subheading(&format!("Defect{at}: {}{earlier}", defect.what.trim()));
-        let mut rows = vec![(
-            "Noted",
-            format!("{}; received {}", told.by(&defect.said), told.received(defect.said.entry)),
-        )];
+        sheet.subheading(&told.text(&defect_named(defect, &view.header.visits)));
+        let noted = message!(
+            "packet-noted-received",
+            by = told.by(&defect.said),
+            received = told.received(defect.said.entry)
+        );
+        let mut rows = vec![(told.say("packet-row-noted"), told.text(&noted))];
         if defect.needs_authority {
-            rows.push(("Movement", "said to need an authority's approval (49 CFR 174.50)".to_owned()));
+            rows.push((told.say("packet-row-movement"), told.say("packet-needs-authority")));
         }
         for forwarded in &defect.forwarded {
-            rows.push((
-                "Reported",
-                format!("to {} ({}); {}", forwarded.to, forwarded.how, told.by(&forwarded.said)),
-            ));
+            let reported = message!(
+                "packet-reported",
+                to = forwarded.to.as_message(),
+                how = forwarded.how.as_message(),
+                by = told.by(&forwarded.said)
+            );
+            rows.push((told.say("packet-row-reported"), told.text(&reported)));
         }
-        if let Some(answer) = &defect.authority {
-            let value = &answer.value;
-            let spoken = value.spoken_at.map_or(String::new(), |at| format!(", spoken {}", told.shown(at)));
-            let written =
-                value.written_at.map_or(String::new(), |at| format!(", in writing {}", told.shown(at)));
-            let due = value.written_due_shown.as_ref().map_or(String::new(), |due| {
-                format!(", due in writing by {due}{}", if value.overdue { " (OVERDUE)" } else { "" })
-            });
-            rows.push((
-                "Authority",
-                format!(
-                    "{}, reference {}{spoken}{written}{due}; {}",
-                    value.by,
-                    value.reference,
-                    told.known_by(answer)
-                ),
-            ));
-        }
-        rows.push((
-            "Put right",
-            defect
-                .resolved
-                .as_ref()
-                .map_or("not recorded: OPEN".to_owned(), |r| format!("{}; {}", r.value, told.known_by(r))),
-        ));
+        rows.extend(authority(defect, told).map(|said| (told.say("packet-row-authority"), told.text(&said))));
+        let resolved = defect.resolved.as_ref().map_or_else(
+            || message!("packet-not-put-right"),
+            |r| message!("packet-put-right", how = r.value.as_message(), by = told.known_by(r)),
+        );
+        rows.push((told.say("packet-row-put-right"), told.text(&resolved)));
         if !defect.photos.is_empty() {
             let numbers: Vec<String> = view
                 .photos
@@ -73,16 +89,28 @@ pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 .map(|(at, _)| (at + 1).to_string())
                 .collect();
             let named =
-                if numbers.is_empty() { "named, of another stay".to_owned() } else { numbers.join(", ") };
-            rows.push(("Photograph", named));
+                if numbers.is_empty() { told.say("packet-photograph-elsewhere") } else { numbers.join(", ") };
+            rows.push((told.say("packet-row-photograph"), named));
         }
         sheet.facts(&rows);
     }
+    for one in carried {
+        let (what, by) = (one.says.as_message(), told.by(&one.said));
+        sheet.item(&told.text(&message!("packet-next-time", what = what, by = by)));
+    }
     for hold in &view.holds {
-        let lifted = hold.lifted.as_ref().map_or("NOT LIFTED".to_owned(), |lifted| {
-            format!("lifted: {} ({})", lifted.value, told.known_by(lifted))
-        });
-        sheet.item(&format!("HOLD: {} ({}). {lifted}", hold.because, told.by(&hold.said)));
+        let because = hold.because.as_message();
+        let by = told.by(&hold.said);
+        sheet.item(&told.text(&match &hold.lifted {
+            None => message!("packet-hold-open", because = because, by = by),
+            Some(lifted) => message!(
+                "packet-hold-lifted",
+                because = because,
+                by = by,
+                lifted = lifted.value.as_message(),
+                lifter = told.known_by(lifted)
+            ),
+        }));
     }
 }
 
@@ -92,64 +120,69 @@ fn claims(told: &Told<'_>, claims: &[Claim], agreed: Option<EntryId>) -> Vec<Vec
         .iter()
         .map(|claim| {
             let kept = agreed == Some(claim.said.entry);
+            let sentence = claim.sentence.as_message();
             let sentence =
-                if kept { format!("AGREED ON: {}", claim.sentence) } else { claim.sentence.clone() };
+                told.text(&if kept { message!("packet-agreed-on", sentence = sentence) } else { sentence });
             vec![
                 if kept || agreed.is_none() { Cell::strong(sentence) } else { sentence.into() },
-                told.by(&claim.said).into(),
-                told.received(claim.said.entry).into(),
+                told.text(&told.by(&claim.said)).into(),
+                told.text(&told.received(claim.said.entry)).into(),
             ]
         })
         .collect()
 }
 
 const SIDES: [(&str, f32); 3] =
-    [("What was said", 48.0), ("By whom, when claimed", 34.0), ("Received", 18.0)];
+    [("packet-column-said", 48.0), ("packet-column-by-claimed", 34.0), ("packet-column-received", 18.0)];
 
 pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("2  Disagreements");
+    sheet.heading(&told.say("packet-heading-disagreements"));
     if view.disagreements.is_empty() && view.ended_disagreements.is_empty() {
-        sheet.paragraph("No two entries of which neither names the other say different things.");
+        sheet.paragraph(&told.say("packet-no-disagreements"));
         return;
     }
-    sheet.small("Two entries disagree when neither names the other as known and they differ. Both are kept; what a settlement agreed on stands.");
+    sheet.small(&told.say("packet-disagreements-what"));
     for disagreement in &view.disagreements {
-        sheet.subheading(&format!("NOT SETTLED: {}", disagreement.about));
-        sheet.table(&SIDES, claims(told, &disagreement.claims, None));
+        let about = disagreement.about.as_message();
+        sheet.subheading(&told.text(&message!("packet-not-settled", about = about)));
+        sheet.table(&told.columns(&SIDES), claims(told, &disagreement.claims, None));
         for back in &disagreement.reopened {
-            sheet.paragraph(&format!(
-                "It had been settled; the settlement was taken back by {} (reason given: {}).",
-                told.by(&back.said),
-                back.said.why
-            ));
+            let reopened =
+                message!("packet-reopened", by = told.by(&back.said), why = back.said.why.as_message());
+            sheet.paragraph(&told.text(&reopened));
         }
     }
     for ended in &view.ended_disagreements {
-        sheet.subheading(&format!("{}: {}", if ended.settled { "Settled" } else { "Moved on" }, ended.about));
-        sheet.table(&SIDES, claims(told, &ended.claims, ended.agreed));
-        let how = if ended.settled { "Settled by" } else { "A later entry took its place, by" };
-        let why = if ended.ended_by.said.why.is_empty() {
-            "no reason was given".to_owned()
+        let about = ended.about.as_message();
+        sheet.subheading(&told.text(&match ended.settled {
+            true => message!("packet-settled", about = about),
+            false => message!("packet-moved-on", about = about),
+        }));
+        sheet.table(&told.columns(&SIDES), claims(told, &ended.claims, ended.agreed));
+        let said = &ended.ended_by.said;
+        let why = if said.why.is_empty() {
+            message!("packet-no-reason")
         } else {
-            format!("reason given: {}", ended.ended_by.said.why)
+            message!("packet-reason-given", why = said.why.as_message())
         };
-        sheet.paragraph(&format!(
-            "{how} {}: {} ({why})",
-            told.by(&ended.ended_by.said),
-            ended.ended_by.sentence
-        ));
+        let (by, what) = (told.by(said), ended.ended_by.sentence.as_message());
+        sheet.paragraph(&told.text(&match ended.settled {
+            true => message!("packet-settled-by", by = by, what = what, why = why),
+            false => message!("packet-later-by", by = by, what = what, why = why),
+        }));
     }
 }
 
 pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("3  Corrections, and what does not count");
+    sheet.heading(&told.say("packet-heading-corrections"));
     let rows: Vec<Vec<Cell>> = view
         .history
         .iter()
         .filter(|line| matches!(line.fate, Fate::Corrected | Fate::Withdrawn))
         .map(|line| {
+            let why_gone = told.of(&line.why_gone);
             // The entry that replaced it is in the same slot and gives the reason.
             let by = view
                 .history
@@ -157,31 +190,29 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 .find(|other| {
                     other.slot == line.slot
                         && other.said.entry != line.said.entry
-                        && other.said.why == line.why_gone
-                        && !line.why_gone.is_empty()
+                        && told.of(&other.said.why) == why_gone
+                        && !why_gone.is_empty()
                 })
-                .map_or(String::new(), |other| format!("{}\n{}", other.sentence, told.by(&other.said)));
+                .map_or(String::new(), |other| told.of_whom(&other.sentence, &other.said));
             vec![
-                format!("{}\n{}", line.sentence, told.by(&line.said)).into(),
-                fate_spoken(line.fate).unwrap_or_default().into(),
+                told.of_whom(&line.sentence, &line.said).into(),
+                fate_message(line.fate).map_or(String::new(), |fate| told.of(&fate)).into(),
                 by.into(),
-                line.why_gone.clone().into(),
+                why_gone.into(),
             ]
         })
         .collect();
     if rows.is_empty() {
-        sheet.paragraph("No entry was corrected or withdrawn.");
-    } else {
-        sheet.table(
-            &[
-                ("What was said first", 34.0),
-                ("", 10.0),
-                ("What stands in its place, by whom", 34.0),
-                ("Reason given", 22.0),
-            ],
-            rows,
-        );
+        sheet.paragraph(&told.say("packet-no-corrections"));
+        return;
     }
+    let columns = told.columns(&[
+        ("packet-column-first", 34.0),
+        ("", 10.0),
+        ("packet-column-stands", 34.0),
+        ("packet-column-reason", 22.0),
+    ]);
+    sheet.table(&columns, rows);
 }
 
 /// Writes the statements that the record does not follow.
@@ -189,96 +220,121 @@ pub(super) fn not_counted(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let rows: Vec<Vec<Cell>> = told
         .kept()
         .map(|line| {
-            let why = if line.said.why.is_empty() {
-                String::new()
-            } else {
-                format!("\nReason given: {}", line.said.why)
-            };
+            let mut what = told.of(&line.sentence);
+            if !line.said.why.is_empty() {
+                what += "\n";
+                what += &told.text(&message!("packet-reason", why = line.said.why.as_message()));
+            }
             vec![
-                format!("{}{why}", line.sentence).into(),
-                told.by(&line.said).into(),
-                told.received(line.said.entry).into(),
-                Cell::strong(told_first(&line.why_gone)),
+                what.into(),
+                told.text(&told.by(&line.said)).into(),
+                told.text(&told.received(line.said.entry)).into(),
+                Cell::strong(told_first(&told.of(&line.why_gone))),
             ]
         })
         .collect();
     if rows.is_empty() {
         return;
     }
-    sheet.subheading("Entries that are kept and do not count");
-    sheet.small(
-        "They came to the office and are attached like all others, but whoever made them could not say this here. \
-         They are part of no state, no measurement and no list in this document.",
-    );
-    sheet.table(
-        &[
-            ("What was said", 34.0),
-            ("By whom, when claimed", 26.0),
-            ("Received", 16.0),
-            ("Why it does not count", 24.0),
-        ],
-        rows,
-    );
+    sheet.subheading(&told.say("packet-heading-not-counted"));
+    sheet.small(&told.say("packet-not-counted-what"));
+    let columns = told.columns(&[
+        ("packet-column-said", 34.0),
+        ("packet-column-by-claimed", 26.0),
+        ("packet-column-received", 16.0),
+        ("packet-column-why-not", 24.0),
+    ]);
+    sheet.table(&columns, rows);
 }
 
 pub(super) fn passed_over(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("4  Before release: what was missing, what was passed over");
-    let open: Vec<_> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
+    sheet.heading(&told.say("packet-heading-passed-over"));
+    if view.unloading.asked {
+        sheet.subheading(&told.say("gate-unload"));
+        let signed = match &view.unloading.fit {
+            Some(fit) => message!("gate-signed", who = fit.said.signature()),
+            None => message!("gate-not-signed"),
+        };
+        sheet.paragraph(&told.text(&signed));
+        missing(sheet, told, &view.unloading.blockers);
+        sheet.subheading(&told.say("gate-release"));
+    }
+    missing(sheet, told, &view.blockers);
+    passed(sheet, told);
+    sheet.small(&told.say(farsiding_core::view::NOTE));
+}
+
+/// What is missing at a gate, with who asks for it.
+fn missing(sheet: &mut Sheet<'_>, told: &Told<'_>, blockers: &[Blocker]) {
+    let open: Vec<_> = blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     if open.is_empty() {
-        sheet.paragraph(
-            "Nothing that this record looks for is missing, or all of it was passed over with a reason.",
-        );
+        sheet.paragraph(&told.say("packet-nothing-missing"));
     } else {
         let rows = open
             .iter()
             .map(|b| {
-                vec![Cell::strong(b.missing.clone()), format!("{}: {}", b.asked_by.spoken(), b.source).into()]
+                let asked =
+                    message!("packet-asked-by", basis = b.asked_by.term(), source = b.source.as_message());
+                vec![Cell::strong(told.of(&b.missing)), told.text(&asked).into()]
             })
             .collect();
-        sheet.table(&[("Missing", 58.0), ("Asked for by", 42.0)], rows);
+        let columns = told.columns(&[("packet-column-missing", 58.0), ("packet-column-asked", 42.0)]);
+        sheet.table(&columns, rows);
     }
+}
+
+/// What was overridden, and whether that still stands.
+fn passed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let view = told.view();
     if !view.passed_over.is_empty() {
-        sheet.subheading("Passed over");
+        sheet.subheading(&told.say("packet-heading-passed"));
         let rows = view
             .passed_over
             .iter()
             .map(|word| {
-                let stands = word.fallen.map_or(String::new(), |why| format!("\nDoes not stand: {why}."));
-                vec![
-                    Cell::strong(format!("{}{stands}", word.spoken)),
-                    format!("{}\n{}", word.why, told.by(&word.said)).into(),
-                ]
+                let mut what = told.of(&word.spoken);
+                if let Some(why) = &word.fallen {
+                    what += "\n";
+                    what += &told.text(&message!("packet-does-not-stand", why = why.as_message()));
+                }
+                vec![Cell::strong(what), told.of_whom(&told.of(&word.why), &word.said).into()]
             })
             .collect();
-        sheet.table(&[("What", 40.0), ("Reason given, by whom", 60.0)], rows);
+        let columns = told.columns(&[("packet-column-what", 40.0), ("packet-column-reason-by", 60.0)]);
+        sheet.table(&columns, rows);
     }
-    sheet.small(farsiding_core::view::NOTE);
 }
 
 pub(super) fn worth_knowing(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("5  What the program points out");
+    sheet.heading(&told.say("packet-heading-findings"));
     if view.findings.is_empty() && view.advice.is_empty() {
-        sheet.paragraph("Nothing.");
+        sheet.paragraph(&told.say("packet-nothing-found"));
     }
     for finding in view.findings.iter().chain(&view.advice) {
-        let weight = match finding.severity {
-            Severity::Alarm => "ALARM: ",
-            Severity::Check => "Check: ",
-            Severity::Note => "",
-        };
-        sheet.item(&format!("{weight}{}", finding.message));
+        let what = finding.message.as_message();
+        sheet.item(&told.text(&match finding.severity {
+            Severity::Alarm => message!("packet-finding-alarm", what = what),
+            Severity::Check => message!("packet-finding-check", what = what),
+            Severity::Note => what,
+        }));
     }
     for check in &view.checks {
-        let right = if check.right.value { "right" } else { "NOT right" };
-        let note = if check.note.is_empty() { String::new() } else { format!(", {}", check.note) };
-        sheet.item(&format!("Checked, {}: {right}{note} ({})", check.what, told.known_by(&check.right)));
+        let what = check.what.as_message();
+        let mut result = vec![match check.right.value {
+            true => message!("packet-check-right"),
+            false => message!("packet-check-wrong"),
+        }];
+        if !check.note.is_empty() {
+            result.push(check.note.as_message());
+        }
+        let result = Arg::list(Joint::Comma, result);
+        let checked =
+            message!("packet-checked", what = what, result = result, by = told.known_by(&check.right));
+        sheet.item(&told.text(&checked));
     }
     if !view.unrecognised.is_empty() {
-        sheet.strong(&format!(
-            "{} entries are of a kind this version does not know; they are attached whole.",
-            view.unrecognised.len()
-        ));
+        sheet.strong(&told.text(&message!("packet-unrecognised", count = view.unrecognised.len())));
     }
 }

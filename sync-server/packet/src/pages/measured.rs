@@ -3,11 +3,12 @@
 
 use farsiding_core::calc::empty_proof::Outcome;
 use farsiding_core::entry::site_facts::Instrument;
-use farsiding_core::view::{Fate, Point, SeriesView, fate_spoken};
+use farsiding_core::view::{Fate, Point, SeriesView, fate_message};
+use farsiding_core::{Arg, Joint, message};
 
 use super::super::figures;
 use super::super::sheet::{Cell, Sheet};
-use super::Told;
+use super::{Spoken as _, Told, plus_minus};
 
 /// The height of a chart, in points.
 const CHART_HEIGHT: f32 = 134.0;
@@ -21,21 +22,22 @@ fn method(told: &Told<'_>, point: &Point) -> (String, String) {
         .as_ref()
         .and_then(|site| site.instruments.iter().find(|i| i.name.trim().eq_ignore_ascii_case(name)));
     let mut parts = vec![match (name, known) {
-        ("", _) => "instrument not named".to_owned(),
-        (name, None) => format!("{name} (not in the site's list)"),
-        (name, Some(_)) => name.to_owned(),
+        ("", _) => message!("packet-no-instrument"),
+        (name, None) => message!("packet-unknown-instrument", name = Arg::typed(name)),
+        (name, Some(_)) => name.as_message(),
     }];
-    if !point.worth.by.is_empty() {
-        parts.push(point.worth.by.clone());
+    if !told.of(&point.worth.by).is_empty() {
+        parts.push(point.worth.by.as_message());
     }
     if let Some(due) = known.map(|instrument| &instrument.calibration_due).filter(|due| !due.is_empty()) {
-        parts.push(format!("calibration due {due}"));
+        parts.push(message!("packet-calibration-due", due = Arg::typed(due.as_str())));
     }
-    let plus_minus = point
-        .worth
-        .plus_minus
-        .map_or("not known".to_owned(), |pm| format!("\u{b1} {pm:.2} {}", point.amount.unit));
-    (parts.join(", "), plus_minus)
+    let worth = point.worth.plus_minus.map_or_else(
+        || told.say("packet-not-known"),
+        |pm| told.text(&plus_minus(pm, point.amount.unit.word())),
+    );
+    let how = message!("packet-parts", parts = Arg::list(Joint::Comma, parts));
+    (told.text(&how), worth)
 }
 
 /// Returns the instrument and the uncertainty of a long series, if they are the same throughout and no
@@ -49,57 +51,79 @@ fn one_method(told: &Told<'_>, series: &SeriesView) -> Option<(String, String)> 
     methods.all(|other| other == first).then_some(first)
 }
 
-fn gone(point: &Point) -> String {
-    let fate = fate_spoken(point.fate).unwrap_or("before");
-    if point.why_gone.is_empty() { fate.to_owned() } else { format!("{fate}: {}", point.why_gone) }
+fn gone(told: &Told<'_>, point: &Point) -> String {
+    let fate = fate_message(point.fate).map_or_else(|| message!("packet-before"), |fate| fate.as_message());
+    let why = told.of(&point.why_gone);
+    told.text(&if why.is_empty() {
+        fate
+    } else {
+        message!("packet-fate-because", fate = fate, why = Arg::typed(why))
+    })
+}
+
+fn amount(told: &Told<'_>, point: &Point) -> String {
+    told.text(&message!("packet-parts", parts = point.amount.arg()))
 }
 
 pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("7  Readings");
+    sheet.heading(&told.say("packet-heading-readings"));
     let mut rows: Vec<Vec<Cell>> = Vec::new();
     for reading in &view.readings {
         let disputed = reading.current.as_ref().is_some_and(|current| current.disputed);
-        let title = if disputed { format!("{}\nDISPUTED", reading.title) } else { reading.title.clone() };
+        let mut title = told.of(&reading.title);
+        if disputed {
+            title += "\n";
+            title += &told.say("packet-disputed");
+        }
         for point in &reading.history {
             let (mut how, plus_minus) = method(told, point);
-            let value: Cell = if point.fate == Fate::Live {
-                Cell::strong(point.amount.shown())
-            } else if point.fate == Fate::Agreed {
-                how = format!("{how}\n{}", gone(point));
-                Cell::strong(point.amount.shown())
-            } else {
-                how = format!("{how}\n{}", gone(point));
-                format!("({})", point.amount.shown()).into()
+            let value = amount(told, point);
+            if point.fate != Fate::Live {
+                how = format!("{how}\n{}", gone(told, point));
+            }
+            let value = match point.fate {
+                Fate::Live | Fate::Agreed => Cell::strong(value),
+                _ => format!("({value})").into(),
             };
             rows.push(vec![
                 title.clone().into(),
                 value,
                 plus_minus.into(),
                 how.into(),
-                format!("{}, {}", point.said.signature(), told.no(point.said.entry)).into(),
+                format!("{}, {}", told.text(&point.said.signature()), told.text(&told.no(point.said.entry)))
+                    .into(),
             ]);
         }
     }
     if rows.is_empty() {
-        sheet.paragraph("No single readings were recorded.");
+        sheet.paragraph(&told.say("packet-no-readings"));
     } else {
-        sheet.table(
-            &[
-                ("What", 22.0),
-                ("Reading", 13.0),
-                ("\u{b1}", 12.0),
-                ("Instrument and method", 32.0),
-                ("Who, when", 21.0),
-            ],
-            rows,
-        );
-        sheet.small(
-            "\u{b1} is half the width of the 95 % interval (JCGM 100) that the instrument leaves, by what is named beside it. \
-             A value in brackets no longer stands. Series of readings are in annex C.",
-        );
+        let columns = told.columns(&[
+            ("packet-column-what", 22.0),
+            ("packet-column-reading", 13.0),
+            ("packet-column-plus-minus", 12.0),
+            ("packet-column-method", 32.0),
+            ("packet-column-who-when", 21.0),
+        ]);
+        sheet.table(&columns, rows);
+        sheet.small(&told.say("packet-readings-what"));
     }
     empty(sheet, told);
+    received(sheet, told);
+}
+
+/// Writes what received the cargo, and what went with it.
+fn received(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let mut lines = told.view().received().peekable();
+    if lines.peek().is_none() {
+        return;
+    }
+    sheet.subheading(&told.say("packet-heading-received"));
+    for line in lines {
+        let (text, by) = (line.sentence.as_message(), told.by(&line.said));
+        sheet.item(&told.text(&message!("packet-told-by", text = text, by = by)));
+    }
 }
 
 /// Writes annex C: every series, as a chart and in figures.
@@ -110,79 +134,78 @@ pub(super) fn series(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     if with_points().next().is_none() {
         return;
     }
-    sheet.heading("Annex C  Series of readings");
+    sheet.heading(&told.say("packet-annex-series"));
     for series in with_points() {
-        let numbers: Vec<(i64, f64, Option<f64>)> = series
+        one_series(sheet, told, series);
+    }
+}
+
+fn one_series(sheet: &mut Sheet<'_>, told: &Told<'_>, series: &SeriesView) {
+    let numbers: Vec<(i64, f64, Option<f64>)> = series
+        .points
+        .iter()
+        .filter_map(|p| Some((p.said.done_at().0, p.amount.value?, p.worth.plus_minus)))
+        .collect();
+    let unit = series.points.first().map(|p| p.amount.unit);
+    let one_unit = series.points.iter().all(|p| Some(p.amount.unit) == unit);
+    let charted = unit.filter(|_| one_unit && numbers.len() >= 3);
+    if charted.is_some() {
+        sheet.keep_together(CHART_HEIGHT + 70.0); // keeps the heading with its chart
+    }
+    let title = series.title.as_message();
+    sheet.subheading(&told.text(&message!("packet-a-series", title = title.clone())));
+    if let Some(unit) = charted {
+        let unit = told.unit(unit.word());
+        let caption =
+            message!("packet-chart-caption", title = title.clone(), unit = Arg::typed(unit.as_str()));
+        let in_words = told.text(&message!("packet-chart-in-words", title = title));
+        sheet.figure(CHART_HEIGHT, &in_words, &told.text(&caption), |pen| {
+            figures::chart(pen, &numbers, &unit, told.zone(), told.words);
+        });
+    }
+    if let Some((how, plus_minus)) = one_method(told, series) {
+        let all = message!("packet-all-on", how = Arg::typed(how), worth = Arg::typed(plus_minus));
+        sheet.paragraph(&told.text(&all));
+        let cells: Vec<[Cell; 3]> = series
             .points
             .iter()
-            .filter_map(|p| {
-                let at = p.said.claimed.0.saturating_sub(p.said.ahead_millis.unwrap_or(0));
-                Some((at, p.amount.value?, p.worth.plus_minus))
+            .map(|point| {
+                let who = format!("{}, {}", point.said.name, told.text(&told.no(point.said.entry)));
+                [told.text(&point.said.time()).into(), Cell::strong(amount(told, point)), who.into()]
             })
             .collect();
-        let unit = series.points.first().map(|p| p.amount.unit);
-        let one_unit = series.points.iter().all(|p| Some(p.amount.unit) == unit);
-        let charted = unit.filter(|_| one_unit && numbers.len() >= 3);
-        if charted.is_some() {
-            sheet.keep_together(CHART_HEIGHT + 70.0); // keeps the heading with its chart
-        }
-        sheet.subheading(&format!("{}, a series", series.title));
-        if let Some(unit) = charted {
-            let caption = format!(
-                "{}, {unit}, over the claimed time. Points are readings, bars their \u{b1}; the line only joins them.",
-                series.title
-            );
-            let zone = told.zone();
-            let in_words = format!("A chart of {}; the table below has the same figures.", series.title);
-            sheet.figure(CHART_HEIGHT, &in_words, &caption, |pen| {
-                figures::chart(pen, &numbers, &unit.to_string(), zone);
-            });
-        }
-        if let Some((how, plus_minus)) = one_method(told, series) {
-            sheet.paragraph(&format!("All of them on {how}; {plus_minus}."));
-            let cells: Vec<[Cell; 3]> = series
-                .points
-                .iter()
-                .map(|point| {
-                    let amount = Cell::strong(point.amount.shown());
-                    let who = format!("{}, {}", point.said.name, told.no(point.said.entry));
-                    [point.said.shown.clone().into(), amount, who.into()]
-                })
-                .collect();
-            let rows = cells.chunks(2).map(|pair| pair.iter().flatten().cloned().collect()).collect();
-            let columns = [("Claimed", 21.0), ("Reading", 13.0), ("Who", 16.0)];
-            sheet.table(&[columns, columns].concat(), rows);
-            continue;
-        }
-        let mut rows: Vec<Vec<Cell>> = Vec::new();
-        for (point, stands) in
-            series.points.iter().map(|p| (p, true)).chain(series.struck.iter().map(|p| (p, false)))
-        {
-            let (how, plus_minus) = method(told, point);
-            let value = if stands {
-                point.amount.shown()
-            } else {
-                format!("({})\n{}", point.amount.shown(), gone(point))
-            };
-            rows.push(vec![
-                point.said.shown.clone().into(),
-                value.into(),
-                plus_minus.into(),
-                how.into(),
-                format!("{}, {}", point.said.name, told.no(point.said.entry)).into(),
-            ]);
-        }
-        sheet.table(
-            &[
-                ("Claimed", 19.0),
-                ("Reading", 21.0),
-                ("\u{b1}", 13.0),
-                ("Instrument and method", 30.0),
-                ("Who", 17.0),
-            ],
-            rows,
-        );
+        let rows = cells.chunks(2).map(|pair| pair.iter().flatten().cloned().collect()).collect();
+        let half =
+            [("packet-column-claimed", 21.0), ("packet-column-reading", 13.0), ("packet-column-who", 16.0)];
+        sheet.table(&told.columns(&[half, half].concat()), rows);
+        return;
     }
+    let mut rows: Vec<Vec<Cell>> = Vec::new();
+    for (point, stands) in
+        series.points.iter().map(|p| (p, true)).chain(series.struck.iter().map(|p| (p, false)))
+    {
+        let (how, plus_minus) = method(told, point);
+        let value = if stands {
+            amount(told, point)
+        } else {
+            format!("({})\n{}", amount(told, point), gone(told, point))
+        };
+        rows.push(vec![
+            told.text(&point.said.time()).into(),
+            value.into(),
+            plus_minus.into(),
+            how.into(),
+            format!("{}, {}", point.said.name, told.text(&told.no(point.said.entry))).into(),
+        ]);
+    }
+    let columns = told.columns(&[
+        ("packet-column-claimed", 19.0),
+        ("packet-column-reading", 21.0),
+        ("packet-column-plus-minus", 13.0),
+        ("packet-column-method", 30.0),
+        ("packet-column-who", 17.0),
+    ]);
+    sheet.table(&columns, rows);
 }
 
 fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
@@ -190,69 +213,81 @@ fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     if empty.signs.is_empty() && empty.decision.is_none() {
         return;
     }
-    sheet.subheading("Was the liquid out? What was recorded");
+    sheet.subheading(&told.say("packet-heading-empty"));
     for sign in &empty.signs {
-        let seen = if sign.seen.value { "yes" } else { "no" };
-        let speaks = if sign.speaks_for_liquid { " \u{2013} speaks for liquid" } else { "" };
-        sheet.item(&format!("{}: {seen}{speaks} ({})", sign.sign.spoken(), told.known_by(&sign.seen)));
+        let (what, by) = (sign.sign.term(), told.known_by(&sign.seen));
+        sheet.item(&told.text(&match (sign.seen.value, sign.speaks_for_liquid) {
+            (true, false) => message!("packet-sign-yes", sign = what, by = by),
+            (true, true) => message!("packet-sign-yes-liquid", sign = what, by = by),
+            (false, false) => message!("packet-sign-no", sign = what, by = by),
+            (false, true) => message!("packet-sign-no-liquid", sign = what, by = by),
+        }));
     }
     if let Some(weighed) = &empty.weighed {
-        let outcome = match weighed.outcome {
-            Outcome::LiquidIndicated => "what was recorded indicates LIQUID",
-            Outcome::NoLiquidIndicated => "what was recorded indicates no liquid",
-            Outcome::NotEnoughEvidence => "what was recorded is not enough to tell",
-        };
-        sheet
-            .paragraph(&format!("Weighed by a model, which decides nothing: {outcome}. {}", weighed.caution));
+        let caution = weighed.caution.as_message();
+        sheet.paragraph(&told.text(&match weighed.outcome {
+            Outcome::LiquidIndicated => message!("packet-weighed-liquid", caution = caution),
+            Outcome::NoLiquidIndicated => message!("packet-weighed-no-liquid", caution = caution),
+            Outcome::NotEnoughEvidence => message!("packet-weighed-not-enough", caution = caution),
+        }));
         for piece in &weighed.pieces {
-            sheet.item(&piece.reason);
+            sheet.item(&told.of(&piece.reason));
         }
     }
     if let Some(decision) = &empty.decision {
-        let taken =
-            if decision.value.accepted { "Taken as empty of liquid" } else { "NOT taken as empty of liquid" };
-        let grounds =
-            if decision.value.grounds.is_empty() { "no grounds given" } else { &decision.value.grounds };
-        sheet.strong(&format!("{taken}: {grounds} ({})", told.known_by(decision)));
+        let grounds = if told.of(&decision.value.grounds).is_empty() {
+            message!("packet-no-grounds")
+        } else {
+            decision.value.grounds.as_message()
+        };
+        let by = told.known_by(decision);
+        sheet.strong(&told.text(&match decision.value.accepted {
+            true => message!("packet-taken-as-empty", grounds = grounds, by = by),
+            false => message!("packet-not-taken-as-empty", grounds = grounds, by = by),
+        }));
     }
 }
 
 /// Writes annex D: every computed value.
 pub(super) fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("Annex D  Values computed from the record");
-    sheet.small(
-        "Nobody typed these: each was made from the readings above by the formula named. \u{b1} is half the width of \
-         the 95 % interval (JCGM 100). Where something was missing, that is said instead of a number.",
-    );
+    sheet.heading(&told.say("packet-annex-values"));
+    sheet.small(&told.say("packet-annex-values-what"));
     if view.computed.is_empty() {
-        sheet.paragraph("Nothing was computed.");
+        sheet.paragraph(&told.say("packet-nothing-computed"));
         return;
     }
     let rows = view
         .computed
         .iter()
         .map(|quantity| {
-            let product = if quantity.product.is_empty() {
-                String::new()
-            } else {
-                format!("\nfor {}", quantity.product)
-            };
-            let formula = quantity.value.as_ref().map_or(String::new(), |value| {
-                let largest = value
-                    .largest
-                    .as_ref()
-                    .map_or(String::new(), |l| format!("\nmost of the \u{b1} comes from {l}"));
-                format!("{}{largest}", value.formula)
-            });
-            let source = quantity.value.as_ref().map_or(String::new(), |value| value.source.clone());
-            let doubts: Vec<String> = quantity.findings().iter().map(|f| f.message.clone()).collect();
-            let mut shown = quantity.shown();
-            if !doubts.is_empty() {
-                shown += &format!("\n{}", doubts.join("\n"));
+            let mut title = told.of(&quantity.title);
+            if !told.of(&quantity.product).is_empty() {
+                title += "\n";
+                title += &told.text(&message!("packet-for-product", product = quantity.product.as_message()));
             }
-            vec![format!("{}{product}", quantity.title).into(), shown.into(), formula.into(), source.into()]
+            let formula = quantity.value.as_ref().map_or(String::new(), |value| {
+                let mut formula = value.formula.to_string();
+                if let Some(largest) = &value.largest {
+                    formula += "\n";
+                    formula += &told.text(&message!("packet-largest", input = largest.as_message()));
+                }
+                formula
+            });
+            let source = quantity.value.as_ref().map_or(String::new(), |value| told.of(&value.source));
+            let mut shown = told.of(&quantity.message());
+            for finding in quantity.findings() {
+                shown += "\n";
+                shown += &told.of(&finding.message);
+            }
+            vec![title.into(), shown.into(), formula.into(), source.into()]
         })
         .collect();
-    sheet.table(&[("Value", 20.0), ("Result", 32.0), ("Formula and version", 20.0), ("Source", 28.0)], rows);
+    let columns = told.columns(&[
+        ("packet-column-value", 20.0),
+        ("packet-column-result", 32.0),
+        ("packet-column-formula", 20.0),
+        ("packet-column-source", 28.0),
+    ]);
+    sheet.table(&columns, rows);
 }

@@ -7,9 +7,11 @@
 
 mod annex;
 mod doubts;
-mod front;
+pub mod front;
+mod front_facts;
 mod measured;
 mod proof;
+mod spoken;
 mod state;
 mod story;
 mod whose;
@@ -23,6 +25,9 @@ use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Fact, Parts, Refolded, Standing};
 use farsiding_core::ids::{Digest, EntryId};
 use farsiding_core::view::{Attested, Attribution, Fate, HistoryLine, VisitView};
+use farsiding_core::{Arg, Message, message};
+use farsiding_words::Words;
+use spoken::Spoken;
 
 use super::marks::Paper;
 use super::sheet::Sheet;
@@ -70,6 +75,8 @@ impl Numbered {
 
 /// Everything the pages are written from.
 pub struct Told<'a> {
+    /// The words of the language of the pages.
+    pub words: &'static Words,
     /// The attachments.
     pub parts: &'a Parts,
     /// The record folded from the attachments.
@@ -82,8 +89,8 @@ pub struct Told<'a> {
     pub keys: &'a OrganisationKeys,
     /// The document id.
     pub document: &'a str,
-    /// The attached files, each with its length if known and its description.
-    pub files: &'a [(String, Option<usize>, &'static str)],
+    /// The attached files, each with its length if known and what it is.
+    pub files: &'a [(String, Option<usize>, Message)],
     /// The entries by number.
     pub numbered: &'a Numbered,
     /// Which entries of the stay stand.
@@ -102,6 +109,37 @@ impl Told<'_> {
         &self.refolded.view
     }
 
+    /// Returns the text of a message without arguments.
+    fn say(&self, id: &str) -> String {
+        self.words.say(id)
+    }
+
+    /// Returns the text of a message.
+    fn text(&self, message: &Message) -> String {
+        self.words.text(message)
+    }
+
+    /// Returns a text of the view.
+    fn of(&self, said: &(impl Spoken + ?Sized)) -> String {
+        self.text(&said.as_message())
+    }
+
+    /// Returns a text of the view, with who said it on a line of its own.
+    fn of_whom(&self, what: &(impl Spoken + ?Sized), said: &Attribution) -> String {
+        format!("{}\n{}", self.of(what), self.text(&self.by(said)))
+    }
+
+    /// Returns the name of a unit.
+    fn unit(&self, word: &str) -> String {
+        self.say(&format!("unit-{word}"))
+    }
+
+    /// Returns the headings of columns, each an id or nothing.
+    fn columns(&self, columns: &[(&str, f32)]) -> Vec<(String, f32)> {
+        let text = |id: &str| if id.is_empty() { String::new() } else { self.say(id) };
+        columns.iter().map(|(id, width)| (text(id), *width)).collect()
+    }
+
     fn zone(&self) -> chrono_tz::Tz {
         self.view().header.zone.parse().unwrap_or(chrono_tz::Tz::UTC)
     }
@@ -110,8 +148,14 @@ impl Told<'_> {
         at.shown_in(self.zone())
     }
 
-    fn received(&self, entry: EntryId) -> String {
-        self.refolded.received.get(&entry).map_or("not in the log".to_owned(), |at| self.shown(*at))
+    /// Returns a time at the site as an argument.
+    fn at(&self, at: UtcMillis) -> Arg {
+        Arg::typed(self.shown(at))
+    }
+
+    fn received(&self, entry: EntryId) -> Message {
+        let at = self.refolded.received.get(&entry);
+        at.map_or_else(|| message!("packet-not-in-log"), |at| Message::typed(self.shown(*at)))
     }
 
     fn checkpoint(&self) -> Option<Checkpoint> {
@@ -137,8 +181,11 @@ impl Told<'_> {
     }
 
     /// Returns the citation of an entry, such as "No. 14".
-    fn no(&self, entry: EntryId) -> String {
-        self.number(entry).map_or("of another record".to_owned(), |number| format!("No. {number}"))
+    fn no(&self, entry: EntryId) -> Message {
+        match self.number(entry) {
+            None => message!("packet-other-record"),
+            Some(number) => message!("packet-number", number = Arg::typed(number.to_string())),
+        }
     }
 
     /// Returns the stay's own entries, in the order in which the office received them.
@@ -154,14 +201,20 @@ impl Told<'_> {
 
     /// Returns who said something, when, on which device and in which entry. If the statement binds the
     /// person, or the person signed it, the text also says how the person is known.
-    fn by(&self, said: &Attribution) -> String {
-        let known = self.person_known(said).map_or(String::new(), |how| format!(", {how}"));
-        format!("{}, on {}{known}, {}", said.signature(), said.device_name, self.no(said.entry))
+    fn by(&self, said: &Attribution) -> Message {
+        let (who, device) = (said.signature().as_message(), Arg::typed(said.device_name.as_str()));
+        let entry = self.no(said.entry);
+        match self.person_known(said) {
+            None => message!("packet-by", who = who, device = device, entry = entry),
+            Some(known) => {
+                message!("packet-by-known", who = who, device = device, known = known, entry = entry)
+            }
+        }
     }
 
-    fn person_known(&self, said: &Attribution) -> Option<&'static str> {
+    fn person_known(&self, said: &Attribution) -> Option<Message> {
         let told = said.named != Named::ByPhone || self.refolded.binding.contains(&said.entry);
-        told.then(|| said.named.spoken())
+        told.then(|| said.named.term())
     }
 
     /// Returns the entries that are kept but do not affect the state, in the order of the story.
@@ -171,16 +224,27 @@ impl Told<'_> {
 
     /// Returns who said something, with the time in UTC as well and without the entry's number, which the
     /// caller adds.
-    fn known_by_short<T>(&self, known: &Attested<T>) -> String {
+    fn known_by_short<T>(&self, known: &Attested<T>) -> Message {
         let said = &known.said;
         let at = UtcMillis(said.claimed.0.saturating_sub(said.ahead_millis.unwrap_or(0)));
-        format!("{}, {} ({})", said.name, self.both(at), said.named.spoken())
+        message!(
+            "packet-by-short",
+            who = said.name.as_message(),
+            at = Arg::typed(self.both(at)),
+            known = said.named.term()
+        )
     }
 
-    fn known_by<T>(&self, known: &Attested<T>) -> String {
-        let disputed = if known.disputed { " \u{2013} DISPUTED, see the disagreements" } else { "" };
-        format!("{}{disputed}", self.by(&known.said))
+    fn known_by<T>(&self, known: &Attested<T>) -> Message {
+        let by = self.by(&known.said);
+        if known.disputed { message!("packet-by-disputed", by = by) } else { by }
     }
+}
+
+/// Returns an uncertainty with its unit.
+fn plus_minus(value: f64, unit: &str) -> Message {
+    let worth = Arg::Figure { value: format!("{value:.2}"), plus_minus: None, unit: unit.to_owned() };
+    message!("packet-plus-minus", value = worth)
 }
 
 /// Writes all pages, and returns the facts of the first page in their order.

@@ -2,17 +2,28 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use farsiding_core::entry::AnyTime;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{AnyTime, Certificate};
 use farsiding_core::evidence::packet::{ENTRIES, FRONT, HOW_TO_CHECK, SEAL};
 use farsiding_core::evidence::{Checkpoint, Receipt, cosignatures};
 use farsiding_core::ids::{DeviceId, Digest};
+use farsiding_core::{Arg, Joint, Message, message};
 
 use super::super::sheet::{Cell, Sheet};
-use super::Told;
+use super::{Spoken as _, Told};
+
+/// Returns what the organisation says of a device, a line each.
+fn standing(told: &Told<'_>, certificate: &Certificate) -> String {
+    let mut lines = vec![message!("packet-certified", at = told.at(certificate.issued_at))];
+    lines.extend(certificate.sites.as_ref().map(|sites| message!("packet-for-sites", count = sites.len())));
+    lines.extend(certificate.valid_until.map(|until| message!("packet-until", at = told.at(until))));
+    lines.extend(certificate.revoked_at.map(|at| message!("packet-revoked", at = told.at(at))));
+    lines.iter().map(|line| told.text(line)).collect::<Vec<_>>().join("\n")
+}
 
 pub(super) fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("Annex E  Devices, their certificates and chains");
+    sheet.heading(&told.say("packet-annex-devices"));
     let rows = view
         .header
         .devices
@@ -20,96 +31,88 @@ pub(super) fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .map(|device| {
             let certificate = told.refolded.certificates.get(&device.device);
             let (name, standing) = match certificate {
-                None => (Cell::strong(device.name.clone()), Cell::strong("NOT CERTIFIED by the organisation")),
+                None => (Cell::strong(device.name.clone()), Cell::strong(told.say("packet-not-certified"))),
                 Some(certificate) => {
-                    let mut issued = format!("certified {}", told.shown(certificate.issued_at));
-                    if let Some(sites) = &certificate.sites {
-                        let many = if sites.len() == 1 { "site" } else { "sites" };
-                        issued += &format!("\nfor {} {many}", sites.len());
-                    }
-                    if let Some(until) = certificate.valid_until {
-                        issued += &format!("\nuntil {}", told.shown(until));
-                    }
-                    let standing = match certificate.revoked_at {
-                        Some(at) => Cell::strong(format!(
-                            "{issued}\nREVOKED {}: what came in after that is kept, its claimed time proves nothing",
-                            told.shown(at)
-                        )),
-                        None => issued.into(),
-                    };
+                    let standing = standing(told, certificate);
+                    let revoked = certificate.revoked_at.is_some();
+                    let standing = if revoked { Cell::strong(standing) } else { standing.into() };
                     (Cell::strong(certificate.name.clone()), standing)
                 }
             };
-            let clock = device.ahead_millis.map_or("never compared".to_owned(), |ahead| {
-                format!("{:+.1} s against the office's", ahead as f64 / 1000.0)
-            });
-            vec![name, device.device.to_string().into(), standing, format!("{}\n{clock}", device.entries).into()]
+            let clock = device.ahead_millis.map_or_else(
+                || message!("packet-clock-never"),
+                |ahead| {
+                    let sign = if ahead >= 0 { "+" } else { "" };
+                    let seconds =
+                        format!("{sign}{}", told.words.number(&format!("{:.1}", ahead as f64 / 1000.0)));
+                    message!("packet-clock-against", seconds = Arg::typed(seconds))
+                },
+            );
+            let clock = format!("{}\n{}", device.entries, told.text(&clock));
+            vec![name, device.device.to_string().into(), standing, clock.into()]
         })
         .collect();
-    sheet.table(
-        &[("Device", 18.0), ("Public key (Ed25519)", 34.0), ("Standing", 28.0), ("Entries, clock", 20.0)],
-        rows,
-    );
+    let columns = told.columns(&[
+        ("packet-column-device", 18.0),
+        ("packet-column-key", 34.0),
+        ("packet-column-standing", 28.0),
+        ("packet-column-clock", 20.0),
+    ]);
+    sheet.table(&columns, rows);
     let in_table: BTreeSet<DeviceId> = view.header.devices.iter().map(|device| device.device).collect();
     let outside = told.kept().filter(|line| !in_table.contains(&line.said.device));
     let outside: BTreeSet<DeviceId> = outside.map(|line| line.said.device).collect();
     if !outside.is_empty() {
-        let keys: Vec<String> = outside.iter().map(ToString::to_string).collect();
-        sheet.paragraph(&format!(
-            "Besides these, entries are attached of which none counts (section 3), signed with {}.",
-            keys.join(", ")
-        ));
+        let keys = outside.iter().map(|key| Message::typed(key.to_string()));
+        let keys = Arg::list(Joint::Comma, keys);
+        sheet.paragraph(&told.text(&message!("packet-other-devices", keys = keys)));
     }
     if view.chain_gaps.is_empty() {
-        sheet.paragraph(
-            "Every device numbers its entries and names in each the one before it. Between the first and the last \
-             entry of this stay no number is missing on any device; entries of other records in between are listed \
-             by their digests.",
-        );
+        sheet.paragraph(&told.say("packet-chains-whole"));
     }
     for gap in &view.chain_gaps {
-        sheet.strong(&gap.sentence);
+        sheet.strong(&told.of(&gap.sentence));
     }
     let elsewhere: usize = told.parts.log.chains.iter().map(|chain| chain.elsewhere.len()).sum();
     if elsewhere > 0 {
-        sheet.small(&format!(
-            "{elsewhere} entries of other records stand between those here; only their digests are attached."
-        ));
+        sheet.small(&told.text(&message!("packet-chain-elsewhere", count = elsewhere)));
     }
 }
 
 pub(super) fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    sheet.heading("Annex F  Receipts and log");
-    let mut rows: Vec<(farsiding_core::clock::UtcMillis, Vec<Cell>)> = Vec::new();
-    let here: std::collections::BTreeSet<_> = told.refolded.received.keys().copied().collect();
+    sheet.heading(&told.say("packet-annex-receipts"));
+    let mut rows: Vec<(UtcMillis, Vec<Cell>)> = Vec::new();
+    let here: BTreeSet<_> = told.refolded.received.keys().copied().collect();
     for bytes in &told.parts.receipts.receipts {
         let Ok(receipt) = Receipt::from_bytes(bytes) else { continue };
         let Ok(at) = receipt.check(&AnyTime(told.keys)) else { continue };
         let covered = receipt.entries.iter().filter(|id| here.contains(id)).count();
-        let digest = farsiding_core::ids::Digest::of(&receipt.head);
-        let covers = format!("{covered} of this packet, {} in all", receipt.entries.len());
-        rows.push((at, vec![told.shown(at).into(), covers.into(), digest.short().into()]));
+        let covers = message!(
+            "packet-receipt-covers",
+            here = Arg::Number(covered.to_string()),
+            all = Arg::Number(receipt.entries.len().to_string())
+        );
+        let digest = Digest::of(&receipt.head);
+        rows.push((at, vec![told.shown(at).into(), told.text(&covers).into(), digest.short().into()]));
     }
     rows.sort_by_key(|row| row.0);
     if rows.is_empty() {
-        sheet.paragraph("The office keeps no receipt that covers these entries; the log below says when it received each.");
+        sheet.paragraph(&told.say("packet-no-receipts"));
     } else {
-        sheet.paragraph("The office signed these receipts when devices brought their entries:");
-        sheet.table(
-            &[("Signed at", 26.0), ("Entries covered", 44.0), ("Its SHA-256 begins", 30.0)],
-            rows.into_iter().map(|row| row.1).collect(),
-        );
+        sheet.paragraph(&told.say("packet-receipts-what"));
+        let columns = told.columns(&[
+            ("packet-column-signed-at", 26.0),
+            ("packet-column-covered", 44.0),
+            ("packet-column-digest", 30.0),
+        ]);
+        sheet.table(&columns, rows.into_iter().map(|row| row.1).collect());
     }
     log(sheet, told);
 }
 
 fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    sheet.paragraph(
-        "The office enters what it receives in one append-only log (a Merkle tree, RFC 9162). A checkpoint is its \
-         signed word on how long the log is and what stands in it; whoever holds another checkpoint of it can check \
-         whether both can be of one log.",
-    );
-    let mut rows: Vec<(&str, String)> = Vec::new();
+    sheet.paragraph(&told.say("packet-log-what"));
+    let mut rows: Vec<(String, String)> = Vec::new();
     // A checkpoint may be here twice: as it was time-stamped, and as witnesses signed it later.
     let mut checkpoints: BTreeMap<(u64, Digest), BTreeSet<String>> = BTreeMap::new();
     for note in &told.parts.log.checkpoints {
@@ -120,69 +123,68 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         }
     }
     for ((size, root), others) in checkpoints {
-        let stamped = told.parts.log.tokens.iter().any(|token| token.size == size);
-        let stamps = if stamped { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
-        let others: Vec<String> = others.into_iter().collect();
-        let signed =
-            if others.is_empty() { String::new() } else { format!(", signed also by {}", others.join(", ")) };
-        rows.push(("Checkpoint", format!("{size} entries, root {root}{stamps}{signed}")));
+        let mut parts =
+            vec![message!("packet-checkpoint", count = size, root = Arg::typed(root.to_string()))];
+        if told.parts.log.tokens.iter().any(|token| token.size == size) {
+            parts.push(message!("packet-checkpoint-stamped"));
+        }
+        if !others.is_empty() {
+            let others = Arg::list(Joint::Comma, others.into_iter().map(Message::typed));
+            parts.push(message!("packet-checkpoint-witnessed", others = others));
+        }
+        let parts = message!("packet-parts", parts = Arg::list(Joint::Comma, parts));
+        rows.push((told.say("packet-row-checkpoint"), told.text(&parts)));
     }
     if let Some(checkpoint) = told.checkpoint() {
-        rows.push(("Log", checkpoint.origin));
+        rows.push((told.say("packet-row-log"), checkpoint.origin));
     }
     if let (Some(first), Some(last)) = (told.parts.log.leaves.first(), told.parts.log.leaves.last()) {
-        rows.push((
-            "Places",
-            format!(
-                "{} to {}, received {} to {}",
-                first.number,
-                last.number,
-                told.shown(first.received_at),
-                told.shown(last.received_at)
-            ),
-        ));
+        let places = message!(
+            "packet-places",
+            first = Arg::Number(first.number.to_string()),
+            last = Arg::Number(last.number.to_string()),
+            from = told.at(first.received_at),
+            until = told.at(last.received_at)
+        );
+        rows.push((told.say("packet-row-places"), told.text(&places)));
     }
-    rows.push(("Organisation", format!("public key {}", told.organisation_key)));
+    let key = message!("packet-public-key", key = Arg::typed(told.organisation_key.to_string()));
+    rows.push((told.say("packet-label-organisation"), told.text(&key)));
     sheet.facts(&rows);
 }
 
 pub(super) fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    sheet.heading("10  How to check this file");
-    sheet.paragraph(
-        "The pages are for reading; the proof is attached inside this PDF. With the file and the organisation's \
-         public key (from a source other than this file) anybody can check it, without asking the organisation:",
-    );
+    sheet.heading(&told.say("packet-heading-check"));
+    sheet.paragraph(&told.say("packet-check-proof"));
     sheet.strong(&format!("farsiding verify FILE --key {}", told.organisation_key));
-    sheet.paragraph(&format!(
-        "or with a program of one's own: {HOW_TO_CHECK} describes every byte. The checks: each entry in {ENTRIES} bears \
-         the signature of its device; each device whose entries count holds a certificate of the \
-         organisation; the log holds each \
-         entry at its place and time; nothing is missing between a device's first and last entry; each photograph is byte for \
-         byte the one signed for; {SEAL} is the organisation's signature over this whole file; and the pages, drawn again from \
-         what is attached, are these, so that not even whoever holds the organisation's key can print something else \
-         unseen. A program that does not draw them again holds the first page against the entries by {FRONT} and says so.",
-    ));
-    sheet.paragraph(
-        "It cannot be checked from the file alone whether the organisation withheld other records, or ran its clock \
-         wrong. A checkpoint kept by somebody else, or a third party's time stamp, narrows that down.",
+    let how = message!(
+        "packet-check-how",
+        description = HOW_TO_CHECK.as_message(),
+        entries = ENTRIES.as_message(),
+        seal = SEAL.as_message(),
+        front = FRONT.as_message()
     );
-    sheet.small(
-        "A character the typefaces of this document cannot show is written as \\u{\u{2026}} with its Unicode number; the \
-         attached entries hold it as it was typed.",
-    );
+    sheet.paragraph(&told.text(&how));
+    sheet.paragraph(&told.say("packet-check-not"));
+    sheet.small(&told.text(&message!("packet-check-characters", form = Arg::typed("\\u{\u{2026}}"))));
 }
 
 /// Writes annex G: the attached files.
 pub(super) fn files(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    sheet.heading("Annex G  Attached files");
+    sheet.heading(&told.say("packet-annex-files"));
     let rows = told
         .files
         .iter()
         .map(|(name, length, what)| {
             let length = length.map_or("\u{2013}".to_owned(), |length| length.to_string());
-            vec![name.clone().into(), length.into(), (*what).into()]
+            vec![name.clone().into(), length.into(), told.text(what).into()]
         })
         .collect();
-    sheet.table(&[("Attached file", 52.0), ("Bytes", 10.0), ("What it is", 38.0)], rows);
-    sheet.small(&format!("Document {}", told.document));
+    let columns = told.columns(&[
+        ("packet-column-file", 52.0),
+        ("packet-column-bytes", 10.0),
+        ("packet-column-file-what", 38.0),
+    ]);
+    sheet.table(&columns, rows);
+    sheet.small(&told.text(&message!("packet-document", document = told.document.as_message())));
 }

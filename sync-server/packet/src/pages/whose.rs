@@ -4,59 +4,68 @@
 //! Every sentence here is derived from the attachments and is true only of them. Used by the first page
 //! (`front`).
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use farsiding_core::authority::Named;
 use farsiding_core::entry::AnyTime;
 use farsiding_core::evidence::Receipt;
+use farsiding_core::view::Fate;
+use farsiding_core::{Arg, Joint, Message, message};
 
 use super::Told;
 
-/// Calls `say` with each label and sentence.
-pub(super) fn facts(told: &Told<'_>, mut say: impl FnMut(&str, &str)) {
-    let view = told.view();
-    let devices =
-        view.header.devices.iter().filter(|device| told.refolded.certificates.contains_key(&device.device));
-    say(
-        "Device's signature",
-        &format!(
-            "Each of the stay's {} entries is signed by the device it was made on; {} of the devices hold this \
-             organisation's certificate. Who held a device is another question.",
-            told.parts.entries.visit.len(),
-            devices.count()
-        ),
-    );
-    let mut named: BTreeMap<&str, usize> = BTreeMap::new();
-    for line in view.history.iter().filter(|line| line.fate != farsiding_core::view::Fate::Kept) {
-        let word = match line.said.named {
-            Named::OwnHand => "signed with the person's own confirmed key",
-            Named::Held => "made on a phone the person had signed to hold",
-            Named::ByPhone => "in which the phone alone names the person",
-            Named::HandNotConfirmed => "signed with a key nobody confirmed",
-            Named::HandNotTheirs => "signed with a key that is not theirs",
-        };
-        *named.entry(word).or_default() += 1;
-    }
-    let people: Vec<String> = named.into_iter().map(|(word, count)| format!("{count} {word}")).collect();
-    let people = if people.is_empty() { "none".to_owned() } else { people.join(", ") };
-    say("Person", &format!("Entries that count: {people}."));
-    let log = told.checkpoint().map_or("No checkpoint of the log holds.".to_owned(), |checkpoint| {
-        format!(
-            "The organisation signed that its log had {} entries, each of these at its place: it cannot change or \
-             move them without contradicting that signature.",
-            checkpoint.size
-        )
-    });
-    say("Log", &log);
-    say("Receipts", &receipts(told));
-    say("Times", &times(told));
-    say("Witness", witness(told));
-    say("Completeness", &completeness(told));
+/// Returns each label and sentence.
+pub(super) fn facts(told: &Told<'_>) -> [(Message, Message); 7] {
+    [
+        (message!("packet-label-device"), devices(told)),
+        (message!("packet-label-person"), people(told)),
+        (message!("packet-label-log"), log(told)),
+        (message!("packet-label-receipts"), receipts(told)),
+        (message!("packet-label-times"), times(told)),
+        (message!("packet-label-witness"), witness(told)),
+        (message!("packet-label-whole"), completeness(told)),
+    ]
 }
 
-fn receipts(told: &Told<'_>) -> String {
-    let mut covered = std::collections::BTreeSet::new();
-    let mut count = 0;
+fn devices(told: &Told<'_>) -> Message {
+    let header = &told.view().header;
+    let certified =
+        header.devices.iter().filter(|device| told.refolded.certificates.contains_key(&device.device));
+    message!("packet-said-devices", entries = told.parts.entries.visit.len(), devices = certified.count())
+}
+
+fn people(told: &Told<'_>) -> Message {
+    let counting = told.view().history.iter().filter(|line| line.fate != Fate::Kept);
+    let named: Vec<Named> = counting.map(|line| line.said.named).collect();
+    let count = |how: Named| named.iter().filter(|named| **named == how).count();
+    let parts = [
+        (count(Named::OwnHand), "packet-named-own-hand"),
+        (count(Named::Held), "packet-named-held"),
+        (count(Named::ByPhone), "packet-named-by-phone"),
+        (count(Named::HandNotConfirmed), "packet-named-not-confirmed"),
+        (count(Named::HandNotTheirs), "packet-named-not-theirs"),
+    ];
+    let parts: Vec<Message> = parts
+        .into_iter()
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, how)| Message::new(how).with("count", count))
+        .collect();
+    if parts.is_empty() {
+        return message!("packet-said-nobody");
+    }
+    message!("packet-said-people", people = Arg::list(Joint::Comma, parts))
+}
+
+fn log(told: &Told<'_>) -> Message {
+    match told.checkpoint() {
+        None => message!("packet-said-no-checkpoint"),
+        Some(checkpoint) => message!("packet-said-log", count = checkpoint.size),
+    }
+}
+
+fn receipts(told: &Told<'_>) -> Message {
+    let mut covered = BTreeSet::new();
+    let mut count = 0_usize;
     for bytes in &told.parts.receipts.receipts {
         let receipt = Receipt::from_bytes(bytes).ok().filter(|r| r.check(&AnyTime(told.keys)).is_ok());
         let Some(receipt) = receipt else { continue };
@@ -65,54 +74,47 @@ fn receipts(told: &Told<'_>) -> String {
     }
     let here = told.visit_entries().filter(|entry| covered.contains(&entry.id)).count();
     match count {
-        0 => "None is attached.".to_owned(),
-        n => format!(
-            "{n} signed by the organisation when devices synced; they cover {here} of the stay's entries."
-        ),
+        0 => message!("packet-said-no-receipts"),
+        count => message!("packet-said-receipts", count = count, entries = here),
     }
 }
 
-fn times(told: &Told<'_>) -> String {
-    let rests = "A time \u{201c}claimed\u{201d} is a device's clock. A time \u{201c}received\u{201d} is the \
-                 organisation's clock";
+fn times(told: &Told<'_>) -> Message {
     match told.parts.log.tokens.is_empty() {
-        true => format!("{rests}, and rests on its word alone: no time stamp of a third party is attached."),
-        false => format!(
-            "{rests}. A third party's time stamp (RFC 3161) on the log is attached: whoever trusts and checks it knows \
-             that the entries existed by then; earlier times rest on the organisation's word."
-        ),
+        true => message!("packet-said-times-alone"),
+        false => message!("packet-said-times-stamped"),
     }
 }
 
-fn witness(told: &Told<'_>) -> &'static str {
+fn witness(told: &Told<'_>) -> Message {
     let signed = told.parts.log.checkpoints.last().map_or(0, |note| {
         note.split("\n\n")
             .nth(1)
             .map_or(0, |lines| lines.lines().filter(|l| l.starts_with('\u{2014}')).count())
     });
     match signed {
-        0 | 1 => "No witness signed the log's checkpoint that is attached.",
-        _ => "Others signed the log's checkpoint too; their keys are to be had from them.",
+        0 | 1 => message!("packet-said-no-witness"),
+        _ => message!("packet-said-witness"),
     }
 }
 
-fn completeness(told: &Told<'_>) -> String {
-    let gaps = if told.view().chain_gaps.is_empty() {
-        ""
-    } else {
-        "Numbers are MISSING in a device's chain, see Devices. "
-    };
-    let log = &told.parts.log;
-    match told.checkpoint().filter(|checkpoint| checkpoint.heads.is_some() && !log.heads.is_empty()) {
-        Some(checkpoint) => format!(
-            "{gaps}All {} entries that the log of {} entries held of this stay are attached: its checkpoint commits to \
-             their number. What never came to the log, and that there is one log only, rests on the organisation's word.",
-            log.heads.iter().map(|head| head.count).sum::<u64>(),
-            checkpoint.size
-        ),
-        None if gaps.is_empty() => "Between a device's first and last entry here none is missing. Whether other \
-                                    devices' entries, or later ones, were left out rests on the organisation's word."
-            .to_owned(),
-        None => format!("{gaps}Whether more was left out rests on the organisation's word."),
+fn completeness(told: &Told<'_>) -> Message {
+    let is_whole = told.view().chain_gaps.is_empty();
+    let mut sentences = Vec::new();
+    if !is_whole {
+        sentences.push(message!("packet-said-gaps"));
     }
+    let log = &told.parts.log;
+    let checkpoint =
+        told.checkpoint().filter(|checkpoint| checkpoint.heads.is_some() && !log.heads.is_empty());
+    sentences.push(match checkpoint {
+        Some(checkpoint) => message!(
+            "packet-said-whole",
+            entries = log.heads.iter().map(|head| head.count).sum::<u64>(),
+            count = checkpoint.size
+        ),
+        None if is_whole => message!("packet-said-chains-whole"),
+        None => message!("packet-said-not-whole"),
+    });
+    message!("packet-parts", parts = Arg::list(Joint::Sentences, sentences))
 }

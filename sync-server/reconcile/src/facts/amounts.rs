@@ -9,9 +9,10 @@
 use farsiding_core::calc::instrument::Limited;
 use farsiding_core::calc::uncertainty::{COVERAGE, Measured};
 use farsiding_core::calc::{arrival, ctl};
-use farsiding_core::entry::vocabulary::{Measured as What, Place, Purpose};
+use farsiding_core::entry::vocabulary::{Insulation, Measured as What, Place, Purpose};
 use farsiding_core::units::{Amount, Computed, Dimension, Unit};
 use farsiding_core::view::{Quantity, SiteView, VisitView};
+use farsiding_core::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
 /// The half-width of the assumed uncertainty of a storage tank's level gauge, in % of the tank. Common
@@ -28,7 +29,7 @@ pub const TRUCK_LIMIT_PERCENT: f64 = 0.5;
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Share {
     /// The source of the part, for people: "outage by GR-14".
-    pub from: String,
+    pub from: Message,
     /// The key through which the part is shared. Parts with the same key have the same error in several
     /// quantities. If empty, the part belongs to this car alone.
     pub key: String,
@@ -45,13 +46,16 @@ pub struct Amounted {
     pub unit: Unit,
     /// The parts of the uncertainty.
     pub parts: Vec<Share>,
-    /// How the quantity was determined, in words.
-    pub how: String,
+    /// How the quantity was determined.
+    pub how: Message,
     /// The instrument behind the quantity, if one was named.
     pub instrument: String,
     /// The weight in vacuum of a net gallon, in pounds, if known. It is used to compare a weight with a
     /// volume.
     pub pounds_per_gallon: Option<f64>,
+    /// The relative standard uncertainty of that weight, with the key through which it is shared.
+    #[serde(default)]
+    pub density: Option<Share>,
 }
 
 impl Amounted {
@@ -63,6 +67,42 @@ impl Amounted {
     /// Returns the expanded uncertainty at 95 %.
     pub fn plus_minus(&self) -> f64 {
         COVERAGE * self.standard()
+    }
+}
+
+/// A side of a comparison.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    /// What was billed.
+    Billed,
+    /// What was gauged on arrival.
+    Found,
+    /// What storage or trucks took in.
+    Received,
+    /// What was left in the car.
+    Left,
+}
+
+/// A quantity that is missing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Missing {
+    /// The quantity.
+    pub of: Side,
+    /// Why it is missing.
+    pub why: Message,
+}
+
+impl Missing {
+    /// Returns the quantity and the reason in words.
+    pub fn message(&self) -> Message {
+        let id = match self.of {
+            Side::Billed => "reconcile-missing-billed",
+            Side::Found => "reconcile-missing-found",
+            Side::Received => "reconcile-missing-received",
+            Side::Left => "reconcile-missing-left",
+        };
+        Message::new(id).with("why", self.why.clone())
     }
 }
 
@@ -78,7 +118,7 @@ pub struct Fill {
     /// The reference temperature, in °F.
     pub reference_f: f64,
     /// The source of the limit.
-    pub source: String,
+    pub source: Message,
 }
 
 impl Fill {
@@ -99,10 +139,11 @@ pub(super) struct Amounts {
     pub billed: Option<Amounted>,
     pub found: Option<Amounted>,
     pub received: Option<Amounted>,
+    pub vapour: Option<Amounted>,
     pub left: Option<Amounted>,
     pub gauge: String,
     pub fill: Option<Fill>,
-    pub missing: Vec<String>,
+    pub missing: Vec<Missing>,
 }
 
 pub(super) fn read(view: &VisitView, site: Option<&SiteView>) -> Amounts {
@@ -110,21 +151,22 @@ pub(super) fn read(view: &VisitView, site: Option<&SiteView>) -> Amounts {
     match found(view) {
         Ok(found) => {
             amounts.fill = fill(view, &found);
+            amounts.vapour = vapour(view);
             amounts.found = Some(found);
         }
-        Err(why) => amounts.missing.push(why),
+        Err(why) => amounts.missing.push(Missing { of: Side::Found, why }),
     }
     match billed(view) {
         Ok(billed) => amounts.billed = Some(billed),
-        Err(why) => amounts.missing.push(why),
+        Err(why) => amounts.missing.push(Missing { of: Side::Billed, why }),
     }
     match received(view, site) {
         Ok(received) => amounts.received = Some(received),
-        Err(why) => amounts.missing.push(why),
+        Err(why) => amounts.missing.push(Missing { of: Side::Received, why }),
     }
     match left(view) {
         Ok(left) => amounts.left = Some(left),
-        Err(why) => amounts.missing.push(why),
+        Err(why) => amounts.missing.push(Missing { of: Side::Left, why }),
     }
     amounts
 }
@@ -154,12 +196,16 @@ fn shared(view: &VisitView, kind: &str, name: &str) -> String {
     format!("{kind}/{site}/{}", name.trim().to_lowercase())
 }
 
-fn by(kind: &str, name: &str) -> String {
-    if name.is_empty() { kind.to_owned() } else { format!("{kind} by {name}") }
+/// Returns a source of uncertainty, with the instrument if one was named.
+fn by(id: &'static str, name: &str) -> Message {
+    match name {
+        "" => Message::new(id),
+        name => message!("reconcile-from-by", from = Message::new(id), name = Arg::typed(name)),
+    }
 }
 
 /// Returns the middle of a quantity and half its band, where only the grade of the product is known.
-fn middle(quantity: &Quantity) -> Result<(f64, f64, &Computed), String> {
+fn middle(quantity: &Quantity) -> Result<(f64, f64, &Computed), Message> {
     let missing = || quantity.missing.clone().unwrap_or_default();
     let low = quantity.value.as_ref().ok_or_else(missing)?;
     let high = quantity.up_to.as_ref().unwrap_or(low);
@@ -170,12 +216,12 @@ fn standard(computed: &Computed) -> f64 {
     computed.plus_minus.unwrap_or(0.0) / COVERAGE
 }
 
-fn found(view: &VisitView) -> Result<Amounted, String> {
+fn found(view: &VisitView) -> Result<Amounted, Message> {
     let net = quantity(view, "net_volume").or_else(|| quantity(view, "gross_volume"));
-    let net = net.ok_or("found: nothing was gauged on arrival")?;
-    let (value, band, computed) = middle(net).map_err(|why| format!("found: {why}"))?;
+    let net = net.ok_or_else(|| Message::new("reconcile-nothing-gauged"))?;
+    let (value, band, computed) = middle(net)?;
     if net.name != "net_volume" {
-        return Err("found: the liquid was gauged, but not brought to 60 °F".to_owned());
+        return Err(Message::new("reconcile-not-at-60"));
     }
     let whole = standard(computed);
     let mut parts = sensitivities(view, value);
@@ -188,11 +234,11 @@ fn found(view: &VisitView) -> Result<Amounted, String> {
         }
     } else {
         let rest = (whole * whole - claimed * claimed).max(0.0).sqrt();
-        parts.push(Share { from: "vapour and the rest".to_owned(), key: String::new(), standard: rest });
+        parts.push(Share { from: Message::new("reconcile-from-rest"), key: String::new(), standard: rest });
     }
     if band > 0.0 {
         let key = format!("composition/{}", view.header.product.to_lowercase());
-        let from = "the product is known by its grade only".to_owned();
+        let from = Message::new("reconcile-from-grade");
         parts.push(Share { from, key, standard: band / 3.0_f64.sqrt() });
     }
     let pounds = quantity(view, "weight_in_vacuum").and_then(|weight| middle(weight).ok());
@@ -200,10 +246,43 @@ fn found(view: &VisitView) -> Result<Amounted, String> {
         value,
         unit: computed.unit,
         parts,
-        how: "gauged on arrival, net at 60 °F, vapour included".to_owned(),
+        how: Message::new("reconcile-how-gauged"),
         instrument: instrument(view, What::Outage),
         pounds_per_gallon: pounds.map(|(pounds, _, _)| pounds / value).filter(|ratio| ratio.is_finite()),
+        density: density(view).map(|(rd60, key, from)| Share {
+            from,
+            key,
+            standard: Limited::HYDROMETER.half_width / 3.0_f64.sqrt() / rd60,
+        }),
     })
+}
+
+/// Returns the vapour above the liquid on arrival.
+fn vapour(view: &VisitView) -> Option<Amounted> {
+    let (value, band, computed) = middle(quantity(view, "vapor_volume")?).ok()?;
+    let mut parts = vec![Share {
+        from: Message::new("reconcile-from-vapor"),
+        key: String::new(),
+        standard: standard(computed),
+    }];
+    if band > 0.0 {
+        let from = Message::new("reconcile-from-grade");
+        parts.push(Share { from, key: String::new(), standard: band / 3.0_f64.sqrt() });
+    }
+    Some(gallons(value, parts, "reconcile-how-vapor", ""))
+}
+
+/// Returns the relative density, the key through which its error is shared, and where it is from.
+fn density(view: &VisitView) -> Option<(f64, String, Message)> {
+    if let Some((amount, name)) = reading(view, Purpose::Arrival, What::RelativeDensity, Place::Car)
+        && let Some(rd60) = amount.value_in(Unit::One)
+    {
+        return Some((rd60, shared(view, "density", name), by("reconcile-from-density", name)));
+    }
+    let paper = &view.header.paper.as_ref()?.value;
+    let rd60 = paper.relative_density.as_ref()?.value_in(Unit::One)?;
+    let shipper = paper.shipper.trim().to_lowercase();
+    Some((rd60, format!("density/{shipper}"), Message::new("reconcile-from-paper-density")))
 }
 
 /// Returns the contributions of the instruments behind a net volume to its uncertainty, by first differences.
@@ -213,7 +292,7 @@ fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
     if let Some(gross) = gross.filter(|gross| gross.value > 0.0) {
         let gauge = instrument(view, What::Outage);
         let key = shared(view, "outage", &gauge);
-        let from = by("outage and table", &gauge);
+        let from = by("reconcile-from-outage", &gauge);
         parts.push(Share { from, key, standard: standard(gross) * net / gross.value });
     }
     let value = |what, unit| {
@@ -221,18 +300,8 @@ fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
         Some((amount.value_in(unit)?, name.to_owned()))
     };
     let temperature = value(What::Temperature, Unit::Fahrenheit);
-    let paper = view.header.paper.as_ref().map(|known| &known.value);
-    let density = value(What::RelativeDensity, Unit::One).map(|(rd60, name)| {
-        let key = shared(view, "density", &name);
-        (rd60, key, by("relative density", &name))
-    });
-    let density = density.or_else(|| {
-        let paper = paper?;
-        let rd60 = paper.relative_density.as_ref()?.value_in(Unit::One)?;
-        let shipper = paper.shipper.trim().to_lowercase();
-        Some((rd60, format!("density/{shipper}"), "relative density on the paper".to_owned()))
-    });
-    let (Some((fahrenheit, thermometer)), Some((rd60, density_key, density_from))) = (temperature, density)
+    let (Some((fahrenheit, thermometer)), Some((rd60, density_key, density_from))) =
+        (temperature, density(view))
     else {
         return parts;
     };
@@ -243,7 +312,7 @@ fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
     let root = 3.0_f64.sqrt();
     let (warm, heavy) = (Limited::THERMOMETER.half_width / root, Limited::HYDROMETER.half_width / root);
     parts.push(Share {
-        from: by("temperature", &thermometer),
+        from: by("reconcile-from-temperature", &thermometer),
         key: shared(view, "temperature", &thermometer),
         standard: net * slope((fahrenheit + warm, rd60), (fahrenheit - warm, rd60)),
     });
@@ -257,16 +326,16 @@ fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
 
 /// Returns the paper's quantity as recorded. The uncertainty of a shipper's measure is a setting of
 /// `reconcile`.
-fn billed(view: &VisitView) -> Result<Amounted, String> {
-    let known = view.header.paper.as_ref().ok_or("billed: no paper was recorded")?;
+fn billed(view: &VisitView) -> Result<Amounted, Message> {
+    let known = view.header.paper.as_ref().ok_or_else(|| Message::new("reconcile-no-paper"))?;
     if known.disputed {
-        return Err("billed: the records differ on the paper".to_owned());
+        return Err(Message::new("reconcile-papers-differ"));
     }
-    let billed = known.value.billed.as_ref().ok_or("billed: the paper has no quantity")?;
+    let billed = known.value.billed.as_ref().ok_or_else(|| Message::new("reconcile-paper-no-quantity"))?;
     let value =
-        billed.value.ok_or_else(|| format!("billed: \u{201c}{}\u{201d} is no number", billed.text))?;
+        billed.value.ok_or_else(|| message!("quantity-not-a-number", text = Arg::typed(&billed.text)))?;
     if !matches!(billed.unit.dimension(), Dimension::Volume | Dimension::Mass) || value <= 0.0 {
-        return Err(format!("billed: {} is no quantity of a car", billed.shown()));
+        return Err(message!("reconcile-no-quantity", amount = billed.arg()));
     }
     let unit = if billed.unit.dimension() == Dimension::Mass { Unit::Pound } else { Unit::Gallon };
     let value = billed.value_in(unit).unwrap_or(value);
@@ -274,106 +343,109 @@ fn billed(view: &VisitView) -> Result<Amounted, String> {
         value,
         unit,
         parts: Vec::new(),
-        how: "billed, taken as net at 60 °F or as weight in vacuum".to_owned(),
+        how: Message::new("reconcile-how-billed"),
         instrument: String::new(),
         pounds_per_gallon: None,
+        density: None,
     })
 }
 
-fn received(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, String> {
+fn received(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, Message> {
     for place in [Place::StorageTank, Place::LiquidLine, Place::Truck] {
         if let Some(metered) = metered(view, place) {
             return metered;
         }
     }
     if !view.trucks.loads.is_empty() {
-        let total = view.trucks.total_gal.ok_or("received: a truck's load is no volume that can be read")?;
+        let total = view.trucks.total_gal.ok_or_else(|| Message::new("reconcile-truck-unreadable"))?;
         let standard = total * TRUCK_LIMIT_PERCENT / 100.0 / 3.0_f64.sqrt();
-        let part = Share { from: "the trucks' own measure".to_owned(), key: String::new(), standard };
-        return Ok(gallons(total, vec![part], "loaded into trucks", ""));
+        let part = Share { from: Message::new("reconcile-from-trucks"), key: String::new(), standard };
+        return Ok(gallons(total, vec![part], "reconcile-how-trucks", ""));
     }
     levels(view, site)
 }
 
-fn gallons(value: f64, parts: Vec<Share>, how: &str, instrument: &str) -> Amounted {
+fn gallons(value: f64, parts: Vec<Share>, how: &'static str, instrument: &str) -> Amounted {
     Amounted {
         value,
         unit: Unit::Gallon,
         parts,
-        how: how.to_owned(),
+        how: Message::new(how),
         instrument: instrument.to_owned(),
         pounds_per_gallon: None,
+        density: None,
     }
 }
 
 /// Returns a meter's reading at the end, minus the reading on arrival if there is one.
-fn metered(view: &VisitView, place: Place) -> Option<Result<Amounted, String>> {
+fn metered(view: &VisitView, place: Place) -> Option<Result<Amounted, Message>> {
     let (end, name) = reading(view, Purpose::Final, What::Volume, place)?;
     let start = reading(view, Purpose::Arrival, What::Volume, place);
     let value = |amount: &Amount| {
-        let odd = || format!("received: the meter's \u{201c}{}\u{201d} is no volume", amount.text);
+        let odd = || message!("reconcile-meter-no-volume", text = Arg::typed(&amount.text));
         amount.value_in(Unit::Gallon).ok_or_else(odd)
     };
     let ran = value(end).and_then(|end| Ok(end - start.map_or(Ok(0.0), |(start, _)| value(start))?));
     Some(ran.and_then(|ran| {
         if ran < 0.0 {
-            return Err("received: the meter stands lower at the end than on arrival".to_owned());
+            return Err(Message::new("reconcile-meter-lower"));
         }
         let standard = ran * METER_LIMIT_PERCENT / 100.0 / 3.0_f64.sqrt();
-        let part = Share { from: by("meter", name), key: shared(view, "meter", name), standard };
-        Ok(gallons(ran, vec![part], "by meter, taken as net at 60 °F", name))
+        let part =
+            Share { from: by("reconcile-from-meter", name), key: shared(view, "meter", name), standard };
+        Ok(gallons(ran, vec![part], "reconcile-how-meter", name))
     }))
 }
 
 /// Returns the quantity from a tank's level before and after, if the tank and its temperature are known.
-fn levels(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, String> {
-    let none = "received: no meter, no truck and no pair of tank levels was recorded";
+fn levels(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, Message> {
     let level = |purpose| reading(view, purpose, What::Level, Place::StorageTank);
-    let ((before, name), (after, _)) =
-        level(Purpose::Arrival).zip(level(Purpose::Final)).ok_or_else(|| none.to_owned())?;
+    let ((before, name), (after, _)) = level(Purpose::Arrival)
+        .zip(level(Purpose::Final))
+        .ok_or_else(|| Message::new("reconcile-nothing-received"))?;
     let tanks = site.map_or(&[][..], |site| &site.tanks);
     let mut sizes: Vec<f64> =
         tanks.iter().filter_map(|tank| tank.water_capacity.value_in(Unit::Gallon)).collect();
     sizes.sort_by(f64::total_cmp);
     sizes.dedup();
     let [capacity] = sizes[..] else {
-        return Err("received: it is not recorded which of the site's tanks took it".to_owned());
+        return Err(Message::new("reconcile-which-tank"));
     };
-    let odd = || "received: a tank level is no percentage".to_owned();
+    let odd = || Message::new("reconcile-level-no-percentage");
     let before = before.value_in(Unit::Percent).ok_or_else(odd)?;
     let after = after.value_in(Unit::Percent).ok_or_else(odd)?;
     let warm = [Purpose::Final, Purpose::Arrival]
         .iter()
         .find_map(|purpose| reading(view, *purpose, What::Temperature, Place::StorageTank))
         .and_then(|(amount, _)| amount.value_in(Unit::Fahrenheit))
-        .ok_or("received: the storage tank's temperature was not recorded")?;
+        .ok_or_else(|| Message::new("reconcile-no-tank-temperature"))?;
     let density = view.header.paper.as_ref().and_then(|known| known.value.relative_density.as_ref());
     let rd60 = reading(view, Purpose::Arrival, What::RelativeDensity, Place::Car)
         .map(|(amount, _)| amount)
         .or(density)
         .and_then(|amount| amount.value_in(Unit::One))
-        .ok_or("received: no relative density was recorded")?;
-    let factor = ctl::table_24e(warm, rd60).map_err(|error| format!("received: {error}"))?;
+        .ok_or_else(|| Message::new("quantity-no-relative-density"))?;
+    let factor = ctl::table_24e(warm, rd60).map_err(|error| error.message())?;
     let limit = LEVEL_LIMIT_PERCENT / 100.0 * capacity * factor / 3.0_f64.sqrt() * 2.0_f64.sqrt();
-    let part = Share { from: by("level", name), key: String::new(), standard: limit };
+    let part = Share { from: by("reconcile-from-level", name), key: String::new(), standard: limit };
     let value = (after - before) / 100.0 * capacity * factor;
-    Ok(gallons(value, vec![part], "from the tank's level before and after, net at 60 °F", name))
+    Ok(gallons(value, vec![part], "reconcile-how-levels", name))
 }
 
-fn left(view: &VisitView) -> Result<Amounted, String> {
-    let residue = quantity(view, "residue").ok_or("left: not computed")?;
-    let (value, band, computed) = middle(residue).map_err(|why| format!("left: {why}"))?;
+fn left(view: &VisitView) -> Result<Amounted, Message> {
+    let residue = quantity(view, "residue").ok_or_else(|| Message::new("reconcile-not-recorded"))?;
+    let (value, band, computed) = middle(residue)?;
     let mut parts = vec![Share {
-        from: "final pressure and temperature".to_owned(),
+        from: Message::new("reconcile-from-final"),
         key: String::new(),
         standard: standard(computed),
     }];
     if band > 0.0 {
-        let from = "the product is known by its grade only".to_owned();
+        let from = Message::new("reconcile-from-grade");
         parts.push(Share { from, key: String::new(), standard: band / 3.0_f64.sqrt() });
     }
     let instrument = reading(view, Purpose::Final, What::Pressure, Place::Car).map_or("", |(_, name)| name);
-    Ok(gallons(value, parts, "left as vapour, liquid equivalent", instrument))
+    Ok(gallons(value, parts, "reconcile-how-left", instrument))
 }
 
 /// Returns the fill, checked as the core checks it on arrival, with its uncertainty.
@@ -385,8 +457,19 @@ fn fill(view: &VisitView, found: &Amounted) -> Option<Fill> {
     let rd60 = rd60.or(paper)?.value_in(Unit::One)?;
     let net =
         Measured { standard: found.standard(), ..Measured::exact("net volume", found.value, found.unit) };
-    let rd60 = Measured::within("relative density at 60 °F", rd60, Unit::One, Limited::HYDROMETER.half_width);
-    let (reference_f, least_percent) = (arrival::REFERENCE_UNINSULATED_F, arrival::LEAST_OUTAGE_PERCENT);
+    let rd60 = Measured::within("relative density", rd60, Unit::One, Limited::HYDROMETER.half_width);
+    let insulation =
+        view.car.insulation.as_ref().filter(|known| !known.disputed).map(|known| match known.value {
+            Insulation::None => arrival::Insulation::None,
+            Insulation::ThermalProtection => arrival::Insulation::ThermalProtection,
+            Insulation::Insulated => arrival::Insulation::Insulated,
+        });
+    let winter = view.header.paper.as_ref().and_then(|known| known.value.winter_fill);
+    // A car whose insulation or season is not known is held to the mildest limit that is possible: nobody is
+    // accused of what a lawful fill may be.
+    let reference_f =
+        insulation.unwrap_or(arrival::Insulation::Insulated).reference_f(winter.unwrap_or(true));
+    let least_percent = arrival::LEAST_OUTAGE_PERCENT;
     let checked = arrival::overfill(&net, &shell, &rd60, reference_f, least_percent).ok()?;
     Some(Fill {
         outage_percent: checked.outage.value,

@@ -6,11 +6,15 @@
 
 use std::collections::BTreeMap;
 
+use chrono::Datelike as _;
 use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::vocabulary::{BilledBy, ProductGrade};
 use farsiding_core::ids::Digest;
 use farsiding_core::units::{Amount, Dimension, Unit};
+use farsiding_core::{Arg, Message, message};
 use serde::{Deserialize, Serialize};
 
+use super::answers::{billed_by_of, grade_of, winter_of, yes_or_no};
 use crate::HeldPaper;
 
 /// The largest file, in bytes.
@@ -24,18 +28,26 @@ pub const MOST_COLUMNS: usize = 200;
 const MOST_MARKS: usize = 50 * MOST_COLUMNS;
 /// The longest cell, in characters.
 pub const LONGEST_CELL: usize = 1_000;
+/// As much of a heading as a fault names, in characters.
+const LONGEST_HEAD: usize = 40;
 
-/// Why a file cannot be read at all.
+/// The relative densities at 60 °F that a liquefied petroleum gas can have; another figure is a slip of a decimal point
+/// or a density in another unit. Common practice, no source.
+const DENSITIES: std::ops::RangeInclusive<f64> = 0.4..=0.7;
+/// The years of a paper; year 26 is a slip.
+const YEARS: std::ops::RangeInclusive<i32> = 2000..=2100;
+
+/// Why a file cannot be read at all. Its `Display` is a stable name, for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ImportError {
     /// The file is too large, too long or too wide.
-    #[error("{0}")]
-    TooMuch(String),
+    #[error("too_much")]
+    TooMuch(Message),
     /// The file is not text.
-    #[error("the file is not UTF-8 text; save it as \u{201c}CSV UTF-8\u{201d}")]
+    #[error("not_text")]
     NotText,
     /// The file has no headings.
-    #[error("the file has no first line with the heads of its columns")]
+    #[error("no_heads")]
     NoHeads,
 }
 
@@ -57,18 +69,39 @@ pub enum Field {
     Billed,
     /// The relative density.
     Density,
+    /// The identification number, such as UN1075.
+    UnNumber,
+    /// The proper shipping name.
+    Product,
+    /// Whether the product is odorized.
+    Odorised,
+    /// The grade of the product.
+    Grade,
+    /// How the shipper measured the quantity billed.
+    BilledBy,
+    /// Whether the car was filled to winter limits, as yes or no or by the season.
+    WinterFill,
+    /// The day on which the car is expected, in the forms of a day.
+    Expected,
 }
 
 impl Field {
-    /// All meanings, with their names for people and the words that identify a heading.
-    pub const ALL: [(Field, &'static str, &'static [&'static str]); 7] = [
-        (Field::Number, "Paper number", &["paper", "bill", "document", "waybill", "bol"]),
-        (Field::Car, "Car number", &["car", "mark and number", "equipment", "wagon"]),
-        (Field::Mark, "Reporting mark alone", &["mark only", "initial"]),
-        (Field::Shipper, "Shipper", &["shipper", "consignor", "origin", "terminal"]),
-        (Field::Day, "Day", &["date", "day", "shipped"]),
-        (Field::Billed, "Billed quantity", &["billed", "quantity", "gallons", "net", "volume", "weight"]),
-        (Field::Density, "Relative density", &["sg", "density", "gravity"]),
+    /// All meanings, with the words that identify a heading. "Billed by" is looked for before what is billed.
+    pub const ALL: [(Field, &'static [&'static str]); 14] = [
+        (Field::BilledBy, &["billed by", "measured by", "weighed or"]),
+        (Field::Grade, &["grade"]),
+        (Field::WinterFill, &["winter", "season"]),
+        (Field::Number, &["paper", "bill", "document", "waybill", "bol"]),
+        (Field::Car, &["car", "mark and number", "equipment", "wagon"]),
+        (Field::Mark, &["mark only", "initial"]),
+        (Field::Shipper, &["shipper", "consignor", "origin", "terminal"]),
+        (Field::Day, &["date", "day", "shipped"]),
+        (Field::Billed, &["billed", "quantity", "gallons", "net", "volume", "weight"]),
+        (Field::Density, &["sg", "density", "gravity"]),
+        (Field::UnNumber, &["un number", "un no", "un/na", " un ", "identification"]),
+        (Field::Product, &["shipping name", "product", "commodity", "description"]),
+        (Field::Odorised, &["odor"]),
+        (Field::Expected, &["expected", " eta ", "arrival"]),
     ];
 }
 
@@ -100,8 +133,22 @@ pub struct PaperLine {
     pub paper: HeldPaper,
     /// The relative density as printed.
     pub density: String,
+    /// The identification number as printed.
+    pub un_number: String,
+    /// The proper shipping name as printed.
+    pub product: String,
+    /// Whether the product is odorized; `None` if the line does not say.
+    pub odorised: Option<bool>,
+    /// The grade of the product; `None` if the line does not say.
+    pub grade: Option<ProductGrade>,
+    /// How the shipper measured the quantity billed; `None` if the line does not say.
+    pub billed_by: Option<BilledBy>,
+    /// Whether the car was filled to winter limits; `None` if the line does not say.
+    pub winter_fill: Option<bool>,
+    /// The day on which the car is expected, as `YYYY-MM-DD`; empty when the line does not say.
+    pub expected: String,
     /// Why the line is not accepted; empty when it is.
-    pub faults: Vec<String>,
+    pub faults: Vec<Message>,
 }
 
 /// Parses a file into headings and lines.
@@ -110,7 +157,7 @@ pub struct PaperLine {
 /// Returns an [`ImportError`] when the file is too large, is not text or has no headings.
 pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
     if bytes.len() > LARGEST_FILE {
-        return Err(ImportError::TooMuch(format!("the file is larger than {} MB", LARGEST_FILE >> 20)));
+        return Err(ImportError::TooMuch(message!("reconcile-papers-too-large", most = LARGEST_FILE >> 20)));
     }
     let text = std::str::from_utf8(bytes).map_err(|_| ImportError::NotText)?;
     if text.contains('\0') {
@@ -123,7 +170,7 @@ pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
         .max_by_key(|mark| (first.bytes().filter(|byte| byte == mark).count(), *mark == b','));
     let delimiter = delimiter.unwrap_or(b',');
     if text.lines().any(|line| line.bytes().filter(|byte| *byte == delimiter).count() > MOST_MARKS) {
-        return Err(ImportError::TooMuch(format!("the file has more than {MOST_COLUMNS} columns")));
+        return Err(ImportError::TooMuch(message!("reconcile-papers-too-wide", most = MOST_COLUMNS)));
     }
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
@@ -135,8 +182,8 @@ pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
     for record in reader.records() {
         let record = record.map_err(|_| ImportError::NotText)?;
         if record.len() > MOST_COLUMNS || rows.len() > MOST_LINES {
-            let what = format!("the file has more than {MOST_COLUMNS} columns or {MOST_LINES} lines");
-            return Err(ImportError::TooMuch(what));
+            let most = message!("reconcile-papers-too-many", columns = MOST_COLUMNS, lines = MOST_LINES);
+            return Err(ImportError::TooMuch(most));
         }
         // The parser's own line count is one too low for lines that end in CR LF, so the beginning of each
         // record is counted here.
@@ -177,7 +224,7 @@ impl Sheet {
     /// Returns a first guess at the meaning of the columns.
     pub fn guess(&self) -> Mapping {
         let mut columns = BTreeMap::new();
-        for (field, _, words) in Field::ALL {
+        for (field, words) in Field::ALL {
             let found = words.iter().find_map(|word| {
                 self.heads.iter().enumerate().position(|(at, head)| {
                     let taken = columns.values().any(|column| *column == at);
@@ -193,55 +240,109 @@ impl Sheet {
 
     /// Returns every line, read with a mapping.
     pub fn read(&self, mapping: &Mapping) -> Vec<PaperLine> {
-        self.rows.iter().map(|(line, cells)| read_line(*line, cells, mapping)).collect()
+        self.rows.iter().map(|(line, cells)| self.read_line(*line, cells, mapping)).collect()
+    }
+
+    /// Returns what is wrong with a cell, with the column in which it stands.
+    fn in_column(&self, at: usize, fault: Message) -> Message {
+        let head: String =
+            self.heads.get(at).map_or(String::new(), |head| head.chars().take(LONGEST_HEAD).collect());
+        message!("reconcile-papers-in-column", column = at + 1, head = Arg::typed(head), fault = fault)
+    }
+
+    fn read_line(&self, line: u64, cells: &[String], mapping: &Mapping) -> PaperLine {
+        let cell = |field: Field| {
+            mapping.columns.get(&field).and_then(|at| cells.get(*at)).cloned().unwrap_or_default()
+        };
+        let mut faults = Vec::new();
+        for (at, text) in cells.iter().enumerate() {
+            if text.chars().count() > LONGEST_CELL {
+                faults.push(self.in_column(at, message!("reconcile-papers-long-cell", most = LONGEST_CELL)));
+            }
+            if text.chars().any(|c| c.is_control() && c != '\n' && c != '\r' && c != '\t') {
+                faults.push(self.in_column(at, message!("reconcile-papers-control-characters")));
+            }
+        }
+        let mut refuse = |field: Field, fault: Message| match mapping.columns.get(&field) {
+            Some(at) => faults.push(self.in_column(*at, fault)),
+            None => faults.push(fault),
+        };
+        let car = CarNumber(format!("{}{}", cell(Field::Mark), cell(Field::Car)));
+        if car.0.trim().is_empty() {
+            refuse(Field::Car, message!("reconcile-papers-no-car"));
+        } else if !car.findings().is_empty() {
+            refuse(Field::Car, message!("reconcile-papers-odd-car", text = Arg::typed(&car.0)));
+        }
+        let billed = cell(Field::Billed);
+        let unit = if mapping.unit == "lb" { Unit::Pound } else { Unit::Gallon };
+        let (amount, _) = Amount::read(&billed, unit);
+        let dimension = matches!(amount.unit.dimension(), Dimension::Volume | Dimension::Mass);
+        match amount.value {
+            _ if billed.is_empty() => {}
+            Some(value) if value > 0.0 && value < 1e7 && dimension => {}
+            _ => refuse(Field::Billed, message!("reconcile-papers-no-quantity", text = Arg::typed(&billed))),
+        }
+        let density = cell(Field::Density);
+        let plausible = |value: f64| DENSITIES.contains(&value);
+        if !density.is_empty() && !Amount::read(&density, Unit::One).0.value.is_some_and(plausible) {
+            refuse(Field::Density, message!("reconcile-papers-odd-density", text = Arg::typed(&density)));
+        }
+        let day = read_cell(&cell(Field::Day), day_of, |text| {
+            refuse(Field::Day, message!("reconcile-papers-no-day", text = text));
+        });
+        let expected = read_cell(&cell(Field::Expected), day_of, |text| {
+            refuse(Field::Expected, message!("reconcile-papers-no-day", text = text));
+        });
+        let odorised = read_cell(&cell(Field::Odorised), yes_or_no, |text| {
+            refuse(Field::Odorised, message!("reconcile-papers-odd-odorized", text = text));
+        });
+        let grade = read_cell(&cell(Field::Grade), grade_of, |text| {
+            refuse(Field::Grade, message!("reconcile-papers-odd-grade", text = text));
+        });
+        let billed_by = read_cell(&cell(Field::BilledBy), billed_by_of, |text| {
+            refuse(Field::BilledBy, message!("reconcile-papers-odd-billed-by", text = text));
+        });
+        let winter_fill = read_cell(&cell(Field::WinterFill), winter_of, |text| {
+            refuse(Field::WinterFill, message!("reconcile-papers-odd-winter", text = text));
+        });
+        let shown = if billed.is_empty() { billed } else { amount.shown() };
+        let paper = HeldPaper {
+            number: cell(Field::Number),
+            car: car.0,
+            shipper: cell(Field::Shipper),
+            billed: shown,
+            day: day.unwrap_or_default(),
+        };
+        PaperLine {
+            line,
+            paper,
+            density,
+            un_number: cell(Field::UnNumber),
+            product: cell(Field::Product),
+            odorised,
+            grade,
+            billed_by,
+            winter_fill,
+            expected: expected.unwrap_or_default(),
+            faults,
+        }
     }
 }
 
-fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> PaperLine {
-    let cell =
-        |field: Field| mapping.columns.get(&field).and_then(|at| cells.get(*at)).cloned().unwrap_or_default();
-    let mut faults = Vec::new();
-    if cells.iter().any(|cell| cell.chars().count() > LONGEST_CELL) {
-        faults.push(format!("a cell is longer than {LONGEST_CELL} letters"));
+/// Reads a cell that may be empty; what it cannot be read as is refused.
+fn read_cell<T>(text: &str, read: impl Fn(&str) -> Option<T>, refuse: impl FnOnce(Arg)) -> Option<T> {
+    let found = read(text);
+    if found.is_none() && !text.is_empty() {
+        refuse(Arg::typed(text));
     }
-    if cells.iter().any(|cell| cell.chars().any(|c| c.is_control() && c != '\n' && c != '\r' && c != '\t')) {
-        faults.push("a cell holds control characters".to_owned());
-    }
-    let car = CarNumber(format!("{}{}", cell(Field::Mark), cell(Field::Car)));
-    if car.0.trim().is_empty() {
-        faults.push("no car number".to_owned());
-    } else if !car.findings().is_empty() {
-        faults.push(format!("\u{201c}{}\u{201d} is no car number", car.0));
-    }
-    let billed = cell(Field::Billed);
-    let unit = if mapping.unit == "lb" { Unit::Pound } else { Unit::Gallon };
-    let (amount, _) = Amount::read(&billed, unit);
-    let dimension = matches!(amount.unit.dimension(), Dimension::Volume | Dimension::Mass);
-    match amount.value {
-        _ if billed.is_empty() => {}
-        Some(value) if value > 0.0 && value < 1e7 && dimension => {}
-        _ => faults.push(format!("\u{201c}{billed}\u{201d} is no quantity")),
-    }
-    let day = cell(Field::Day);
-    let read_day = day_of(&day);
-    if !day.is_empty() && read_day.is_none() {
-        faults.push(format!("\u{201c}{day}\u{201d} is no day (YYYY-MM-DD or MM/DD/YYYY)"));
-    }
-    let shown = if billed.is_empty() { billed } else { amount.shown() };
-    let paper = HeldPaper {
-        number: cell(Field::Number),
-        car: car.0,
-        shipper: cell(Field::Shipper),
-        billed: shown,
-        day: read_day.unwrap_or_default(),
-    };
-    PaperLine { line, paper, density: cell(Field::Density), faults }
+    found
 }
 
 fn day_of(text: &str) -> Option<String> {
     ["%Y-%m-%d", "%m/%d/%Y"]
         .iter()
         .find_map(|form| chrono::NaiveDate::parse_from_str(text.trim(), form).ok())
+        .filter(|day| YEARS.contains(&day.year()))
         .map(|day| day.to_string())
 }
 
@@ -249,6 +350,7 @@ fn day_of(text: &str) -> Option<String> {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
+    use farsiding_words::Words;
 
     const GOOD: &str = "Paper,Reporting mark and number,Consignor (invented),Date,Quantity,SG\r\n\
         INV-1,ZZQX 40101,North (invented),2026-10-02,29200 gal,0.5071\r\n\
@@ -277,6 +379,64 @@ mod tests {
         assert_eq!(lines[2].faults.len(), 3, "{:?}", lines[2].faults);
         assert_eq!(lines[3].faults.len(), 2);
         assert_eq!(lines[3].line, 5);
+    }
+
+    #[test]
+    fn what_the_phone_is_sent_is_read_from_columns_of_its_own_and_must_be_plausible() {
+        let heads = "Paper,Car,Date,Quantity,SG,UN number,Proper shipping name,Odorized,Expected\n";
+        let read = |line: &str| {
+            let sheet = take_apart(format!("{heads}{line}\n").as_bytes()).unwrap();
+            sheet.read(&sheet.guess()).remove(0)
+        };
+        let good =
+            read("INV-1,ZZQX 40101,2026-10-02,29200,0.5071,UN1075,Liquefied petroleum gas,Yes,10/09/2026");
+        assert!(good.faults.is_empty(), "{:?}", good.faults);
+        assert_eq!(good.un_number, "UN1075");
+        assert_eq!(good.product, "Liquefied petroleum gas");
+        assert_eq!((good.odorised, good.expected.as_str()), (Some(true), "2026-10-09"));
+        let silent = read("INV-1,ZZQX 40101,2026-10-02,29200,,,,,");
+        assert_eq!((silent.odorised, silent.faults.len()), (None, 0));
+        for (wrong, faults) in [
+            ("INV-1,ZZQX 40101,0026-10-02,29200,0.5071,UN1075,LPG,Yes,", 1),
+            ("INV-1,ZZQX 40101,2026-10-02,29200,9.9,UN1075,LPG,Yes,", 1),
+            ("INV-1,ZZQX 40101,2026-10-02,29200,0.5071,UN1075,LPG,perhaps,soon", 2),
+        ] {
+            assert_eq!(read(wrong).faults.len(), faults, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn grade_basis_and_season_are_read_as_people_write_them_and_what_is_wrong_is_said_with_its_column() {
+        let heads = "Paper,Car,Billed by,Quantity,Product grade,Season\n";
+        let read = |line: &str| {
+            let sheet = take_apart(format!("{heads}{line}\n").as_bytes()).unwrap();
+            assert_eq!(sheet.guess().columns.len(), 6, "every heading is known: {:?}", sheet.guess());
+            sheet.read(&sheet.guess()).remove(0)
+        };
+        let said = |line: &str| {
+            let read = read(line);
+            assert!(read.faults.is_empty(), "{line}: {:?}", read.faults);
+            (read.billed_by, read.grade, read.winter_fill)
+        };
+        let (scale, hd5) = (Some(BilledBy::Scale), Some(ProductGrade::Hd5Propane));
+        assert_eq!(said("INV-1,ZZQX 40101,Scale,125000 lb,HD-5,Winter"), (scale, hd5, Some(true)));
+        assert_eq!(said("INV-1,ZZQX 40101,Weight,125000 lb,hd5_propane,Yes"), (scale, hd5, Some(true)));
+        assert_eq!(said("INV-1,ZZQX 40101,báscula,125000 lb,propano HD-5,verano"), (scale, hd5, Some(false)));
+        let outage = said("INV-1,ZZQX 40101,outage table,29200,Commercial Propane,no");
+        assert_eq!(outage, (Some(BilledBy::Table), Some(ProductGrade::CommercialPropane), Some(false)));
+        assert_eq!(said("INV-1,ZZQX 40101,,29200,,"), (None, None, None));
+        let wrong = read("INV-1,ZZQX 40101,volume,29200,the good one,spring");
+        assert_eq!((wrong.billed_by, wrong.grade, wrong.winter_fill), (None, None, None));
+        let words = Words::english();
+        let faults: Vec<String> = wrong.faults.iter().map(|fault| words.text(fault)).collect();
+        assert_eq!(faults.len(), 3, "{faults:?}");
+        for part in [
+            "column 5, Product grade: \u{201c}the good one\u{201d}",
+            "column 3, Billed by: \u{201c}volume\u{201d}",
+            "column 6, Season: \u{201c}spring\u{201d}",
+        ] {
+            assert!(faults.iter().any(|fault| fault.starts_with(part)), "{part}: {faults:?}");
+        }
     }
 
     #[test]

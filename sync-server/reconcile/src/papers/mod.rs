@@ -2,5 +2,6 @@
 //!
 //! Papers and mappings are stored by the office's `held_papers`; the figures come from `report`.
 
+mod answers;
 pub mod import;
 pub mod tables;

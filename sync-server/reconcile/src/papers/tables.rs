@@ -4,7 +4,8 @@
 //! a workbook stores it as text. Called by the pages and `farsiding export reconcile`.
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::text;
+use farsiding_core::{Message, text};
+use farsiding_words::Words;
 use rust_xlsxwriter::{Format, Workbook, XlsxError};
 
 use crate::comparison::{Compared, Comparison};
@@ -15,6 +16,9 @@ use crate::report::{CarLine, MonthReport};
 pub enum Cell {
     /// A text.
     Text(String),
+    /// A word of a family, as the core writes it. Programs read it in CSV; a workbook has the message
+    /// `FAMILY-WORD` in the reader's language.
+    Word(&'static str, String),
     /// A number, with the number of decimals that a spreadsheet shows.
     Number(f64, u8),
     /// An empty cell.
@@ -65,7 +69,7 @@ pub fn csv_of(table: &Table) -> Result<Vec<u8>, csv::Error> {
     writer.write_record(&table.head)?;
     for row in &table.rows {
         writer.write_record(row.iter().map(|cell| match cell {
-            Cell::Text(text) => harmless(text),
+            Cell::Text(text) | Cell::Word(_, text) => harmless(text),
             Cell::Number(value, _) => format!("{value}"),
             Cell::Empty => String::new(),
         }))?;
@@ -73,29 +77,31 @@ pub fn csv_of(table: &Table) -> Result<Vec<u8>, csv::Error> {
     writer.into_inner().map_err(|error| error.into_error().into())
 }
 
-/// Returns a workbook with a sheet for each table.
+/// Returns a workbook with a sheet for each table. The names of sheets and the headings are in the reader's language,
+/// while a CSV file keeps headings that programs read.
 ///
 /// # Errors
 /// Returns an error when a table has more rows than a sheet can hold.
-pub fn workbook_of(tables: &[Table]) -> Result<Vec<u8>, XlsxError> {
+pub fn workbook_of(tables: &[Table], words: &Words) -> Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
     let bold = Format::new().set_bold().set_text_wrap();
     for table in tables {
         let sheet = workbook.add_worksheet();
-        sheet.set_name(table.name)?;
+        sheet.set_name(words.text(&Message::term("sheet_name", table.name)))?;
         sheet.set_freeze_panes(1, 0)?;
         for (column, head) in (0u16..).zip(&table.head) {
-            sheet.write_string_with_format(0, column, *head, &bold)?;
+            let head = words.text(&Message::term("sheet_column", head));
+            sheet.write_string_with_format(0, column, head, &bold)?;
             sheet.set_column_width(column, 16)?;
         }
         for (line, row) in (1u32..).zip(&table.rows) {
             for (column, cell) in (0u16..).zip(row) {
                 match cell {
-                    // A text that is longer than a cell may be is cut off. CSV and JSON contain the whole
-                    // text.
                     Cell::Text(text) => {
-                        let fitting: String = text::own(text).chars().take(32_000).collect();
-                        sheet.write_string(line, column, fitting)?;
+                        sheet.write_string(line, column, fitting(text))?;
+                    }
+                    Cell::Word(family, word) => {
+                        sheet.write_string(line, column, in_words(family, word, words))?;
                     }
                     Cell::Number(value, decimals) => {
                         let places = usize::from(*decimals);
@@ -115,6 +121,17 @@ pub fn workbook_of(tables: &[Table]) -> Result<Vec<u8>, XlsxError> {
     workbook.save_to_buffer()
 }
 
+/// A text that is longer than a cell may be is cut off. CSV and JSON contain the whole text.
+fn fitting(text: &str) -> String {
+    text::own(text).chars().take(32_000).collect()
+}
+
+/// Returns the text of a word. A word that no catalogue has, such as a tariff's own event, stays as it is.
+fn in_words(family: &'static str, word: &str, words: &Words) -> String {
+    let says = Message::term(family, word);
+    if words.knows(says.id()) { words.text(&says) } else { fitting(word) }
+}
+
 fn time(at: Option<UtcMillis>) -> Cell {
     at.map_or(Cell::Empty, |at| Cell::Text(at.rfc3339()))
 }
@@ -123,20 +140,35 @@ fn gallons(value: Option<f64>) -> Cell {
     value.map_or(Cell::Empty, |value| Cell::Number(value, 1))
 }
 
+fn coded(word: &str) -> Cell {
+    Cell::Word("sheet_cell", word.to_owned())
+}
+
+fn is_within(within: bool) -> Cell {
+    coded(if within { "within" } else { "beyond" })
+}
+
+/// An event of the clock, or the release, which starts or stops one.
+fn event(word: &str) -> Cell {
+    Cell::Word("office-event", word.to_owned())
+}
+
 /// Returns all tables of a report.
-pub fn tables_of(report: &MonthReport) -> Vec<Table> {
+pub fn tables_of(report: &MonthReport, words: &Words) -> Vec<Table> {
     vec![
-        cars(report),
-        totals(report),
-        biases(report),
-        sums(report),
-        clocks(report),
-        findings(report),
-        notes(report),
+        cars(report, words),
+        totals(report, words),
+        biases(report, words),
+        sums(report, words),
+        demurrage(report, words),
+        accounts(report),
+        detention(report, words),
+        findings(report, words),
+        notes(report, words),
     ]
 }
 
-fn cars(report: &MonthReport) -> Table {
+fn cars(report: &MonthReport, words: &Words) -> Table {
     let head = vec![
         "car",
         "day",
@@ -146,6 +178,8 @@ fn cars(report: &MonthReport) -> Table {
         "visit",
         "gauge",
         "billed_gal",
+        "billed_by",
+        "method",
         "found_gal",
         "found_standard_gal",
         "received_gal",
@@ -161,15 +195,13 @@ fn cars(report: &MonthReport) -> Table {
         "released",
         "not_compared",
     ];
-    let rows = report.cars.iter().map(car).collect();
+    let rows = report.cars.iter().map(|line| car(line, words)).collect();
     Table { name: "cars", head, rows }
 }
 
-fn car(car: &CarLine) -> Vec<Cell> {
+fn car(car: &CarLine, words: &Words) -> Vec<Cell> {
     let (found, received) = (car.comparison(Compared::Found), car.comparison(Compared::Received));
-    let within = |comparison: Option<&Comparison>| {
-        comparison.map_or(Cell::Empty, |c| Cell::from(if c.within { "within" } else { "beyond" }))
-    };
+    let within = |comparison: Option<&Comparison>| comparison.map_or(Cell::Empty, |c| is_within(c.within));
     let billed = found.or(received).map(|comparison| comparison.billed);
     vec![
         Cell::from(car.car.as_str()),
@@ -180,6 +212,8 @@ fn car(car: &CarLine) -> Vec<Cell> {
         car.visit.map_or(Cell::Empty, |visit| Cell::Text(visit.to_string())),
         Cell::from(car.gauge.as_str()),
         gallons(billed),
+        car.billed_by.map_or(Cell::Empty, |by| Cell::Word("billed_by", by.word().to_owned())),
+        Cell::from(found.or(received).map(|c| words.text(&c.method)).unwrap_or_default().as_str()),
         gallons(car.found.as_ref().map(|found| found.value)),
         gallons(car.found.as_ref().map(|found| found.standard())),
         gallons(car.received.as_ref().map(|received| received.value)),
@@ -193,11 +227,13 @@ fn car(car: &CarLine) -> Vec<Cell> {
         gallons(received.map(|c| c.plus_minus)),
         within(received),
         time(car.released),
-        Cell::from(car.not_compared.join("; ").as_str()),
+        Cell::from(
+            car.not_compared.iter().map(|why| words.text(why)).collect::<Vec<_>>().join("; ").as_str(),
+        ),
     ]
 }
 
-fn totals(report: &MonthReport) -> Table {
+fn totals(report: &MonthReport, words: &Words) -> Table {
     let head = vec![
         "by",
         "name",
@@ -214,9 +250,9 @@ fn totals(report: &MonthReport) -> Table {
     ];
     let rows = report.totals.iter().map(|total| {
         vec![
-            Cell::from(total.by.as_str()),
+            coded(&total.by),
             Cell::from(total.name.as_str()),
-            Cell::from(total.compared.words()),
+            Cell::from(words.text(&total.compared.term()).as_str()),
             Cell::Number(total.cars as f64, 0),
             Cell::Number(total.not_compared as f64, 0),
             gallons(Some(total.billed)),
@@ -225,13 +261,13 @@ fn totals(report: &MonthReport) -> Table {
             gallons(Some(total.plus_minus)),
             gallons(Some(total.shared)),
             Cell::Number(total.percent, 3),
-            Cell::from(if total.within { "within" } else { "beyond" }),
+            is_within(total.within),
         ]
     });
     Table { name: "totals", head, rows: rows.collect() }
 }
 
-fn biases(report: &MonthReport) -> Table {
+fn biases(report: &MonthReport, words: &Words) -> Table {
     let head = vec![
         "by",
         "name",
@@ -252,10 +288,10 @@ fn biases(report: &MonthReport) -> Table {
     let rows = report.biases.iter().map(|bias| {
         let chart = bias.cusum.as_ref();
         vec![
-            Cell::from(bias.by.as_str()),
+            coded(&bias.by),
             Cell::from(bias.name.as_str()),
             Cell::from(bias.site.as_str()),
-            Cell::from(bias.compared.words()),
+            Cell::from(words.text(&bias.compared.term()).as_str()),
             Cell::Number(bias.cars as f64, 0),
             gallons(Some(bias.mean)),
             gallons(Some(bias.deviation)),
@@ -272,7 +308,7 @@ fn biases(report: &MonthReport) -> Table {
     Table { name: "bias", head, rows: rows.collect() }
 }
 
-fn sums(report: &MonthReport) -> Table {
+fn sums(report: &MonthReport, words: &Words) -> Table {
     let head = vec!["gauge", "site", "compared", "car", "difference_gal", "upper_gal", "lower_gal", "signal"];
     let mut rows = Vec::new();
     for bias in &report.biases {
@@ -281,19 +317,19 @@ fn sums(report: &MonthReport) -> Table {
             rows.push(vec![
                 Cell::from(bias.name.as_str()),
                 Cell::from(bias.site.as_str()),
-                Cell::from(bias.compared.words()),
+                Cell::from(words.text(&bias.compared.term()).as_str()),
                 report.cars.get(point.car).map_or(Cell::Empty, |car| Cell::from(car.car.as_str())),
                 gallons(Some(point.difference)),
                 gallons(Some(point.upper)),
                 gallons(Some(point.lower)),
-                if chart.signals.contains(&at) { Cell::from("signal") } else { Cell::Empty },
+                if chart.signals.contains(&at) { coded("signal") } else { Cell::Empty },
             ]);
         }
     }
     Table { name: "cusum", head, rows }
 }
 
-fn clocks(report: &MonthReport) -> Table {
+fn demurrage(report: &MonthReport, words: &Words) -> Table {
     let head = vec![
         "car",
         "site",
@@ -305,6 +341,80 @@ fn clocks(report: &MonthReport) -> Table {
         "until",
         "over_hours",
         "days",
+        "stopped_hours",
+        "credits",
+        "charge",
+        "currency",
+        "why_not",
+    ];
+    let rows = report.cars.iter().map(|car| {
+        let mut row = vec![Cell::from(car.car.as_str()), Cell::from(car.site.as_str())];
+        match &car.demurrage {
+            None => row.extend(std::iter::repeat_n(Cell::Empty, 12)),
+            Some(clock) => row.extend([
+                Cell::from(clock.tariff.as_str()),
+                event(&clock.from_event),
+                time(Some(clock.from)),
+                time(Some(clock.free_until)),
+                if clock.runs() { coded("still running") } else { event(&clock.until_event) },
+                time(Some(clock.until)),
+                Cell::Number(clock.over_hours, 2),
+                Cell::Number(f64::from(clock.days), 0),
+                Cell::Number(clock.stopped_hours, 2),
+                if clock.debits { Cell::Number(f64::from(clock.credits), 0) } else { Cell::Empty },
+                Cell::from(clock.charge.as_str()),
+                Cell::from(clock.currency.as_str()),
+            ]),
+        }
+        row.push(Cell::from(
+            car.no_demurrage.as_ref().map(|why| words.text(why)).unwrap_or_default().as_str(),
+        ));
+        row
+    });
+    Table { name: "demurrage", head, rows: rows.collect() }
+}
+
+fn accounts(report: &MonthReport) -> Table {
+    let head = vec![
+        "site",
+        "tariff",
+        "cars",
+        "debits",
+        "credits",
+        "charged_days",
+        "charge",
+        "currency",
+        "still_running",
+    ];
+    let rows = report.accounts.iter().map(|account| {
+        vec![
+            Cell::from(account.site.as_str()),
+            Cell::from(account.tariff.as_str()),
+            Cell::Number(account.cars as f64, 0),
+            Cell::Number(f64::from(account.debits), 0),
+            Cell::Number(f64::from(account.credits), 0),
+            Cell::Number(f64::from(account.charged), 0),
+            Cell::from(account.charge.as_str()),
+            Cell::from(account.currency.as_str()),
+            Cell::Number(account.running as f64, 0),
+        ]
+    });
+    Table { name: "demurrage_accounts", head, rows: rows.collect() }
+}
+
+fn detention(report: &MonthReport, words: &Words) -> Table {
+    let head = vec![
+        "car",
+        "site",
+        "supplier",
+        "tariff",
+        "from_event",
+        "from_day",
+        "until_event",
+        "until_day",
+        "away_days",
+        "free_days",
+        "charged_days",
         "charge",
         "currency",
         "why_not",
@@ -312,34 +422,37 @@ fn clocks(report: &MonthReport) -> Table {
     let rows = report.cars.iter().map(|car| {
         let mut row = vec![Cell::from(car.car.as_str()), Cell::from(car.site.as_str())];
         match &car.detention {
-            None => row.extend(std::iter::repeat_n(Cell::Empty, 10)),
+            None => row.extend(std::iter::repeat_n(Cell::Empty, 11)),
             Some(clock) => row.extend([
+                Cell::from(clock.supplier.as_str()),
                 Cell::from(clock.tariff.as_str()),
-                Cell::from(clock.from_event.as_str()),
-                time(Some(clock.from)),
-                time(Some(clock.free_until)),
-                Cell::from(if clock.runs() { "still running" } else { clock.until_event.as_str() }),
-                time(Some(clock.until)),
-                Cell::Number(clock.over_hours, 2),
+                event(&clock.from_event),
+                Cell::from(clock.from.as_str()),
+                if clock.runs() { coded("still running") } else { event(&clock.until_event) },
+                Cell::from(clock.until.as_str()),
+                Cell::Number(f64::from(clock.away), 0),
+                Cell::Number(f64::from(clock.free), 0),
                 Cell::Number(f64::from(clock.days), 0),
                 Cell::from(clock.charge.as_str()),
                 Cell::from(clock.currency.as_str()),
             ]),
         }
-        row.push(Cell::from(car.no_detention.as_str()));
+        row.push(Cell::from(
+            car.no_detention.as_ref().map(|why| words.text(why)).unwrap_or_default().as_str(),
+        ));
         row
     });
     Table { name: "detention", head, rows: rows.collect() }
 }
 
-fn findings(report: &MonthReport) -> Table {
+fn findings(report: &MonthReport, words: &Words) -> Table {
     let rows = report.findings.iter().map(|finding| {
         let visits: Vec<String> = finding.visits.iter().map(ToString::to_string).collect();
         vec![
-            Cell::from(finding.kind.words()),
+            Cell::from(words.text(&finding.kind.term()).as_str()),
             Cell::from(finding.about.as_str()),
             Cell::from(finding.site.as_str()),
-            Cell::from(finding.sentence.as_str()),
+            Cell::from(words.text(&finding.sentence).as_str()),
             Cell::from(visits.join(" ").as_str()),
         ]
     });
@@ -350,12 +463,12 @@ fn findings(report: &MonthReport) -> Table {
     }
 }
 
-fn notes(report: &MonthReport) -> Table {
+fn notes(report: &MonthReport, words: &Words) -> Table {
     let rows = report.notes.iter().map(|note| {
         vec![
-            Cell::from(note.code.as_str()),
+            coded(&note.code),
             Cell::from(note.about.as_str()),
-            Cell::from(note.sentence.as_str()),
+            Cell::from(words.text(&note.sentence).as_str()),
         ]
     });
     Table { name: "notes", head: vec!["what", "car", "sentence"], rows: rows.collect() }
@@ -387,10 +500,25 @@ mod tests {
     }
 
     #[test]
+    fn a_workbook_says_in_words_what_csv_has_as_codes() {
+        let spanish = Words::of("es-MX".parse().unwrap());
+        let said = |cell: Cell| match cell {
+            Cell::Word(family, word) => in_words(family, &word, spanish),
+            other => format!("{other:?}"),
+        };
+        let cells = [is_within(false), coded("still running"), event("released"), coded("same_stay")];
+        let expected = ["fuera de la medición", "sigue corriendo", "liberación", "misma estancia"];
+        assert_eq!(cells.clone().map(said), expected);
+        assert_eq!(said(event("an event (invented)")), "an event (invented)");
+        let table = Table { name: "t", head: vec!["text"], rows: vec![vec![cells[0].clone()]] };
+        assert!(String::from_utf8(csv_of(&table).unwrap()).unwrap().contains("beyond"));
+    }
+
+    #[test]
     fn in_a_workbook_a_formula_is_a_text_and_numbers_are_numbers() {
         let mut sheet = table(&["=HYPERLINK(\"http://invented.invalid\")"]);
         sheet.rows.push(vec![Cell::Number(-12.5, 1)]);
-        let bytes = workbook_of(&[sheet]).unwrap();
+        let bytes = workbook_of(&[sheet], Words::english()).unwrap();
         assert!(bytes.starts_with(b"PK"));
     }
 }

@@ -6,6 +6,9 @@ use clap::{Args, Subcommand};
 
 use farsiding_device::asked::{Attaching, Enrolling, Joining, Opening, Settling, Syncing};
 use farsiding_device::forms;
+use farsiding_words::Language;
+
+use crate::commands::packet::read_language;
 
 /// The arguments of `farsiding device`.
 #[derive(Debug, Args)]
@@ -87,6 +90,9 @@ pub enum DeviceCommand {
     Show {
         /// The visit: car number, short id or full id.
         visit: String,
+        /// The language of the text: en-US, es-MX or fr-CA; English when left out.
+        #[arg(long, value_name = "TAG", value_parser = read_language)]
+        lang: Option<Language>,
     },
     /// List every entry of a visit with the id that other commands use for it.
     History {
@@ -136,6 +142,25 @@ pub enum DeviceCommand {
         /// The reason. It is signed and stays in the record.
         #[arg(long)]
         why: String,
+    },
+    /// Override several items of a gate in one act.
+    Override {
+        /// The visit.
+        visit: String,
+        /// The gate: unload or release.
+        gate: String,
+        /// The codes of the items, as `show` names them.
+        #[arg(required = true)]
+        items: Vec<String>,
+        /// The reason: `done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`, or words. It is
+        /// signed and stays in the record.
+        #[arg(long)]
+        reason: String,
+    },
+    /// Sign the stay as fit to unload, before the first closure comes out.
+    FitToUnload {
+        /// The visit.
+        visit: String,
     },
     /// Release the car.
     Release {

@@ -7,6 +7,7 @@ use farsiding_device::{
     DeviceError, carrying, office_log, people_book, photos, queries, recording, site_book, syncing,
 };
 use farsiding_host::CommandOutput;
+use farsiding_words::{Language, Words};
 use serde_json::json;
 
 pub(crate) use arguments::DeviceArguments;
@@ -18,10 +19,9 @@ use crate::outcome::CommandError;
 ///
 /// # Errors
 /// Returns a [`CommandError`] with a message for a person.
-pub(crate) fn run(arguments: DeviceArguments) -> Result<(), CommandError> {
+pub(crate) fn run(arguments: DeviceArguments) -> Result<CommandOutput, CommandError> {
     let as_json = arguments.wants_json();
-    let said = dispatch(arguments, as_json)?;
-    Ok(said.tell(as_json)?)
+    Ok(dispatch(arguments, as_json)?)
 }
 
 fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<CommandOutput, DeviceError> {
@@ -40,7 +40,9 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<CommandOutput, 
         DeviceCommand::Open(typed) => recording::open(&mut folder, typed.into()),
         DeviceCommand::Add { visit, words } => recording::add(&mut folder, &visit, words),
         DeviceCommand::List { all } => queries::list(&mut folder, all),
-        DeviceCommand::Show { visit } => queries::show(&mut folder, &visit),
+        DeviceCommand::Show { visit, lang } => {
+            queries::show(&mut folder, &visit, Words::of(lang.unwrap_or(Language::ENGLISH)))
+        }
         DeviceCommand::History { visit } => queries::history(&mut folder, &visit),
         DeviceCommand::Next { visit } => queries::next(&mut folder, &visit),
         DeviceCommand::Find { number } => queries::find(&mut folder, &number),
@@ -53,6 +55,10 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<CommandOutput, 
         DeviceCommand::PassOver { visit, blocker, why } => {
             recording::pass_over(&mut folder, &visit, &blocker, &why)
         }
+        DeviceCommand::Override { visit, gate, items, reason } => {
+            recording::override_items(&mut folder, &visit, &gate, &items, &reason)
+        }
+        DeviceCommand::FitToUnload { visit } => recording::fit_to_unload(&mut folder, &visit),
         DeviceCommand::Release { visit, cleaned } => recording::release(&mut folder, &visit, cleaned),
         DeviceCommand::Join(typed) => recording::join(&mut folder, &typed.into()),
         DeviceCommand::Site(command) => site(&mut folder, command),

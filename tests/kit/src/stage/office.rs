@@ -190,8 +190,21 @@ impl Server {
         }
     }
 
+    /// Whether the server says that it is well. If it does not, what it said and what its log says of the
+    /// reason is printed: a story that only fails with "not well" tells nobody whether the disk was full.
     pub fn is_well(&self) -> bool {
-        self.ask("GET", "/healthz", &[], b"").status == 200
+        self.says_well(&self.ask("GET", "/healthz", &[], b""))
+    }
+
+    /// Whether this answer to a question for the server's health says that it is well; see [`Server::is_well`].
+    pub fn says_well(&self, answer: &Answer) -> bool {
+        if answer.status != 200 {
+            eprintln!("the server is not well: {} {}", answer.status, String::from_utf8_lossy(&answer.body));
+            for line in self.log().lines().filter(|line| line.contains("not well")) {
+                eprintln!("{line}");
+            }
+        }
+        answer.status == 200
     }
 }
 

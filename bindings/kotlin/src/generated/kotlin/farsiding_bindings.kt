@@ -666,11 +666,15 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_find(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_fit_to_unload(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_new_site(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_open_visit(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_over(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_override_items(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_pass_over(
     ): Int
@@ -782,11 +786,15 @@ external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_find(`ptr`: Long,`text`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_fit_to_unload(`ptr`: Long,`visit`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_new_site(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_open_visit(`ptr`: Long,`opening`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_over(`ptr`: Long,`from`: Int,`most`: Int,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_override_items(`ptr`: Long,`visit`: RustBuffer.ByValue,`gate`: RustBuffer.ByValue,`items`: RustBuffer.ByValue,`reason`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_pass_over(`ptr`: Long,`visit`: RustBuffer.ByValue,`blocker`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -1035,13 +1043,19 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 33205) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 57866) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 16516) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 56272) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58224) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_override_items() != 27390) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799) {
@@ -1068,13 +1082,13 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_show() != 62734) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 24728) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 36613) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 41387) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 43754) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 3102) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 62583) {
@@ -1125,7 +1139,7 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 29528) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 15853) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714) {
@@ -1702,6 +1716,19 @@ public interface BookInterface {
     fun `find`(`text`: kotlin.String): kotlin.String
 
     /**
+     * Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+     * a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+     * that a car is safe: a person decides and signs.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+     * procedure has no such gate, or this device may not sign it.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+    fun `fitToUnload`(`visit`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
+
+    /**
      * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
      * is recorded. Never fails.
      */
@@ -1714,8 +1741,9 @@ public interface BookInterface {
      * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
      * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
      * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+     * organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+     * of the person who begins the visit: 1 to 64 printable characters, no
      * blank at its ends.
      *
      * # Errors
@@ -1735,6 +1763,24 @@ public interface BookInterface {
      * None today.
      */
     fun `over`(`from`: kotlin.UInt, `most`: kotlin.UInt): kotlin.String
+
+    /**
+     * Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+     * the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+     * `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+     * (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+     * `visit` and `operator` are as for `settle`.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+     * device.
+     * - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+     * device may not override.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+    fun `overrideItems`(`visit`: kotlin.String, `gate`: kotlin.String, `items`: List<kotlin.String>, `reason`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
      * Passes over one thing that speaks against release, with a reason that the record shows for ever.
@@ -1838,7 +1884,7 @@ public interface BookInterface {
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
      * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
      * # Errors
@@ -1867,6 +1913,8 @@ public interface BookInterface {
      * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
      * when never compared.
      * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+     * entries}]`, with the site's id and two counts.
      * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
      * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
      * - `version`: the version of the core.
@@ -2068,14 +2116,16 @@ public interface BookInterface {
 
     /**
      * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     * set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
      *
      * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
      * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
      * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
      * takes some things later, or null. `revoked` says that the office has revoked this device.
      * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-     * documents that still differ, as `append` names them.
+     * documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+     * no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+     * that left with them, whose bytes are the caller's to delete.
      *
      * # Errors
      * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -2406,6 +2456,31 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
+     * Signs the stay as fit to unload, before the first closure of a line comes out. Returns the entry's id in
+     * a list of one: 64 hexadecimal digits. `visit` and `operator` are as for `settle`. Farsiding never says
+     * that a car is safe: a person decides and signs.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+     * - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
+     * procedure has no such gate, or this device may not sign it.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+    @Throws(Trouble::class)override fun `fitToUnload`(`visit`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_fit_to_unload(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
      * A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
      * is recorded. Never fails.
      */override fun `newSite`(): kotlin.String {
@@ -2429,8 +2504,9 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
      * read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
      * `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
-     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
-     * taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+     * `procedure` is a procedure's digest, 64 hexadecimal digits; without it the newest edition that the
+     * organisation published for the site is taken, or else the built-in procedure. `operator` is the code
+     * of the person who begins the visit: 1 to 64 printable characters, no
      * blank at its ends.
      *
      * # Errors
@@ -2468,6 +2544,36 @@ open class Book: Disposable, AutoCloseable, BookInterface
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_over(
         it,
         FfiConverterUInt.lower(`from`),FfiConverterUInt.lower(`most`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Overrides several items of one gate in one act, with one reason that the record shows for ever. Returns
+     * the entry's id in a list of one: 64 hexadecimal digits.
+     *
+     * `gate` is `unload` or `release`. `items` are `code`s of the items open at that gate: of the visit's
+     * `unloading.blockers` or of its `blockers`, as `visit` returns them. `reason` is a key
+     * (`done_not_recorded`, `not_here`, `other_means`, `owner_says_so`, `reported`) or free text, required.
+     * `visit` and `operator` are as for `settle`.
+     *
+     * # Errors
+     * - `WrongCall`: the visit's id or the gate cannot be read, `operator` is blank, or the visit is not on this
+     * device.
+     * - `Refused`: the reason is blank, no item is named, one of them is not open at this gate now, or this
+     * device may not override.
+     * - `NotStored`: the disk failed or is full. Nothing was recorded.
+     */
+    @Throws(Trouble::class)override fun `overrideItems`(`visit`: kotlin.String, `gate`: kotlin.String, `items`: List<kotlin.String>, `reason`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_override_items(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`gate`),FfiConverterSequenceString.lower(`items`),FfiConverterString.lower(`reason`),FfiConverterString.lower(`operator`),_status)
 }
     }
     )
@@ -2672,7 +2778,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
      * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
-     * seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+     * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
      * # Errors
@@ -2725,6 +2831,8 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
      * when never compared.
      * - `damaged`: the ids of entries whose rows on the disk are damaged.
+     * - `left`: what left this device because it no longer has the site, and the office holds: `[{site, documents,
+     * entries}]`, with the site's id and two counts.
      * - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
      * times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
      * - `version`: the version of the core.
@@ -3126,14 +3234,16 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
     /**
      * Takes the body of the office's reply. JSON: `{done, rounds, receipted, received, refused, put_off,
-     * set_aside, revoked, ahead_millis, reconciled, differing}`.
+     * set_aside, revoked, ahead_millis, reconciled, differing, left, left_photos}`.
      *
      * `done` says whether the sync is over. `rounds`, `receipted` (entries with a new receipt), `received`
      * (entries new here) and `set_aside` (things of the office's that were refused here) are counts of this
      * sync so far. `refused` lists reasons why the office refuses something for good; `put_off` is why it
      * takes some things later, or null. `revoked` says that the office has revoked this device.
      * `ahead_millis` is this device's clock minus the office's, in milliseconds. `differing` lists the
-     * documents that still differ, as `append` names them.
+     * documents that still differ, as `append` names them. `left` lists the documents that left this device, which
+     * no longer has their sites, once the office held all of them; `left_photos` the digests of the photographs
+     * that left with them, whose bytes are the caller's to delete.
      *
      * # Errors
      * - `NotTheOffice`: the organisation did not sign the reply, or it answers another request; a login page
@@ -3587,7 +3697,8 @@ data class ReadAmount (
     var `refused`: kotlin.String
     ,
     /**
-     * The same in an English sentence; empty where the text is one amount.
+     * The same in an English sentence, and in the browser, which has words of its own, the stable name
+     * again; empty where the text is one amount.
      */
     var `why`: kotlin.String
 
@@ -3636,7 +3747,8 @@ public object FfiConverterTypeReadAmount: FfiConverterRustBuffer<ReadAmount> {
  * What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
  * was lost.
  *
- * Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
+ * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
+ * call, never the only thing shown.
  */
 sealed class Trouble: kotlin.Exception() {
 
@@ -3648,10 +3760,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What the storage said.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3662,10 +3779,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What the storage said.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3677,10 +3799,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What the storage said.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3692,10 +3819,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * Which rule it broke.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3707,10 +3839,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What was wrong with the answer.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3721,10 +3858,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What was asked for.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3735,10 +3877,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What is wrong with the PIN.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3753,12 +3900,17 @@ sealed class Trouble: kotlin.Exception() {
         val `why`: kotlin.String,
 
         /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String,
+
+        /**
          * How many tries are left before the key is locked on this device for good: 1 to 9.
          */
         val `left`: kotlin.UInt
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }, left=${ `left` }"
+            get() = "why=${ `why` }, says=${ `says` }, left=${ `left` }"
     }
 
     /**
@@ -3772,12 +3924,17 @@ sealed class Trouble: kotlin.Exception() {
         val `why`: kotlin.String,
 
         /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String,
+
+        /**
          * From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
          */
         val `until`: kotlin.Long
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }, until=${ `until` }"
+            get() = "why=${ `why` }, says=${ `says` }, until=${ `until` }"
     }
 
     /**
@@ -3788,10 +3945,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What happened, for the log.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3802,10 +3964,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * What happened, for the log.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3817,10 +3984,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * Whose key was asked for, for the log.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3831,10 +4003,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * Whose key it is, for the log.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
     /**
@@ -3845,10 +4022,15 @@ sealed class Trouble: kotlin.Exception() {
         /**
          * Which argument was wrong, and what it should have been.
          */
-        val `why`: kotlin.String
+        val `why`: kotlin.String,
+
+        /**
+         * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
+         */
+        val `says`: kotlin.String
         ) : Trouble() {
         override val message
-            get() = "why=${ `why` }"
+            get() = "why=${ `why` }, says=${ `says` }"
     }
 
 
@@ -3872,46 +4054,60 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
         return when(buf.getInt()) {
             1 -> Trouble.OpenElsewhere(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             2 -> Trouble.NoStorage(
+                FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
             3 -> Trouble.NotStored(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             4 -> Trouble.Refused(
+                FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
             5 -> Trouble.NotTheOffice(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             6 -> Trouble.NotEnrolled(
+                FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
             7 -> Trouble.WeakPin(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             8 -> Trouble.WrongPin(
+                FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 FfiConverterUInt.read(buf),
                 )
             9 -> Trouble.PinWaits(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 FfiConverterLong.read(buf),
                 )
             10 -> Trouble.KeyLocked(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             11 -> Trouble.KeyEnded(
+                FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
             12 -> Trouble.NoKey(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             13 -> Trouble.HasKey(
                 FfiConverterString.read(buf),
+                FfiConverterString.read(buf),
                 )
             14 -> Trouble.WrongCall(
+                FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
             else -> throw RuntimeException("invalid error enum value, something is very wrong!!")
@@ -3924,73 +4120,87 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.NoStorage -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.NotStored -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.Refused -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.NotTheOffice -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.NotEnrolled -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.WeakPin -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.WrongPin -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
                 + FfiConverterUInt.allocationSize(value.`left`)
             )
             is Trouble.PinWaits -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
                 + FfiConverterLong.allocationSize(value.`until`)
             )
             is Trouble.KeyLocked -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.KeyEnded -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.NoKey -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.HasKey -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
             is Trouble.WrongCall -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterString.allocationSize(value.`says`)
             )
         }
     }
@@ -4000,73 +4210,87 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
             is Trouble.OpenElsewhere -> {
                 buf.putInt(1)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.NoStorage -> {
                 buf.putInt(2)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.NotStored -> {
                 buf.putInt(3)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.Refused -> {
                 buf.putInt(4)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.NotTheOffice -> {
                 buf.putInt(5)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.NotEnrolled -> {
                 buf.putInt(6)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.WeakPin -> {
                 buf.putInt(7)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.WrongPin -> {
                 buf.putInt(8)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 FfiConverterUInt.write(value.`left`, buf)
                 Unit
             }
             is Trouble.PinWaits -> {
                 buf.putInt(9)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 FfiConverterLong.write(value.`until`, buf)
                 Unit
             }
             is Trouble.KeyLocked -> {
                 buf.putInt(10)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.KeyEnded -> {
                 buf.putInt(11)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.NoKey -> {
                 buf.putInt(12)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.HasKey -> {
                 buf.putInt(13)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
             is Trouble.WrongCall -> {
                 buf.putInt(14)
                 FfiConverterString.write(value.`why`, buf)
+                FfiConverterString.write(value.`says`, buf)
                 Unit
             }
         }.let { /* this makes the `when` an expression, which ensures it is exhaustive */ }

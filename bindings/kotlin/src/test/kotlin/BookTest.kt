@@ -56,7 +56,7 @@ class BookTest {
                 for (book in listOf(a, b)) {
                     val disagreement = json.readTree(book.visit(visit))["disagreements"].single()
                     assertEquals(seen["slot"], disagreement["slot"])
-                    assertEquals(seen["claims"].toList(), disagreement["claims"].map { it["sentence"] })
+                    assertEquals(seen["claims"].toList(), disagreement["claims"].map { it["sentence"]["args"]["instrument"]["typed"] })
                 }
                 assertThrows(Trouble.Refused::class.java) { a.settle(visit, theirs, " ", "op-1") }
                 a.settle(visit, theirs, story["why"].asText(), "op-1")

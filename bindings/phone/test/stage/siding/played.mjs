@@ -22,6 +22,10 @@ import {
 export const HOLD = "a".repeat(32);
 export const DEFECT = "b".repeat(32);
 const LIFTED_HOLD = "c".repeat(32);
+export const INCIDENT = "d".repeat(32);
+export const LEAK = "e".repeat(32);
+/** A car whose paper the office sent, and which has not come. */
+export const EXPECTED = "QZQX 500601";
 
 /** Plays the whole siding on a phone. Returns the visits by what they are good for. */
 export async function playsSiding(office, phone) {
@@ -46,6 +50,11 @@ export async function playsSiding(office, phone) {
 
   await phone.worksMinutesAgo(0);
   await phone.context.setOffline(false);
+  office.sendsPapers(
+    "B-7714,QZQX 415020,Demo gas plant,,30100 gal,0.507,UN1075,Liquefied petroleum gas,yes,",
+    `B-7720,${EXPECTED},Demo gas plant,,29850 gal,0.507,UN1075,Liquefied petroleum gas,yes,`,
+    "B-7721,QZQX 500602,Demo gas plant north,,30020 gal,,UN1978,Propane,,",
+  );
   await takesPhotographs(phone, visits.main);
   await meetsUntil(phone, () => everythingReceipted(phone));
   await benSaysOtherThings(office, phone, story, visits);
@@ -180,7 +189,20 @@ async function isHeld(story, visit) {
     { hold: { hold: HOLD, because: "One thread engaged at liquid B" } },
     { hold: { hold: LIFTED_HOLD, because: "Chock missing on the west side" } },
     { hold_lifted: { hold: LIFTED_HOLD, because: "Chock set again" } },
+    { leak: { leak: LEAK, at: "packing", fitting: "liquid_b", action: "Gland nut turned a quarter" } },
+    { leak_checked: { leak: LEAK, tight: false, note: "Bubbles at the stem" } },
   );
+  const noticed_at = Date.now() - 75 * 60_000;
+  const incident = {
+    incident: INCIDENT,
+    source: "hose",
+    fitting: "liquid_b",
+    noticed_at,
+    what: "Hose split",
+  };
+  const at = noticed_at + 5 * 60_000;
+  const incident_call = { incident: INCIDENT, to: "emergency", at, number: "R-77" };
+  await story.says(visit, 69, { incident }, { incident_call });
   const spoken_at = Date.now() - 60 * 60_000;
   const authority = { defect: DEFECT, by: "Demo authority", reference: "DA-1", spoken_at };
   await story.says(visit, 69, { authority });
@@ -189,14 +211,14 @@ async function isHeld(story, visit) {
 /** Takes photographs of a car through the app itself. */
 async function takesPhotographs(phone, visit) {
   for (const [words, of, ground] of [
-    [["QZQX", "104417"], "Number", "#20262b"],
+    [["QZQX", "104417"], "Car number", "#20262b"],
     [["0031187"], "Seal", "#5a3a22"],
     [["4 1/2", "turns"], "Threads", "#3a4148"],
     [["demo"], "Housing", "#28302c"],
   ]) {
     const before = await phone.page.locator("figure").count();
     await phone.goesTo(photoScreen(visit));
-    await phone.taps(of, ".keys.four .key");
+    await phone.taps(of, ".keys.two .key");
     await phone.handsInPicture(await aBoard(phone.page, words, ground));
     await phone.page.waitForFunction(
       (count) => document.querySelectorAll("figure canvas[data-drawn]").length > count,

@@ -3,13 +3,14 @@
 //! They are derived from 23E and 24E: the base density is converted to a relative density at 60 °F, and the
 //! correction is the ratio of two 24E corrections. `calc::lines` and metric sites use this module.
 
-use super::super::error::{CalcError, Range};
+use super::super::error::{CalcError, Limits, Range};
 use super::super::rounding::half_away;
 use super::{unrounded_23e, unrounded_24e};
 use crate::calc::water::DENSITY_60F;
 use crate::units::Unit;
+use crate::{Message, message};
 
-const DOCUMENT: &str = "API MPMS 11.2.4 / GPA TP-27, limits from memory and equal to 24E's";
+const LIMITS: Limits = Limits::Reason("calc-limits-metric");
 
 /// The base temperature of a metric table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,9 +22,9 @@ pub enum Base {
 }
 
 /// Temperatures of the metric tables, after rounding to 0.05 °C.
-pub const TEMPERATURE_C: Range = Range::new(-46.0, 93.0, Unit::Celsius, DOCUMENT);
+pub const TEMPERATURE_C: Range = Range::new(-46.0, 93.0, Unit::Celsius, LIMITS);
 /// Observed densities of tables 53E and 59E, after rounding to 0.1 kg/m³.
-pub const OBSERVED: Range = Range::new(210.0, 740.0, Unit::KilogramPerCubicMetre, DOCUMENT);
+pub const OBSERVED: Range = Range::new(210.0, 740.0, Unit::KilogramPerCubicMetre, LIMITS);
 
 impl Base {
     const fn fahrenheit(self) -> f64 {
@@ -33,19 +34,17 @@ impl Base {
         }
     }
 
-    /// "15 °C" or "20 °C".
-    pub const fn label(self) -> &'static str {
-        match self {
-            Base::C15 => "15 °C",
-            Base::C20 => "20 °C",
-        }
+    /// Returns a source with the base temperature that its table is used for.
+    pub fn of(self, source: Message) -> Message {
+        let base = Unit::Celsius.figure(if self == Base::C15 { 15.0 } else { 20.0 }, 0);
+        message!("calc-source-base", source = source, base = base)
     }
 
     /// Base densities of tables 54E (351.7 to 687.8 kg/m³) and 60E (331.7 to 683.6 kg/m³).
     pub const fn densities(self) -> Range {
         match self {
-            Base::C15 => Range::new(351.7, 687.8, Unit::KilogramPerCubicMetre, DOCUMENT),
-            Base::C20 => Range::new(331.7, 683.6, Unit::KilogramPerCubicMetre, DOCUMENT),
+            Base::C15 => Range::new(351.7, 687.8, Unit::KilogramPerCubicMetre, LIMITS),
+            Base::C20 => Range::new(331.7, 683.6, Unit::KilogramPerCubicMetre, LIMITS),
         }
     }
 }
@@ -65,7 +64,7 @@ fn to_twentieth(celsius: f64) -> Result<f64, CalcError> {
 /// Out of range, not a number, above the pseudo-critical temperature.
 pub fn ctl(base: Base, celsius: f64, density: f64) -> Result<f64, CalcError> {
     let celsius = to_twentieth(celsius)?;
-    let density = base.densities().check("density at the base temperature", half_away(density, 1))?;
+    let density = base.densities().check("base density", half_away(density, 1))?;
     let rd60 = rd60_from_base(base, density)?;
     let correction = unrounded_24e(celsius * 1.8 + 32.0, rd60)? / unrounded_24e(base.fahrenheit(), rd60)?;
     Ok(half_away(correction, 5))
@@ -83,7 +82,7 @@ pub fn base_density(base: Base, celsius: f64, observed: f64) -> Result<f64, Calc
     let observed = OBSERVED.check("observed density", half_away(observed, 1))?;
     let rd60 = unrounded_23e(celsius * 1.8 + 32.0, observed / DENSITY_60F)?;
     let density = half_away(rd60 * unrounded_24e(base.fahrenheit(), rd60)? * DENSITY_60F, 1);
-    base.densities().check("density at the base temperature", density)
+    base.densities().check("base density", density)
 }
 
 fn rd60_from_base(base: Base, density: f64) -> Result<f64, CalcError> {

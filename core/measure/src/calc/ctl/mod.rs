@@ -11,31 +11,29 @@ pub mod metric;
 mod reference_fluids;
 
 use self::reference_fluids::{REFERENCE_FLUIDS, ReferenceFluid};
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range, input};
 use super::rounding::half_away;
+use super::sources;
 use super::uncertainty::{Measured, Method, propagate};
+use crate::Message;
 use crate::units::{Computed, Unit};
 
-const DOCUMENT: &str = "API MPMS 11.2.4 / GPA TP-27";
+const LIMITS: Limits = Limits::Document("API MPMS 11.2.4 / GPA TP-27");
 /// Temperatures of tables 23E and 24E, after rounding to 0.1 °F.
-pub const TEMPERATURE_F: Range = Range::new(-50.8, 199.4, Unit::Fahrenheit, DOCUMENT);
+pub const TEMPERATURE_F: Range = Range::new(-50.8, 199.4, Unit::Fahrenheit, LIMITS);
 /// Relative densities at 60 °F of table 24E, after rounding to 0.0001.
-pub const RD60: Range = Range::new(0.35, 0.688, Unit::One, DOCUMENT);
+pub const RD60: Range = Range::new(0.35, 0.688, Unit::One, LIMITS);
 /// Observed relative densities of table 23E, after rounding to 0.0001.
-pub const RD_OBSERVED: Range = Range::new(0.21, 0.74, Unit::One, DOCUMENT);
+pub const RD_OBSERVED: Range = Range::new(0.21, 0.74, Unit::One, LIMITS);
 
 /// The formula id of table 24E.
 pub const FORMULA_24E: &str = "ctl/1";
 /// The formula id of table 23E.
 pub const FORMULA_23E: &str = "rd60/1";
-/// The source of table 24E.
-pub const SOURCE_24E: &str = "API MPMS 11.2.4 (2007) / GPA TP-27, Table 24E";
-/// The source of table 23E.
-pub const SOURCE_23E: &str = "API MPMS 11.2.4 (2007) / GPA TP-27, Table 23E";
 
 /// The uncertainty of the tables. They agree with the data behind them within about ±0.3 %; the number is the
 /// standard uncertainty relative to the result. From memory; common practice.
-const METHOD: Method = Method::Relative("Table 24E itself", 0.001);
+const METHOD: Method = Method::Relative("table 24e", 0.001);
 
 fn temperature_to_table(temperature_f: f64) -> Result<f64, CalcError> {
     TEMPERATURE_F.check("temperature", half_away(temperature_f, 1))
@@ -59,7 +57,7 @@ fn temperature_to_table(temperature_f: f64) -> Result<f64, CalcError> {
 /// ```
 pub fn table_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
     let temperature_f = temperature_to_table(temperature_f)?;
-    let rd60 = RD60.check("relative density at 60 °F", half_away(rd60, 4))?;
+    let rd60 = RD60.check("relative density", half_away(rd60, 4))?;
     unrounded_24e(temperature_f, rd60).map(|ctl| half_away(ctl, 5))
 }
 
@@ -84,7 +82,7 @@ pub fn table_23e(temperature_f: f64, rd_observed: f64) -> Result<f64, CalcError>
 pub fn ctl(temperature: &Measured, rd60: &Measured) -> Result<Computed, CalcError> {
     let (temperature, rd60) = (temperature.to(Unit::Fahrenheit)?, rd60.to(Unit::One)?);
     let value = table_24e(temperature.value, rd60.value)?;
-    with_spread(value, &temperature, &rd60, unrounded_24e, (FORMULA_24E, SOURCE_24E))
+    with_spread(value, &temperature, &rd60, unrounded_24e, (FORMULA_24E, sources::TABLE_24E))
 }
 
 /// Table 23E with uncertainty, see [`ctl`].
@@ -94,7 +92,7 @@ pub fn ctl(temperature: &Measured, rd60: &Measured) -> Result<Computed, CalcErro
 pub fn rd60(temperature: &Measured, rd_observed: &Measured) -> Result<Computed, CalcError> {
     let (temperature, observed) = (temperature.to(Unit::Fahrenheit)?, rd_observed.to(Unit::One)?);
     let value = table_23e(temperature.value, observed.value)?;
-    with_spread(value, &temperature, &observed, unrounded_23e, (FORMULA_23E, SOURCE_23E))
+    with_spread(value, &temperature, &observed, unrounded_23e, (FORMULA_23E, sources::TABLE_23E))
 }
 
 fn with_spread(
@@ -110,7 +108,7 @@ fn with_spread(
         Measured { value: half_away(density.value, 4), ..density.clone() },
     ];
     let spread = propagate(&[&around[0], &around[1]], METHOD, |x| equation(x[0], x[1]))?;
-    Ok(Computed { value, ..spread.computed(Unit::One, formula, source, Vec::new()) })
+    Ok(Computed { value, ..spread.computed(Unit::One, formula, &sources::cited(source), Vec::new()) })
 }
 
 /// The equation of table 24E without any rounding, in °F. Used between tables and for sensitivities.
@@ -118,11 +116,10 @@ fn with_spread(
 /// # Errors
 /// Outside the reference fluids, or above the pseudo-critical temperature.
 pub fn unrounded_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
-    const REFERENCE: Range = Range::new(0.325_022, 0.688_039, Unit::One, DOCUMENT);
-    REFERENCE.check("relative density at 60 °F", rd60)?;
+    const REFERENCE: Range = Range::new(0.325_022, 0.688_039, Unit::One, LIMITS);
+    REFERENCE.check("relative density", rd60)?;
     if !temperature_f.is_finite() {
-        let found = temperature_f.to_string();
-        return Err(CalcError::NotANumber { input: "temperature".to_owned(), found });
+        return Err(CalcError::not_a_number("temperature", temperature_f));
     }
     let kelvin = (temperature_f + 459.67) / 1.8;
     let (light, heavy, part) = neighbours(rd60);
@@ -130,12 +127,12 @@ pub fn unrounded_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
     let reduced = kelvin / critical;
     if reduced > 1.0 || reduced <= 0.0 {
         return Err(CalcError::OutOfRange {
-            input: "temperature".to_owned(),
+            input: Box::new(input("temperature")),
             value: temperature_f,
             low: TEMPERATURE_F.low,
             high: critical * 1.8 - 459.67,
             unit: Unit::Fahrenheit,
-            why: " (at that density the liquid ends at its pseudo-critical temperature)".to_owned(),
+            why: Some(Box::new(Message::new("calc-limits-critical"))),
         });
     }
     let reduced_60 = 519.67 / (1.8 * critical);
@@ -167,7 +164,7 @@ pub fn unrounded_23e(temperature_f: f64, rd_observed: f64) -> Result<f64, CalcEr
         low = with;
     }
     let (least, most) = (observed_from(low)?, observed_from(high)?);
-    Range::new(least, most, Unit::One, "densities at 60 °F of 0.3500 to 0.6880, API MPMS 11.2.4")
+    Range::new(least, most, Unit::One, Limits::Reason("calc-limits-base-density"))
         .check("observed relative density", rd_observed)?;
     for _ in 0..60 {
         let middle = 0.5 * (low + high);

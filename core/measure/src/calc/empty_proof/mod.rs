@@ -15,12 +15,11 @@ use serde::{Deserialize, Serialize};
 use super::error::CalcError;
 use super::fluid::{self, Composition, Mix};
 use super::uncertainty::Measured;
+use crate::Message;
 use crate::units::{Computed, Unit};
 
-/// The caution shown with every outcome.
-pub const CAUTION: &str = "Model, not field-tested. It weighs what was recorded; it does not know the car. \
-                           A person decides and signs; a car shipped as residue with liquid in it hurts the next one who opens it.";
-/// The superheat above which the bottom of the tank counts as dry, °F. Model.
+/// The superheat above which the bottom of the tank counts as dry, °F; the whole uncertainty must lie above
+/// it. Model.
 pub const DRY_SUPERHEAT_F: f64 = 8.0;
 /// The superheat below which the bottom of the tank counts as wet, °F. Model.
 pub const WET_SUPERHEAT_F: f64 = 4.0;
@@ -126,7 +125,7 @@ pub struct Piece {
     /// The weight.
     pub weight: Weight,
     /// The reason, with the arithmetic.
-    pub reason: String,
+    pub reason: Message,
     /// The number behind the judgement, if there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "shell-types", ts(optional))]
@@ -155,9 +154,9 @@ pub struct Weighed {
     /// The judged pieces.
     pub pieces: Vec<Piece>,
     /// The next measurements to make, the most conclusive first.
-    pub next: Vec<String>,
+    pub next: Vec<Message>,
     /// The caution shown with every outcome.
-    pub caution: &'static str,
+    pub caution: Message,
 }
 
 /// Weighs the evidence.
@@ -198,7 +197,7 @@ pub fn weigh(evidence: &Evidence) -> Result<Weighed, CalcError> {
         Outcome::NotEnoughEvidence
     };
     let next = next_steps(evidence, outcome, &pieces);
-    Ok(Weighed { outcome, pieces, next, caution: CAUTION })
+    Ok(Weighed { outcome, pieces, next, caution: Message::new("calc-empty-caution") })
 }
 
 /// Superheat of a vapour: its temperature less that at which it would condense at the pressure, °F.
@@ -216,41 +215,29 @@ pub fn superheat(temperature: &Measured, parts: &[Measured; 2], mix: &Mix) -> Re
     Ok(found.computed(Unit::FahrenheitDifference, pieces::SUPERHEAT, &mix.source(), findings))
 }
 
-fn next_steps(evidence: &Evidence, outcome: Outcome, pieces: &[Piece]) -> Vec<String> {
+fn next_steps(evidence: &Evidence, outcome: Outcome, pieces: &[Piece]) -> Vec<Message> {
     let mut next = Vec::new();
     if outcome == Outcome::LiquidIndicated {
-        next.push("Go back to taking liquid off, then to recovery; do not disconnect as empty.".to_owned());
-        next.push("Afterwards weigh it again with fresh readings.".to_owned());
+        next.push(Message::new("calc-next-liquid-off"));
+        next.push(Message::new("calc-next-again"));
         return next;
     }
     let wanted = [
-        (evidence.pressure.is_none(), "Read the pressure at the car on a low-range gauge."),
-        (
-            evidence.low_temperature.is_none(),
-            "Read the temperature low in the tank, in the well or on the shell's underside, out of the sun.",
-        ),
-        (evidence.ambient.is_none(), "Record the outside temperature in the shade."),
-        (
-            evidence.liquid_valve.is_none(),
-            "Crack a liquid valve through the line and see what comes: vapour or liquid.",
-        ),
-        (evidence.gauge_rod.is_none(), "Lower the gauge rod to the bottom."),
-        (
-            evidence.hold.is_none(),
-            "Stop the compressor, shut the car, and hold 15 min: a large rise means liquid; no rise proves nothing.",
-        ),
+        (evidence.pressure.is_none(), "calc-next-pressure"),
+        (evidence.low_temperature.is_none(), "calc-next-low-temperature"),
+        (evidence.ambient.is_none(), "calc-next-outside"),
+        (evidence.liquid_valve.is_none(), "calc-next-liquid-valve"),
+        (evidence.gauge_rod.is_none(), "calc-next-rod"),
+        (evidence.hold.is_none(), "calc-next-hold"),
     ];
     if outcome == Outcome::NotEnoughEvidence {
-        next.extend(wanted.iter().filter(|(missing, _)| *missing).map(|(_, step)| (*step).to_owned()));
+        next.extend(wanted.iter().filter(|(missing, _)| *missing).map(|(_, step)| Message::new(step)));
         let blind = |piece: &Piece| piece.name == "superheat" && piece.says == Says::Nothing;
         if pieces.iter().any(blind) {
-            next.push(
-                "Draw the pressure further down and read pressure and low temperature again: superheat separates better at a lower pressure."
-                    .to_owned(),
-            );
+            next.push(Message::new("calc-next-draw-down"));
         }
     }
-    next.push("Whoever signs looks at each piece above and decides.".to_owned());
+    next.push(Message::new("calc-next-decide"));
     next
 }
 

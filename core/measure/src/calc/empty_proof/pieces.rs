@@ -7,38 +7,32 @@ use super::{
     DRY_SUPERHEAT_F, GaugeRod, HoldTest, LARGE_REBOUND_PSI, LiquidValve, NEAR_AMBIENT_F, Piece, Says,
     WET_SUPERHEAT_F, Weight,
 };
-use crate::calc::error::{CalcError, Range};
+use crate::Message;
+use crate::calc::error::{CalcError, Limits, Range};
 use crate::calc::fluid::{self, Composition, Mix};
 use crate::calc::residue::absolute_pressure;
 use crate::calc::uncertainty::{Measured, Method, Propagated, propagate};
+use crate::calc::{said, sources};
 use crate::units::Unit;
 
 /// Formula id of the superheat.
 pub(super) const SUPERHEAT: &str = "superheat/1";
-const HOLD_MINUTES: Range = Range::new(1.0, 1_440.0, Unit::Minute, "a hold of one minute to one day");
+const HOLD_MINUTES: Range = Range::new(1.0, 1_440.0, Unit::Minute, Limits::Reason("calc-limits-hold"));
 
 pub(super) fn gauge_rod(rod: GaugeRod) -> Piece {
     let (says, weight, reason) = match rod {
-        GaugeRod::AtBottom => (
-            Says::NoLiquid,
-            Weight::Weak,
-            "The rod stands at its bottom: no liquid as high as it reaches. A heel under its end, or away from it on a slope, stays unseen.",
-        ),
-        GaugeRod::FindsLiquid => (Says::Liquid, Weight::Strong, "The rod finds liquid."),
+        GaugeRod::AtBottom => (Says::NoLiquid, Weight::Weak, "calc-empty-rod-bottom"),
+        GaugeRod::FindsLiquid => (Says::Liquid, Weight::Strong, "calc-empty-rod-liquid"),
     };
-    Piece { name: "gauge_rod", says, weight, reason: reason.to_owned(), computed: None }
+    Piece { name: "gauge_rod", says, weight, reason: Message::new(reason), computed: None }
 }
 
 pub(super) fn liquid_valve(valve: LiquidValve) -> Piece {
     let (says, weight, reason) = match valve {
-        LiquidValve::Vapour => (
-            Says::NoLiquid,
-            Weight::Weak,
-            "Vapour at the liquid valve: no liquid as high as the pipe's end. What lies below it cannot come.",
-        ),
-        LiquidValve::Liquid => (Says::Liquid, Weight::Strong, "Liquid comes from the liquid valve."),
+        LiquidValve::Vapour => (Says::NoLiquid, Weight::Weak, "calc-empty-valve-vapor"),
+        LiquidValve::Liquid => (Says::Liquid, Weight::Strong, "calc-empty-valve-liquid"),
     };
-    Piece { name: "liquid_valve", says, weight, reason: reason.to_owned(), computed: None }
+    Piece { name: "liquid_valve", says, weight, reason: Message::new(reason), computed: None }
 }
 
 /// The readings on which superheat and saturation bound are based.
@@ -65,7 +59,7 @@ impl Around<'_> {
         values.sort_by(|a, b| a.1.total_cmp(&b.1));
         match (values.first(), values.last()) {
             (Some(low), Some(high)) => Ok([low.clone(), high.clone()]),
-            _ => Err(CalcError::Inconsistent("a composition without a mix".to_owned())),
+            _ => Err(CalcError::Inconsistent(Message::new("calc-no-composition"))),
         }
     }
 
@@ -91,36 +85,24 @@ impl Around<'_> {
         let above_all = over(&liveliest, &bubble)?;
         let psia = parts[0].value + parts[1].value;
         let spread = margin.plus_minus();
-        let arithmetic = format!(
-            "{psia:.1} psia against {:.1} psia at which {} condenses at {:.1} °F: {:+.1} ± {spread:.1} psi.",
-            psia - margin.value,
-            lightest.described(),
-            low.value,
-            margin.value
-        );
+        let said = |id| {
+            let pressure = |psia: f64| said::pressure(psia, self.pressure, parts[1].value);
+            Message::new(id)
+                .with("read", pressure(psia))
+                .with("condenses", pressure(psia - margin.value))
+                .with("product", lightest.message())
+                .with("low", said::temperature(low.value, self.low))
+                .with("margin", said::pressure_difference(margin.value, Some(spread), self.pressure))
+        };
         let (says, weight, reason) = if above_all.value > above_all.plus_minus() {
-            (
-                Says::Liquid,
-                Weight::Strong,
-                format!(
-                    "{arithmetic} Even above the {highest:.1} psia of liquid there: dry vapour cannot stand so high. Liquid \
-                     somewhere warmer, inert gas, or a wrong reading."
-                ),
-            )
+            (Says::Liquid, Weight::Strong, {
+                let highest = said::pressure(highest, self.pressure, parts[1].value);
+                said("calc-empty-above-liquid").with("highest", highest)
+            })
         } else if margin.value > -spread {
-            (
-                Says::Liquid,
-                Weight::Moderate,
-                format!("{arithmetic} At or above it within the readings: as a car with liquid stands."),
-            )
+            (Says::Liquid, Weight::Moderate, said("calc-empty-at-saturation"))
         } else {
-            (
-                Says::Nothing,
-                Weight::None,
-                format!(
-                    "{arithmetic} Below it: possible for dry vapour, and for liquid that is colder elsewhere."
-                ),
-            )
+            (Says::Nothing, Weight::None, said("calc-empty-below-saturation"))
         };
         let source = lightest.source();
         let computed = margin.computed(Unit::PsiGauge, "saturation_bound/1", &source, Vec::new());
@@ -143,12 +125,15 @@ impl Around<'_> {
         let superheat = superheat(&low, &parts, &heaviest)?;
         let most = low.value - coldest;
         let spread = superheat.plus_minus();
-        let arithmetic = format!(
-            "{:.1} °F low in the tank − {at:.1} °F at which {} condenses at {psia:.1} psia = {:.1} ± {spread:.1} °F of superheat.",
-            low.value,
-            heaviest.described(),
-            superheat.value
-        );
+        let degrees = |degrees: f64| said::temperature_difference(degrees, None, self.low);
+        let said = |id| {
+            Message::new(id)
+                .with("low", said::temperature(low.value, self.low))
+                .with("condenses", said::temperature(at, self.low))
+                .with("product", heaviest.message())
+                .with("pressure", said::pressure(psia, self.pressure, parts[1].value))
+                .with("superheat", said::temperature_difference(superheat.value, Some(spread), self.low))
+        };
         let near_ambient = match self.ambient {
             Some(ambient) => {
                 let ambient = ambient.checked(fluid::TEMPERATURE_F)?.value;
@@ -157,46 +142,22 @@ impl Around<'_> {
             None => None,
         };
         let (says, weight, reason) = if most < WET_SUPERHEAT_F {
-            (
-                Says::Liquid,
-                Weight::Moderate,
-                format!("{arithmetic} Under {WET_SUPERHEAT_F} °F: as a wet tank stands."),
-            )
+            (Says::Liquid, Weight::Moderate, said("calc-empty-wet").with("bound", degrees(WET_SUPERHEAT_F)))
         } else if let Some(ambient) = near_ambient {
-            (
-                Says::Nothing,
-                Weight::None,
-                format!(
-                    "{arithmetic} But that pressure saturates within {NEAR_AMBIENT_F} °F of the {ambient:.0} °F outside: it cannot tell wet from dry."
-                ),
-            )
+            (Says::Nothing, Weight::None, {
+                let outside = said::temperature(ambient, self.ambient.unwrap_or(self.low));
+                let near = said("calc-empty-near-outside").with("outside", outside);
+                near.with("bound", degrees(NEAR_AMBIENT_F))
+            })
         } else if self.ambient.is_none() {
-            (
-                Says::Nothing,
-                Weight::None,
-                format!(
-                    "{arithmetic} Without the outside temperature it is not known whether this can tell wet from dry."
-                ),
-            )
-        } else if superheat.value > DRY_SUPERHEAT_F && superheat.value - spread > WET_SUPERHEAT_F {
-            (
-                Says::NoLiquid,
-                Weight::Moderate,
-                format!("{arithmetic} Over {DRY_SUPERHEAT_F} °F: as a dry tank stands in the model."),
-            )
+            (Says::Nothing, Weight::None, said("calc-empty-no-outside"))
+        } else if superheat.value - spread > DRY_SUPERHEAT_F {
+            (Says::NoLiquid, Weight::Moderate, said("calc-empty-dry").with("bound", degrees(DRY_SUPERHEAT_F)))
         } else if most - superheat.value > 0.1 {
-            let described = lightest.described();
-            (
-                Says::Nothing,
-                Weight::None,
-                format!("{arithmetic} For {described} it would be {most:.1} °F: find out the composition."),
-            )
+            let other = said("calc-empty-composition").with("other", lightest.message());
+            (Says::Nothing, Weight::None, other.with("most", degrees(most)))
         } else {
-            (
-                Says::Nothing,
-                Weight::None,
-                format!("{arithmetic} Between wet and dry, or too uncertain to tell."),
-            )
+            (Says::Nothing, Weight::None, said("calc-empty-between"))
         };
         let source = heaviest.source();
         let computed = superheat.computed(Unit::FahrenheitDifference, SUPERHEAT, &source, Vec::new());
@@ -223,30 +184,25 @@ pub(super) fn hold_test(hold: &HoldTest, elevation: &Measured) -> Result<Piece, 
     let start = absolute_pressure(&hold.start, elevation)?;
     let end = absolute_pressure(&hold.end, elevation)?;
     if start[0].unit != end[0].unit {
-        let (found, wanted) = (hold.end.unit, hold.start.unit);
-        return Err(CalcError::WrongUnit { input: hold.end.name.clone(), found, wanted });
+        return Err(CalcError::wrong_unit(&hold.end.name, hold.end.unit, hold.start.unit));
     }
     // Both readings are above the same atmospheric pressure, which cancels in the difference.
     let rise = propagate(&[&start[0], &end[0]], Method::Exact, |x| Ok(x[1] - x[0]))?;
     let spread = rise.plus_minus();
-    let arithmetic =
-        format!("The pressure changed by {:+.1} ± {spread:.1} psi in {minutes:.0} min.", rise.value);
+    let said = |id| {
+        Message::new(id)
+            .with("change", said::pressure_difference(rise.value, Some(spread), &hold.end))
+            .with("minutes", Unit::Minute.figure(minutes, 0))
+    };
     let (says, weight, reason) = if rise.value > LARGE_REBOUND_PSI.max(spread) {
-        (
-            Says::Liquid,
-            Weight::Moderate,
-            format!("{arithmetic} More than {LARGE_REBOUND_PSI} psi: liquid boils in the car."),
-        )
+        (Says::Liquid, Weight::Moderate, {
+            let bound = said::pressure_difference(LARGE_REBOUND_PSI, None, &hold.end);
+            said("calc-empty-rebound").with("bound", bound)
+        })
     } else {
-        (
-            Says::Nothing,
-            Weight::None,
-            format!(
-                "{arithmetic} No large rise. That proves nothing: a heel that has warmed, or a slow compressor before, shows none either."
-            ),
-        )
+        (Says::Nothing, Weight::None, said("calc-empty-no-rebound"))
     };
     let computed =
-        rise.computed(Unit::PsiGauge, "hold_test/1", "difference of two readings of one gauge", Vec::new());
+        rise.computed(Unit::PsiGauge, "hold_test/1", &sources::said("calc-source-two-readings"), Vec::new());
     Ok(Piece { name: "hold_test", says, weight, reason, computed: Some(computed) })
 }

@@ -4,6 +4,7 @@
 //! (MIT licence) and are checked against it in the tests. Acentric factors serve starting guesses alone.
 
 use super::helmholtz::{Gaussian, Power, PureFluid};
+use crate::calc::sources;
 
 const fn p(n: f64, t: f64, d: i32, l: i32) -> Power {
     Power { n, t, d, l }
@@ -16,7 +17,7 @@ const fn g(n: f64, t: f64, d: i32, eta: f64, beta: f64, gamma: f64, epsilon: f64
 /// Propane: Lemmon, McLinden & Wagner, J. Chem. Eng. Data 54 (2009) 3141–3180.
 pub(super) static PROPANE: PureFluid = PureFluid {
     key: "propane",
-    source: "Lemmon, McLinden & Wagner, J. Chem. Eng. Data 54 (2009) 3141–3180",
+    source: sources::PROPANE,
     molar_mass: 0.04409562,
     reducing_kelvin: 369.89,
     reducing_mol: 5000.0,
@@ -50,7 +51,7 @@ pub(super) static PROPANE: PureFluid = PureFluid {
 /// n-Butane: Bücker & Wagner, J. Phys. Chem. Ref. Data 35 (2006) 929–1019.
 pub(super) static N_BUTANE: PureFluid = PureFluid {
     key: "n_butane",
-    source: "Bücker & Wagner, J. Phys. Chem. Ref. Data 35 (2006) 929–1019",
+    source: sources::BUTANES,
     molar_mass: 0.0581222,
     reducing_kelvin: 425.125,
     reducing_mol: 3922.769612988,
@@ -91,7 +92,7 @@ pub(super) static N_BUTANE: PureFluid = PureFluid {
 /// Isobutane: Bücker & Wagner, J. Phys. Chem. Ref. Data 35 (2006) 929–1019.
 pub(super) static ISOBUTANE: PureFluid = PureFluid {
     key: "isobutane",
-    source: "Bücker & Wagner, J. Phys. Chem. Ref. Data 35 (2006) 929–1019",
+    source: sources::BUTANES,
     molar_mass: 0.0581222,
     reducing_kelvin: 407.81,
     reducing_mol: 3879.756788284,
@@ -133,7 +134,7 @@ pub(super) static ISOBUTANE: PureFluid = PureFluid {
 /// Lemmon-PROPYLENE-2013).
 pub(super) static PROPYLENE: PureFluid = PureFluid {
     key: "propylene",
-    source: "Lemmon, Overhoff, McLinden & Wagner, as published with CoolProp 8.0.0 (reference code Lemmon-PROPYLENE-2013)",
+    source: sources::PROPYLENE,
     molar_mass: 0.04207974,
     reducing_kelvin: 364.211,
     reducing_mol: 5457.0,
@@ -170,7 +171,7 @@ pub(super) static PROPYLENE: PureFluid = PureFluid {
 /// Ethane: Bücker & Wagner, J. Phys. Chem. Ref. Data 35 (2006) 205–266.
 pub(super) static ETHANE: PureFluid = PureFluid {
     key: "ethane",
-    source: "Bücker & Wagner, J. Phys. Chem. Ref. Data 35 (2006) 205–266",
+    source: sources::ETHANE,
     molar_mass: 0.03006904,
     reducing_kelvin: 305.322,
     reducing_mol: 6856.886685,

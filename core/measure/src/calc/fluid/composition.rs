@@ -6,8 +6,10 @@ use serde::{Deserialize, Serialize};
 
 use super::coefficients::{ETHANE, ISOBUTANE, N_BUTANE, PROPANE, PROPYLENE};
 use super::helmholtz::PureFluid;
-use crate::calc::error::{CalcError, Range};
+use crate::calc::error::{CalcError, Limits, Range};
+use crate::calc::sources::{cited, said};
 use crate::units::Unit;
+use crate::{Arg, Joint, Message, message};
 
 /// A fluid with a reference equation of state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -43,6 +45,11 @@ impl Fluid {
     /// The name in data and scripts: "n_butane".
     pub const fn key(self) -> &'static str {
         self.equation().key
+    }
+
+    /// The name for people.
+    pub fn term(self) -> Message {
+        Message::term("calc_fluid", self.key())
     }
 
     /// The fluid of that exact key.
@@ -89,21 +96,20 @@ impl Mix {
     /// [`CalcError::OutOfRange`] or [`CalcError::NotANumber`] for a fraction,
     /// [`CalcError::Inconsistent`] when a fluid stands twice or the sum is not one.
     pub fn new(parts: &[(Fluid, f64)]) -> Result<Mix, CalcError> {
-        const FRACTION: Range = Range::new(0.0, 1.0, Unit::One, "mole fractions");
+        const FRACTION: Range = Range::new(0.0, 1.0, Unit::One, Limits::Unsaid);
         let mut fractions = [0.0; 5];
         let mut seen = [false; 5];
         for (fluid, fraction) in parts {
             let at = *fluid as usize;
             if std::mem::replace(&mut seen[at], true) {
-                return Err(CalcError::Inconsistent(format!("{} stands twice in the mix", fluid.key())));
+                return Err(CalcError::Inconsistent(message!("calc-mix-twice", fluid = fluid.term())));
             }
-            fractions[at] = FRACTION.check(fluid.key(), *fraction)?;
+            fractions[at] =
+                FRACTION.check("fraction", *fraction).map_err(|error| error.named(fluid.term()))?;
         }
         let sum: f64 = fractions.iter().sum();
         if (sum - 1.0).abs() > SUM_TOLERANCE {
-            return Err(CalcError::Inconsistent(format!(
-                "the mole fractions of the mix sum to {sum:.4}, but must sum to 1"
-            )));
+            return Err(CalcError::Inconsistent(message!("calc-mix-sum", sum = Arg::number(sum, 4))));
         }
         fractions.iter_mut().for_each(|fraction| *fraction /= sum);
         Ok(Mix { fractions })
@@ -130,33 +136,34 @@ impl Mix {
     }
 
     /// "propane" or "97 % propane, 3 % ethane", in mole per cent.
-    pub fn described(&self) -> String {
+    pub fn message(&self) -> Message {
         if let Some(fluid) = self.single() {
-            return fluid.key().to_owned();
+            return fluid.term();
         }
-        let parts: Vec<String> = Fluid::ALL
-            .into_iter()
-            .filter(|fluid| self.fraction(*fluid) > 0.0)
-            .map(|fluid| format!("{} % {}", (self.fraction(fluid) * 1e4).round() / 100.0, fluid.key()))
-            .collect();
-        parts.join(", ")
+        let parts = Fluid::ALL.into_iter().filter(|fluid| self.fraction(*fluid) > 0.0).map(|fluid| {
+            let share = (self.fraction(fluid) * 1e4).round() / 100.0;
+            message!("calc-mix-part", share = Arg::Number(share.to_string()), fluid = fluid.term())
+        });
+        message!("calc-mix", parts = Arg::list(Joint::Comma, parts))
     }
 
     /// The publications behind a result for this mix.
-    pub fn source(&self) -> String {
+    pub fn source(&self) -> Message {
         let mut sources: Vec<&str> = Vec::new();
         for fluid in Fluid::ALL.into_iter().filter(|fluid| self.fraction(*fluid) > 0.0) {
             if !sources.contains(&fluid.source()) {
                 sources.push(fluid.source());
             }
         }
-        if self.single().is_none() {
-            sources.push("mixing by GERG-2008, Kunz & Wagner, J. Chem. Eng. Data 57 (2012) 3032–3091");
-            if self.fraction(Fluid::Propylene) > 0.0 {
-                sources.push("propylene pairs by Bell & Lemmon, J. Chem. Eng. Data 61 (2016) 3752–3760");
+        let mut sources: Vec<Message> = sources.into_iter().map(cited).collect();
+        match self.single() {
+            Some(_) => return sources.swap_remove(0),
+            None if self.fraction(Fluid::Propylene) > 0.0 => {
+                sources.extend([said("calc-source-mixing"), said("calc-source-propylene-pairs")]);
             }
+            None => sources.push(said("calc-source-mixing")),
         }
-        sources.join("; ")
+        message!("calc-source-several", parts = Arg::list(Joint::Semicolon, sources))
     }
 
     /// Whether a pair is present whose interaction nobody published (propylene with n-butane).

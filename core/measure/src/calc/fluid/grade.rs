@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::composition::{Fluid, Mix};
 use crate::calc::error::CalcError;
 use crate::units::Computed;
+use crate::{Message, message};
 
 /// A named commercial grade.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -57,15 +58,8 @@ impl Grade {
     }
 
     /// The name for people.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Grade::Hd5Propane => "HD-5 propane",
-            Grade::CommercialPropane => "commercial propane",
-            Grade::CommercialButane => "commercial butane",
-            Grade::ButanePropane => "butane-propane mix",
-            Grade::Isobutane => "isobutane",
-            Grade::Propylene => "propylene",
-        }
+    pub fn term(self) -> Message {
+        Message::term("calc_grade", self.key())
     }
 
     /// The grade of that exact key.
@@ -156,10 +150,10 @@ impl Composition {
     }
 
     /// "propane" or "HD-5 propane, composition presumed".
-    pub fn described(&self) -> String {
+    pub fn message(&self) -> Message {
         match self {
-            Composition::Known(mix) => mix.described(),
-            Composition::Presumed(grade) => format!("{}, composition presumed", grade.name()),
+            Composition::Known(mix) => mix.message(),
+            Composition::Presumed(grade) => message!("calc-composition-presumed", grade = grade.term()),
         }
     }
 }
@@ -170,11 +164,11 @@ pub struct Band {
     /// The lowest result.
     pub low: Computed,
     /// The composition that gives it.
-    pub low_for: String,
+    pub low_for: Message,
     /// The highest result.
     pub high: Computed,
     /// The composition that gives it.
-    pub high_for: String,
+    pub high_for: Message,
 }
 
 impl Band {
@@ -203,20 +197,20 @@ pub fn band(
         found = Some(match found {
             None => Band {
                 low: computed.clone(),
-                low_for: mix.described(),
+                low_for: mix.message(),
                 high: computed,
-                high_for: mix.described(),
+                high_for: mix.message(),
             },
             Some(band) if computed.value < band.low.value => {
-                Band { low: computed, low_for: mix.described(), ..band }
+                Band { low: computed, low_for: mix.message(), ..band }
             }
             Some(band) if computed.value > band.high.value => {
-                Band { high: computed, high_for: mix.described(), ..band }
+                Band { high: computed, high_for: mix.message(), ..band }
             }
             Some(band) => band,
         });
     }
-    found.ok_or_else(|| CalcError::Inconsistent("a grade without a composition".to_owned()))
+    found.ok_or_else(|| CalcError::Inconsistent(Message::new("calc-no-composition")))
 }
 
 #[cfg(test)]

@@ -21,14 +21,15 @@ pub use grade::{Band, Composition, Grade, band};
 
 use self::mixture::{GAS, Model};
 use self::phase::Given;
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range, input};
 use crate::units::Unit;
+use crate::{Message, message};
 
 /// Temperatures at which the fluid formulas answer.
-pub const TEMPERATURE_F: Range = Range::new(-80.0, 200.0, Unit::Fahrenheit, "limits of this tool");
+pub const TEMPERATURE_F: Range = Range::new(-80.0, 200.0, Unit::Fahrenheit, Limits::TOOL);
 /// Absolute pressures at which the fluid formulas answer.
-pub const PRESSURE_PSIA: Range = Range::new(0.05, 600.0, Unit::PsiAbsolute, "limits of this tool");
-const DENSITY: Range = Range::new(1e-3, 200.0, Unit::KilogramPerCubicMetre, "limits of this tool");
+pub const PRESSURE_PSIA: Range = Range::new(0.05, 600.0, Unit::PsiAbsolute, Limits::TOOL);
+const DENSITY: Range = Range::new(1e-3, 200.0, Unit::KilogramPerCubicMetre, Limits::TOOL);
 /// The fraction of its critical temperature above which no saturation is computed for a fluid.
 const NEAR_CRITICAL: f64 = 0.985;
 
@@ -73,8 +74,9 @@ fn saturation(mix: &Mix, kelvin: f64, given: Given) -> Result<Saturation, CalcEr
     if kelvin > highest {
         return Err(too_hot(mix, kelvin, highest));
     }
-    let found = phase::saturated(mix, kelvin, given)
-        .ok_or_else(|| CalcError::NotConverged { what: format!("saturation of {}", mix.described()) })?;
+    let found = phase::saturated(mix, kelvin, given).ok_or_else(|| CalcError::NotConverged {
+        what: message!("calc-solved-saturation", mix = mix.message()),
+    })?;
     Ok(Saturation {
         kelvin,
         pascal: found.pascal,
@@ -114,12 +116,12 @@ fn kelvin_at(mix: &Mix, pascal: f64, given: Given) -> Result<f64, CalcError> {
     if pascal < at_low || pascal > at_high {
         let psia = |pascal: f64| Unit::PsiAbsolute.from_si(pascal);
         return Err(CalcError::OutOfRange {
-            input: "pressure".to_owned(),
+            input: Box::new(input("pressure")),
             value: psia(pascal),
             low: psia(at_low),
             high: psia(at_high),
             unit: Unit::PsiAbsolute,
-            why: format!(" (between −80 °F and the highest temperature covered for {})", mix.described()),
+            why: Some(Box::new(message!("calc-limits-boiling", mix = mix.message()))),
         });
     }
     // ln p is nearly straight in 1/T: the secant through the bracket's ends converges in a few steps.
@@ -146,7 +148,7 @@ fn kelvin_at(mix: &Mix, pascal: f64, given: Given) -> Result<f64, CalcError> {
             f_high *= 0.5;
         }
     }
-    Err(CalcError::NotConverged { what: "the boiling temperature".to_owned() })
+    Err(CalcError::NotConverged { what: Message::new("calc-solved-boiling") })
 }
 
 /// Density (kg/m³) of the mix as vapour alone, at K and Pa absolute.
@@ -173,7 +175,7 @@ pub fn vapour_density(mix: &Mix, kelvin: f64, pascal: f64) -> Result<f64, CalcEr
     }
     phase::vapour(&Model::new(mix), kelvin, pascal)
         .map(|mol| mol * mix.molar_mass())
-        .ok_or_else(|| CalcError::NotConverged { what: "the vapour density".to_owned() })
+        .ok_or_else(|| CalcError::NotConverged { what: Message::new("calc-solved-density") })
 }
 
 /// Pressure (Pa absolute) of a vapour of that mix at K and a density in kg/m³.
@@ -184,7 +186,7 @@ pub fn vapour_density(mix: &Mix, kelvin: f64, pascal: f64) -> Result<f64, CalcEr
 /// [`CalcError::AboveSaturation`] when some of it would condense; out of range; not a number.
 pub fn vapour_pressure(mix: &Mix, kelvin: f64, density: f64) -> Result<f64, CalcError> {
     let saturated = dew(mix, kelvin)?;
-    DENSITY.check("vapour density", density)?;
+    DENSITY.check("vapor density", density)?;
     if density >= saturated.vapour {
         let psia = Unit::PsiAbsolute.from_si(saturated.pascal);
         let temperature = Unit::Fahrenheit.from_si(kelvin);
@@ -236,11 +238,11 @@ fn check_pascal(pascal: f64) -> Result<(), CalcError> {
 
 fn too_hot(mix: &Mix, kelvin: f64, highest: f64) -> CalcError {
     CalcError::OutOfRange {
-        input: "temperature".to_owned(),
+        input: Box::new(input("temperature")),
         value: Unit::Fahrenheit.from_si(kelvin),
         low: TEMPERATURE_F.low,
         high: Unit::Fahrenheit.from_si(highest),
         unit: Unit::Fahrenheit,
-        why: format!(" (too near the critical point of {})", mix.described()),
+        why: Some(Box::new(message!("calc-limits-near-critical", mix = mix.message()))),
     }
 }

@@ -5,7 +5,8 @@
 
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 
-use super::refusal::Refusal;
+use super::line_error::LineError;
+use crate::{Arg, Message, message};
 
 /// A JSON value with its object keys in order, repeated ones included.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,29 +27,29 @@ impl Json {
     ///
     /// The literals NaN, Infinity and −Infinity are not part of JSON, but some programs write them. They are
     /// reported by name instead of as invalid JSON.
-    pub(super) fn object(line: &str) -> Result<Vec<(String, Json)>, Refusal> {
+    pub(super) fn object(line: &str) -> Result<Vec<(String, Json)>, LineError> {
         if line.len() > LONGEST_LINE {
-            return Err(Refusal::new(
+            return Err(LineError::new(
                 "line_too_long",
-                format!("a line may have {LONGEST_LINE} bytes at most"),
+                message!("calc-line-too-long", count = LONGEST_LINE),
             ));
         }
         let line = line.trim_start_matches('\u{feff}').trim();
         match serde_json::from_str::<Json>(line) {
             Ok(Json::Object(fields)) => Ok(fields),
-            Ok(_) => Err(Refusal::new(
-                "not_an_object",
-                "the line must be one JSON object such as {\"temp_f\": 80}",
-            )),
+            Ok(_) => Err(LineError::new("not_an_object", Message::new("calc-line-no-object"))),
             Err(error) => {
                 if let Some(literal) = not_finite(line) {
-                    let message = format!("{literal} is not a number a formula can use, nor JSON");
-                    return Err(Refusal::new("not_a_number", message));
+                    let message = message!("calc-line-no-json-number", text = Arg::typed(literal));
+                    return Err(LineError::new("not_a_number", message));
                 }
                 if error.to_string().starts_with("number out of range") {
-                    return Err(Refusal::new("not_a_number", "a number of the line is too large to be one"));
+                    return Err(LineError::new("not_a_number", Message::new("calc-line-number-too-large")));
                 }
-                Err(Refusal::new("bad_json", format!("the line is not JSON: {error}")))
+                Err(LineError::new(
+                    "bad_json",
+                    message!("calc-line-no-json", error = Arg::Typed(error.to_string())),
+                ))
             }
         }
     }

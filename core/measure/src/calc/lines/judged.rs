@@ -1,45 +1,46 @@
 //! The script formulas that return a judgement: leak hold, empty proof, wear, freeze advice.
 
 use super::Answer;
+use super::line_error::LineError;
 use super::liquid::WELL_F;
-use super::reading::Reading;
-use super::refusal::Refusal;
+use super::reading::{Reading, missing};
 use super::schema::{
     ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PSIG, mix, number,
+    source_of,
 };
+use crate::Message;
+use crate::calc::Measured;
 use crate::calc::empty_proof::{self, Evidence, GaugeRod, HoldTest, LiquidValve, Outcome};
 use crate::calc::fluid::{Composition, Fluid, Mix};
 use crate::calc::freeze::{self, Conditions, Precipitation};
 use crate::calc::leak::{self, Hold, LeakVerdict, TestGas};
 use crate::calc::wear::{self, Effort, EffortBand, Trend};
-use crate::calc::{CalcError, Measured};
 use crate::units::Unit;
 
 const fn word(key: &'static str, about: &'static str, words: &'static [&'static str]) -> Input {
-    Input { key, about, need: Need::Optional, kind: Kind::Word { words } }
+    Input { key, about: Some(about), need: Need::Optional, kind: Kind::Word { words } }
 }
 
-fn detail(result: &impl serde::Serialize) -> Result<serde_json::Value, Refusal> {
+fn detail(result: &impl serde::Serialize) -> Result<serde_json::Value, LineError> {
     serde_json::to_value(result)
-        .map_err(|error| Refusal::new("internal", format!("the result could not be written: {error}")))
+        .map_err(|_| LineError::new("internal", Message::new("calc-line-not-written")))
 }
 
 pub(super) const LEAK_HOLD: Formula = Formula {
     name: "leak_hold",
-    about: "pressure-hold leak test corrected for temperature: change beyond what temperature explains",
     inputs: &[
         number("start_psig", "start pressure", Unit::PsiGauge, (-14.0, 500.0), 1.2),
-        number("start_f", "start temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F).about("of the gas"),
-        number("end_psig", "end pressure", Unit::PsiGauge, (-14.0, 500.0), 1.2).about("on the same gauge"),
-        number("end_f", "end temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F).about("of the gas"),
+        number("start_f", "start temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F)
+            .means("calc_input-gas_f"),
+        number("end_psig", "end pressure", Unit::PsiGauge, (-14.0, 500.0), 1.2)
+            .means("calc_input-end_psig_same"),
+        number("end_f", "end temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F)
+            .means("calc_input-gas_f"),
         number("minutes", "hold", Unit::Minute, (1.0, 10_080.0), 0.0),
         ELEVATION,
-        mix().optional().about("product vapour under test; nitrogen or air when left out"),
+        mix().optional().means("calc_input-mix_under_test"),
     ],
     unit: Unit::PsiGauge,
-    method: "constant density: T2/T1 for nitrogen or air, equation of state for product vapour",
-    source: "ideal gas, or equations of state as psat",
-    wrong_when: "a thermometer that reads the air, sun on the line, liquid in the part, two instruments",
     answer: |line| {
         let result = leak::judge(&Hold {
             gas: line.mix("mix")?.map_or(TestGas::Permanent, TestGas::Vapour),
@@ -53,6 +54,7 @@ pub(super) const LEAK_HOLD: Formula = Formula {
         let verdict = match result.verdict {
             LeakVerdict::LeakIndicated => "leak_indicated",
             LeakVerdict::NoneIndicated => "none_indicated",
+            LeakVerdict::CannotTell => "cannot_tell",
             LeakVerdict::Rose => "rose",
         };
         let detail = serde_json::json!({
@@ -66,16 +68,15 @@ pub(super) const LEAK_HOLD: Formula = Formula {
 
 pub(super) const EMPTY_PROOF: Formula = Formula {
     name: "empty_proof",
-    about: "weighs the evidence that the liquid is out: liquid_indicated, no_liquid_indicated, not_enough_evidence",
     inputs: &[
-        word("rod", "gauge rod", &["at_bottom", "finds_liquid"]),
-        word("valve", "what comes at a liquid valve", &["vapour", "liquid"]),
+        word("rod", "calc_input-rod", &["at_bottom", "finds_liquid"]),
+        word("valve", "calc_input-valve", &["vapour", "liquid"]),
         PSIG.optional(),
-        number("low_f", "temperature low in the tank", Unit::Fahrenheit, (-80.0, 200.0), WELL_F).optional(),
+        number("low_f", "low temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F).optional(),
         number("ambient_f", "outside temperature", Unit::Fahrenheit, (-80.0, 200.0), 2.0).optional(),
         number("hold_end_psig", "pressure at the end of the hold", Unit::PsiGauge, (-14.0, 500.0), 0.6)
             .optional()
-            .about("with hold_start_psig and hold_minutes"),
+            .means("calc_input-hold_end_psig"),
         number("hold_start_psig", "pressure at the start of the hold", Unit::PsiGauge, (-14.0, 500.0), 0.6)
             .optional(),
         number("hold_minutes", "hold", Unit::Minute, (1.0, 1_440.0), 0.0).optional(),
@@ -83,17 +84,14 @@ pub(super) const EMPTY_PROOF: Formula = Formula {
         GAUGE_GRADE,
         GAUGE_SPAN,
         GAUGE_OVERDUE,
-        mix().optional().about("pure propane when neither mix nor grade is given"),
+        mix().optional().means("calc_input-mix_or_grade_short"),
         GRADE,
     ],
     unit: Unit::One,
-    method: "any piece that shows liquid decides; none indicated takes a valid superheat over 8 °F and an agreeing rod or valve; a rebound can show liquid, it cannot show none",
-    source: "model, not field-tested; equations of state as psat",
-    wrong_when: "a thermometer in the sun or high in the tank, a gauge not at the car, a heel heavier than presumed",
     answer: empty_proof_answer,
 };
 
-fn empty_proof_answer(line: &Reading) -> Result<Answer, Refusal> {
+fn empty_proof_answer(line: &Reading) -> Result<Answer, LineError> {
     let known = line.has("mix") || line.has("grade");
     let composition =
         if known { line.composition()? } else { Composition::Known(line.mix_or_propane("mix")?) };
@@ -105,8 +103,8 @@ fn empty_proof_answer(line: &Reading) -> Result<Answer, Refusal> {
         (Some(start), Some(end), Some(minutes)) => Some(HoldTest { start, end, minutes: minutes.value }),
         (None, None, None) => None,
         _ => {
-            let message = "a hold needs hold_start_psig, hold_end_psig and hold_minutes";
-            return Err(Refusal::new("missing_input", message));
+            let message = Message::new("calc-line-hold");
+            return Err(LineError::new("missing_input", message));
         }
     };
     let pressure = if line.has("psig") { Some(line.gauge("psig")?) } else { None };
@@ -134,31 +132,26 @@ fn empty_proof_answer(line: &Reading) -> Result<Answer, Refusal> {
         Outcome::NoLiquidIndicated => "no_liquid_indicated",
         Outcome::NotEnoughEvidence => "not_enough_evidence",
     };
-    let source = "model, not field-tested; equations of state as psat";
-    Ok(Answer::judged(outcome, "empty_proof/1", source, Vec::new()).detailed(detail(&weighed)?))
+    Ok(Answer::judged(outcome, "empty_proof/1", source_of("empty_proof"), Vec::new())
+        .detailed(detail(&weighed)?))
 }
 
 pub(super) const WEAR: Formula = Formula {
     name: "wear",
-    about: "trend of a fitting's closing effort across visits: rising, steady, falling, too_few",
     inputs: &[
         Input {
             key: "efforts",
-            about: "one or more; four make a trend",
+            about: Some("calc_input-efforts"),
             need: Need::Required,
-            kind: Kind::Rows { columns: &["day", "ft·lbf"] },
+            kind: Kind::Rows { columns: &["day", "torque"] },
         },
         number("band_low", "lowest usual effort", Unit::FootPound, (0.0, 500.0), 0.0).or(20.0),
         number("band_high", "highest usual effort", Unit::FootPound, (0.0, 500.0), 0.0).or(40.0),
     ],
     unit: Unit::FootPound,
-    method: "Theil–Sen slope over days; rising when beyond its ± and 1 ft·lbf a year",
-    source: "P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389; band 20 to 40 ft·lbf is common practice, no source",
-    wrong_when: "efforts by different wrenches, a fitting changed without a record",
     answer: |line| {
-        let rows = line.rows("efforts")?.ok_or_else(|| {
-            Refusal::from(CalcError::MissingInput { input: "efforts".to_owned(), unit: "rows".to_owned() })
-        })?;
+        let rows =
+            line.rows("efforts")?.ok_or_else(|| missing("efforts", Message::new("calc-line-wants-rows")))?;
         let effort = |row: &Vec<f64>| Some(Effort { day: *row.first()?, foot_pounds: *row.get(1)? });
         let efforts: Vec<Effort> = rows.iter().filter_map(effort).collect();
         let band = EffortBand { low: line.number("band_low")?.value, high: line.number("band_high")?.value };
@@ -170,30 +163,29 @@ pub(super) const WEAR: Formula = Formula {
             Trend::Falling => "falling",
         };
         let detail = detail(&found)?;
-        let source = "P. K. Sen 1968; band common practice, no source";
-        Ok(Answer::judged(outcome, wear::FORMULA, source, found.findings).detailed(detail))
+        Ok(Answer::judged(outcome, wear::FORMULA, source_of("wear"), found.findings).detailed(detail))
     },
 };
 
 pub(super) const FREEZE: Formula = Formula {
     name: "freeze",
-    about: "advice against freezing, each with its reason",
     inputs: &[
         number("air_f", "air temperature", Unit::Fahrenheit, (-80.0, 140.0), 0.0),
-        word("precipitation", "none when left out", &["none", "rain", "freezing_rain", "snow", "frost"]),
+        word(
+            "precipitation",
+            "calc_input-precipitation",
+            &["none", "rain", "freezing_rain", "snow", "frost"],
+        ),
         Input {
             key: "liquid_may_flash",
-            about: "whether liquid may flash at a fitting; true when left out",
+            about: Some("calc_input-liquid_may_flash"),
             need: Need::Optional,
             kind: Kind::Flag,
         },
         ELEVATION.or(0.0),
-        mix().optional().about("composition; pure propane when left out"),
+        mix().optional().means("calc_input-mix_or_propane"),
     ],
     unit: Unit::Fahrenheit,
-    method: "rules of the trade on temperature and precipitation; boiling point at the site's air pressure for flashing liquid",
-    source: "common practice, no source; equations of state as psat",
-    wrong_when: "weather that turns: ask again at the close",
     answer: |line| {
         let mix = line.mix("mix")?.unwrap_or_else(|| Mix::pure(Fluid::Propane));
         let conditions = Conditions {
@@ -212,8 +204,7 @@ pub(super) const FREEZE: Formula = Formula {
         let advice = freeze::advice(&conditions)?;
         let outcome = if advice.is_empty() { "nothing_freezes" } else { "advice" };
         let flash = freeze::flash_temperature(&conditions.mix, conditions.elevation)?;
-        let source = "common practice, no source; equations of state as psat";
-        Ok(Answer::judged(outcome, "freeze/1", source, advice)
+        Ok(Answer::judged(outcome, "freeze/1", source_of("freeze"), advice)
             .detailed(serde_json::json!({ "flash_temperature_f": flash })))
     },
 };

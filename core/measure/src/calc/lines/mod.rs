@@ -12,10 +12,10 @@
 mod catalogue;
 mod json;
 mod judged;
+mod line_error;
 mod liquid;
 mod listing;
 mod reading;
-mod refusal;
 mod schema;
 mod vapour;
 mod work;
@@ -27,10 +27,11 @@ pub use self::listing::{listing, listing_json};
 pub use self::schema::{Formula, Input, Kind, Need};
 
 use self::json::Json;
+use self::line_error::LineError;
 use self::reading::Reading;
-use self::refusal::Refusal;
 use crate::calc::fluid::Band;
 use crate::units::{Computed, Finding, Unit};
+use crate::{Arg, Message, message};
 
 /// Returns the answer to one line, without a line end. The function never fails or panics.
 ///
@@ -52,14 +53,18 @@ pub fn answer(formula: &str, line: &str) -> String {
         }),
     };
     text.unwrap_or_else(|_| {
-        r#"{"ok":false,"error":"internal","message":"the answer could not be written"}"#.to_owned()
+        r#"{"ok":false,"error":"internal","message":{"message":"calc-line-not-written"}}"#.to_owned()
     })
 }
 
-fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<Finding>), Refusal> {
+fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<Finding>), LineError> {
     let formula = catalogue().iter().find(|formula| formula.name == name).ok_or_else(|| {
         let known: Vec<&str> = catalogue().iter().map(|formula| formula.name).collect();
-        Refusal::new("unknown_formula", format!("\"{name}\" is not a formula; known: {}", known.join(", ")))
+        let words = Arg::Typed(known.join(", "));
+        LineError::new(
+            "unknown_formula",
+            message!("calc-line-no-formula", name = Arg::typed(name), words = words),
+        )
     })?;
     let fields = Json::object(line)?;
     *id = fields.iter().find(|(key, _)| key == "id").and_then(|(_, value)| match value {
@@ -70,7 +75,11 @@ fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<F
     let reading = Reading::new(formula, fields)?;
     let answer = (formula.answer)(&reading).map_err(|refusal| match (refusal.code, reading.unused()) {
         ("missing_input", unused) if !unused.is_empty() => {
-            Refusal { message: format!("{}; not used: {unused}", refusal.message), ..refusal }
+            let unused = Arg::Typed(unused);
+            LineError {
+                message: message!("calc-line-and-not-used", why = refusal.message, unused = unused),
+                ..refusal
+            }
         }
         _ => refusal,
     })?;
@@ -97,9 +106,9 @@ enum Main {
     /// One value.
     Value(Computed),
     /// The lowest and the highest value over the possible compositions.
-    Band(Band),
+    Band(Box<Band>),
     /// A judgement in words; its numbers are in the detail.
-    Outcome { outcome: &'static str, formula: &'static str, source: &'static str, findings: Vec<Finding> },
+    Outcome { outcome: &'static str, formula: &'static str, source: Message, findings: Vec<Finding> },
 }
 
 impl From<Computed> for Answer {
@@ -110,7 +119,7 @@ impl From<Computed> for Answer {
 
 impl From<Band> for Answer {
     fn from(band: Band) -> Answer {
-        Answer { main: Main::Band(band), also: Vec::new(), detail: None }
+        Answer { main: Main::Band(Box::new(band)), also: Vec::new(), detail: None }
     }
 }
 
@@ -118,7 +127,7 @@ impl Answer {
     fn judged(
         outcome: &'static str,
         formula: &'static str,
-        source: &'static str,
+        source: Message,
         findings: Vec<Finding>,
     ) -> Answer {
         Answer { main: Main::Outcome { outcome, formula, source, findings }, also: Vec::new(), detail: None }
@@ -150,9 +159,9 @@ struct Good<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     plus_minus: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    largest: Option<&'a str>,
+    largest: Option<&'a Message>,
     formula: &'a str,
-    source: &'a str,
+    source: &'a Message,
     findings: Vec<&'a Finding>,
     #[serde(skip_serializing_if = "Option::is_none")]
     uncertainty: Option<Uncertainty<'a>>,
@@ -167,9 +176,9 @@ struct Good<'a> {
 #[derive(Serialize)]
 struct Span<'a> {
     low: f64,
-    low_for: &'a str,
+    low_for: &'a Message,
     high: f64,
-    high_for: &'a str,
+    high_for: &'a Message,
 }
 
 #[derive(Serialize)]
@@ -178,7 +187,7 @@ struct Uncertainty<'a> {
     unit: Unit,
     level: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
-    largest: Option<&'a str>,
+    largest: Option<&'a Message>,
 }
 
 /// Further results by name, in their order.
@@ -198,7 +207,7 @@ impl Serialize for Also<'_> {
 
 impl<'a> Good<'a> {
     fn new(answer: &'a Answer, of_line: &'a [Finding], id: Option<&'a Id>) -> Good<'a> {
-        let bare = |formula: &'a str, source: &'a str, findings: &'a [Finding]| Good {
+        let bare = |formula: &'a str, source: &'a Message, findings: &'a [Finding]| Good {
             ok: true,
             value: None,
             band: None,
@@ -217,18 +226,19 @@ impl<'a> Good<'a> {
         let of = |computed: &'a Computed| Good {
             unit: Some(computed.unit),
             plus_minus: computed.plus_minus,
-            largest: computed.largest.as_deref(),
+            largest: computed.largest.as_ref(),
             uncertainty: Some(Uncertainty {
                 plus_minus: computed.plus_minus.unwrap_or(0.0),
                 unit: computed.unit,
                 level: "95 %, k = 2",
-                largest: computed.largest.as_deref(),
+                largest: computed.largest.as_ref(),
             }),
             ..bare(&computed.formula, &computed.source, &computed.findings)
         };
         match &answer.main {
             Main::Value(computed) => Good { value: Some(computed.value), ..of(computed) },
-            Main::Band(Band { low, low_for, high, high_for }) => {
+            Main::Band(band) => {
+                let Band { low, low_for, high, high_for } = &**band;
                 let wider = if low.plus_minus > high.plus_minus { low } else { high };
                 Good { band: Some(Span { low: low.value, low_for, high: high.value, high_for }), ..of(wider) }
             }
@@ -243,7 +253,7 @@ impl<'a> Good<'a> {
 struct Bad<'a> {
     ok: bool,
     error: &'a str,
-    message: &'a str,
+    message: &'a Message,
     #[serde(skip_serializing_if = "Option::is_none")]
     id: Option<&'a Id>,
 }

@@ -8,13 +8,14 @@
 use std::cell::RefCell;
 
 use super::json::Json;
-use super::refusal::Refusal;
-use super::schema::{Formula, Input, Kind, Need};
-use crate::calc::error::Range;
+use super::line_error::LineError;
+use super::schema::{Formula, Input, Kind, Need, column};
+use crate::calc::error::{Limits, Range};
 use crate::calc::fluid::{Composition, Fluid, Grade, Mix};
 use crate::calc::instrument::{Gauge, GaugeGrade, OVERDUE_FACTOR, presumed_gauge};
 use crate::calc::{CalcError, Measured};
 use crate::units::{Finding, Severity, Unit};
+use crate::{Arg, Joint, Message, message};
 
 /// Ending of a key that states the ± at 95 % of the key before it: "temp_f_pm".
 const PLUS_MINUS: &str = "_pm";
@@ -29,7 +30,7 @@ pub(super) struct Reading<'a> {
 }
 
 impl<'a> Reading<'a> {
-    pub(super) fn new(formula: &'a Formula, fields: Vec<(String, Json)>) -> Result<Reading<'a>, Refusal> {
+    pub(super) fn new(formula: &'a Formula, fields: Vec<(String, Json)>) -> Result<Reading<'a>, LineError> {
         let mut kept: Vec<(String, Json)> = Vec::with_capacity(fields.len());
         let mut findings = Vec::new();
         for (key, value) in fields {
@@ -38,11 +39,11 @@ impl<'a> Reading<'a> {
                 Some((_, other)) if *other == value => findings.push(Finding::new(
                     "key_twice",
                     Severity::Note,
-                    format!("{key} stands twice in the line, with the same value."),
+                    message!("calc-line-key-twice", key = Arg::Typed(key)),
                 )),
                 Some(_) => {
-                    let message = format!("{key} stands twice in the line, with two values");
-                    return Err(Refusal::new("inconsistent_input", message));
+                    let message = message!("calc-line-key-two-values", key = Arg::Typed(key));
+                    return Err(LineError::new("inconsistent_input", message));
                 }
             }
         }
@@ -52,7 +53,11 @@ impl<'a> Reading<'a> {
             reading.find(Finding::new(
                 "unknown_input",
                 Severity::Check,
-                format!("Not used by {}: {unused}. Check the spelling.", formula.name),
+                message!(
+                    "calc-line-not-used",
+                    formula = Arg::typed(formula.name),
+                    unused = Arg::Typed(unused)
+                ),
             ));
         }
         Ok(reading)
@@ -81,10 +86,14 @@ impl<'a> Reading<'a> {
         self.findings.borrow().clone()
     }
 
-    fn input(&self, key: &str) -> Result<&'a Input, Refusal> {
+    fn input(&self, key: &str) -> Result<&'a Input, LineError> {
         let found = self.formula.inputs.iter().find(|input| input.key == key);
         found.ok_or_else(|| {
-            Refusal::new("missing_input", format!("{key} is no input of {}", self.formula.name))
+            let formula = Arg::typed(self.formula.name);
+            LineError::new(
+                "missing_input",
+                message!("calc-line-no-input", key = Arg::typed(key), formula = formula),
+            )
         })
     }
 
@@ -101,7 +110,7 @@ impl<'a> Reading<'a> {
         self.field(key).is_some()
     }
 
-    fn plain(&self, key: &str, value: &Json) -> Result<f64, Refusal> {
+    fn plain(&self, key: &str, value: &Json) -> Result<f64, LineError> {
         match value {
             Json::Number(number) if number.is_finite() => Ok(*number),
             Json::Text(text) => match read_text(text) {
@@ -109,7 +118,12 @@ impl<'a> Reading<'a> {
                     self.find(Finding::new(
                         "number_as_text",
                         Severity::Note,
-                        format!("{key} was written as the text \"{text}\" and read as {number}."),
+                        message!(
+                            "calc-line-number-as-text",
+                            key = Arg::typed(key),
+                            text = Arg::typed(text),
+                            number = Arg::Number(number.to_string())
+                        ),
                     ));
                     Ok(number)
                 }
@@ -117,88 +131,129 @@ impl<'a> Reading<'a> {
             },
             Json::Number(number) => Err(not_a_number(key, &number.to_string())),
             Json::Flag(flag) => Err(not_a_number(key, &flag.to_string())),
-            Json::List(_) => Err(not_a_number(key, "a list")),
-            Json::Object(_) => Err(not_a_number(key, "an object")),
+            Json::List(_) => Err(not_a_number(key, "[]")),
+            Json::Object(_) => Err(not_a_number(key, "{}")),
             Json::Nothing => Err(not_a_number(key, "null")),
         }
     }
 
     /// A number that must be there, or the input's default.
-    pub(super) fn number(&self, key: &str) -> Result<Measured, Refusal> {
+    pub(super) fn number(&self, key: &str) -> Result<Measured, LineError> {
         match self.optional(key)? {
             Some(measured) => Ok(measured),
             None => {
                 let unit = match self.input(key)?.kind {
-                    Kind::Number { unit, .. } => unit.symbol(),
-                    _ => "1",
+                    Kind::Number { unit, .. } => unit,
+                    _ => Unit::One,
                 };
-                let error = CalcError::MissingInput { input: key.to_owned(), unit: unit.to_owned() };
-                Err(error.into())
+                Err(missing(key, unit.term()))
             }
         }
     }
 
     /// A number that may be left out; its default, where the input has one.
-    pub(super) fn optional(&self, key: &str) -> Result<Option<Measured>, Refusal> {
+    pub(super) fn optional(&self, key: &str) -> Result<Option<Measured>, LineError> {
         let input = self.input(key)?;
         let Kind::Number { unit, low, high, spread, name } = input.kind else {
-            return Err(Refusal::new("missing_input", format!("{key} is not a number input")));
+            return Err(LineError::new(
+                "missing_input",
+                message!(
+                    "calc-line-no-input",
+                    key = Arg::typed(key),
+                    formula = Arg::typed(self.formula.name)
+                ),
+            ));
         };
-        let range = Range::new(low, high, unit, "");
+        let range = Range::new(low, high, unit, Limits::Unsaid);
         let stated = format!("{key}{PLUS_MINUS}");
         let Some(field) = self.field(key) else {
             let Need::Default(value) = input.need else { return Ok(None) };
             return Ok(Some(Measured::presumed(name, value, unit, spread)));
         };
-        let value = range.check(key, self.plain(key, field)?)?;
+        let value = range
+            .check("value", self.plain(key, field)?)
+            .map_err(|error| error.named(Message::typed(key)))?;
         match self.field(&stated) {
             None => Ok(Some(Measured::presumed(name, value, unit, spread))),
             Some(field) => {
-                const WIDTH: Range = Range::new(0.0, 1e6, Unit::One, "± at 95 %, not negative");
-                let width = WIDTH.check(&stated, self.plain(&stated, field)?)?;
+                const WIDTH: Range =
+                    Range::new(0.0, 1e6, Unit::One, Limits::Reason("calc-limits-plus-minus"));
+                let width = WIDTH
+                    .check("value", self.plain(&stated, field)?)
+                    .map_err(|error| error.named(Message::typed(&stated)))?;
                 Ok(Some(Measured::stated(name, value, unit, width)))
             }
         }
     }
 
     /// One of the words the input allows.
-    pub(super) fn word(&self, key: &str) -> Result<Option<&'static str>, Refusal> {
+    pub(super) fn word(&self, key: &str) -> Result<Option<&'static str>, LineError> {
         let Kind::Word { words } = self.input(key)?.kind else {
-            return Err(Refusal::new("missing_input", format!("{key} is not a word input")));
+            return Err(LineError::new(
+                "missing_input",
+                message!(
+                    "calc-line-no-input",
+                    key = Arg::typed(key),
+                    formula = Arg::typed(self.formula.name)
+                ),
+            ));
         };
         match self.field(key) {
             None => Ok(None),
             Some(Json::Text(text)) => {
                 match words.iter().find(|word| word.eq_ignore_ascii_case(text.trim())) {
                     Some(word) => Ok(Some(word)),
-                    None => Err(Refusal::new(
+                    None => Err(LineError::new(
                         "unknown_word",
-                        format!("{key} is \"{text}\"; it must be one of: {}", words.join(", ")),
+                        message!(
+                            "calc-line-unknown-word",
+                            key = Arg::typed(key),
+                            text = Arg::typed(text),
+                            words = Arg::Typed(words.join(", "))
+                        ),
                     )),
                 }
             }
             Some(_) => {
-                Err(Refusal::new("unknown_word", format!("{key} must be one of: {}", words.join(", "))))
+                let words = Arg::Typed(words.join(", "));
+                Err(LineError::new(
+                    "unknown_word",
+                    message!("calc-line-one-of", key = Arg::typed(key), words = words),
+                ))
             }
         }
     }
 
     /// Yes or no; absent when not said.
-    pub(super) fn flag(&self, key: &str) -> Result<Option<bool>, Refusal> {
+    pub(super) fn flag(&self, key: &str) -> Result<Option<bool>, LineError> {
         match self.field(key) {
             None => Ok(None),
             Some(Json::Flag(flag)) => Ok(Some(*flag)),
-            Some(_) => Err(Refusal::new("not_a_flag", format!("{key} must be true or false"))),
+            Some(_) => {
+                Err(LineError::new("not_a_flag", message!("calc-line-no-flag", key = Arg::typed(key))))
+            }
         }
     }
 
     /// Rows of numbers, each row of the input's width, such as [[0, 33800], [5, 33330]].
-    pub(super) fn rows(&self, key: &str) -> Result<Option<Vec<Vec<f64>>>, Refusal> {
+    pub(super) fn rows(&self, key: &str) -> Result<Option<Vec<Vec<f64>>>, LineError> {
         let Kind::Rows { columns, .. } = self.input(key)?.kind else {
-            return Err(Refusal::new("missing_input", format!("{key} is not a list input")));
+            return Err(LineError::new(
+                "missing_input",
+                message!(
+                    "calc-line-no-input",
+                    key = Arg::typed(key),
+                    formula = Arg::typed(self.formula.name)
+                ),
+            ));
         };
-        let shape =
-            || Refusal::new("bad_rows", format!("{key} must be a list of rows [{}]", columns.join(", ")));
+        let shape = || {
+            let columns = Arg::list(Joint::Comma, columns.iter().copied().map(column));
+            LineError::new(
+                "bad_rows",
+                message!("calc-line-no-rows", key = Arg::typed(key), columns = columns),
+            )
+        };
         let Some(field) = self.field(key) else { return Ok(None) };
         let Json::List(rows) = field else { return Err(shape()) };
         let mut read = Vec::with_capacity(rows.len());
@@ -207,16 +262,22 @@ impl<'a> Reading<'a> {
             if cells.len() != columns.len() {
                 return Err(shape());
             }
-            read.push(cells.iter().map(|cell| self.plain(key, cell)).collect::<Result<Vec<f64>, Refusal>>()?);
+            read.push(
+                cells.iter().map(|cell| self.plain(key, cell)).collect::<Result<Vec<f64>, LineError>>()?,
+            );
         }
         Ok(Some(read))
     }
 
     /// The composition: mole fractions by fluid, or the name of one fluid.
-    pub(super) fn mix(&self, key: &str) -> Result<Option<Mix>, Refusal> {
+    pub(super) fn mix(&self, key: &str) -> Result<Option<Mix>, LineError> {
         let known = || Fluid::ALL.map(Fluid::key).join(", ");
         let unknown = |name: &str| {
-            Refusal::new("unknown_component", format!("{name} is not a fluid known here; known: {}", known()))
+            let words = Arg::Typed(known());
+            LineError::new(
+                "unknown_component",
+                message!("calc-line-no-fluid", name = Arg::typed(name), words = words),
+            )
         };
         match self.field(key) {
             None => Ok(None),
@@ -235,30 +296,27 @@ impl<'a> Reading<'a> {
                     self.find(Finding::new(
                         "mix_scaled",
                         Severity::Note,
-                        format!("The mole fractions summed to {sum} and were scaled to 1."),
+                        message!("calc-mix-scaled", sum = Arg::Number(sum.to_string())),
                     ));
                 }
                 Ok(Some(mix))
             }
-            Some(_) => Err(Refusal::new(
+            Some(_) => Err(LineError::new(
                 "bad_mix",
-                format!(
-                    "{key} must be mole fractions such as {{\"propane\": 0.97, \"ethane\": 0.03}}, or one of: {}",
-                    known()
-                ),
+                message!("calc-line-no-mix", key = Arg::typed(key), words = Arg::Typed(known())),
             )),
         }
     }
 
     /// The composition, or pure propane with a finding that says so.
-    pub(super) fn mix_or_propane(&self, key: &str) -> Result<Mix, Refusal> {
+    pub(super) fn mix_or_propane(&self, key: &str) -> Result<Mix, LineError> {
         match self.mix(key)? {
             Some(mix) => Ok(mix),
             None => {
                 self.find(Finding::new(
                     "presumed_composition",
                     Severity::Note,
-                    "No composition was given: pure propane was presumed.",
+                    Message::new("calc-mix-presumed"),
                 ));
                 Ok(Mix::pure(Fluid::Propane))
             }
@@ -268,30 +326,24 @@ impl<'a> Reading<'a> {
 
 impl Reading<'_> {
     /// What is known of the composition: a mix, or a grade in its place.
-    pub(super) fn composition(&self) -> Result<Composition, Refusal> {
+    pub(super) fn composition(&self) -> Result<Composition, LineError> {
         match (self.mix("mix")?, self.word("grade")?.and_then(Grade::from_key)) {
-            (Some(_), Some(_)) => {
-                Err(Refusal::new("inconsistent_input", "give either mix or grade, not both"))
-            }
+            (Some(_), Some(_)) => Err(LineError::new("inconsistent_input", either("mix", "grade"))),
             (Some(mix), None) => Ok(Composition::Known(mix)),
             (None, Some(grade)) => Ok(Composition::Presumed(grade)),
-            (None, None) => Err(CalcError::MissingInput {
-                input: "mix".to_owned(),
-                unit: "mole fractions (or a grade in its place)".to_owned(),
-            }
-            .into()),
+            (None, None) => Err(missing("mix", Message::new("calc-line-wants-mix"))),
         }
     }
 
     /// The composition that decides whether Table 24E holds: the mix, or propylene when the product says so.
-    pub(super) fn table_mix(&self) -> Result<Option<Mix>, Refusal> {
+    pub(super) fn table_mix(&self) -> Result<Option<Mix>, LineError> {
         let mix = self.mix("mix")?;
         let propylene = matches!(self.word("product")?, Some("propylene" | "UN1077"));
         Ok(mix.or_else(|| propylene.then(|| Mix::pure(Fluid::Propylene))))
     }
 
     /// A gauge pressure with what its gauge makes of it: ± as stated, by grade and span, or presumed.
-    pub(super) fn gauge(&self, key: &str) -> Result<Measured, Refusal> {
+    pub(super) fn gauge(&self, key: &str) -> Result<Measured, LineError> {
         let reading = self.number(key)?;
         if self.has(&format!("{key}{PLUS_MINUS}")) {
             return Ok(reading);
@@ -312,17 +364,13 @@ impl Reading<'_> {
     }
 
     /// An absolute pressure, or a gauge one with the elevation: the two keys of one reading.
-    pub(super) fn pressure(&self) -> Result<(Measured, Measured), Refusal> {
+    pub(super) fn pressure(&self) -> Result<(Measured, Measured), LineError> {
         let sea_level = || Measured::exact("elevation", 0.0, Unit::Foot);
         match (self.optional("psia")?, self.has("psig")) {
-            (Some(_), true) => Err(Refusal::new("inconsistent_input", "give either psia or psig, not both")),
+            (Some(_), true) => Err(LineError::new("inconsistent_input", either("psia", "psig"))),
             (Some(psia), false) => Ok((psia, sea_level())),
             (None, true) => Ok((self.gauge("psig")?, self.number("elev_ft")?)),
-            (None, false) => Err(CalcError::MissingInput {
-                input: "psia".to_owned(),
-                unit: "psia (or psig with elev_ft)".to_owned(),
-            }
-            .into()),
+            (None, false) => Err(missing("psia", Message::new("calc-line-wants-pressure"))),
         }
     }
 }
@@ -335,6 +383,16 @@ fn read_text(text: &str) -> Option<f64> {
     plain.then(|| text.parse::<f64>().ok().filter(|number| number.is_finite()))?
 }
 
-fn not_a_number(key: &str, found: &str) -> Refusal {
-    CalcError::NotANumber { input: key.to_owned(), found: found.to_owned() }.into()
+fn not_a_number(key: &str, found: &str) -> LineError {
+    CalcError::not_a_number("value", found).named(Message::typed(key)).into()
+}
+
+/// The refusal of a line without an input; `wanted` is the unit or the form of the input.
+pub(super) fn missing(key: &str, wanted: Message) -> LineError {
+    CalcError::MissingInput { input: Box::new(Message::typed(key)), wanted }.into()
+}
+
+/// Says that a line gives two inputs of which one is to be given.
+pub(super) fn either(one: &str, other: &str) -> Message {
+    message!("calc-line-either", one = Arg::typed(one), other = Arg::typed(other))
 }

@@ -1,9 +1,9 @@
 //! Script formulas for saturation, vapour and residue: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
+use super::line_error::LineError;
 use super::liquid::WELL_F;
 use super::reading::Reading;
-use super::refusal::Refusal;
 use super::schema::{
     ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, PSIA, PSIG, mix, number,
 };
@@ -17,16 +17,13 @@ use crate::calc::{CalcError, Measured};
 use crate::units::{Computed, Unit};
 
 const FLUID_F: Input = number("temp_f", "temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F)
-    .about("and below 98.5 % of the critical temperature");
-const EQUATIONS: &str = "propane Lemmon, McLinden & Wagner 2009; butanes and ethane Bücker & Wagner 2006; propylene Lemmon et al.; mixes GERG-2008 (Kunz & Wagner 2012), propylene pairs Bell & Lemmon 2016";
-const COMPOSITION_DOUBT: &str =
-    "another composition (3 % ethane moves the pressure by 7 %), air or nitrogen in the vapour";
+    .means("calc_input-temp_f_fluid");
 
 /// One value for a known composition, a band for a grade.
 pub(super) fn answer(
     composition: &Composition,
     formula: impl Fn(&Mix) -> Result<Computed, CalcError>,
-) -> Result<Answer, Refusal> {
+) -> Result<Answer, LineError> {
     match composition {
         Composition::Known(mix) => Ok(formula(mix)?.into()),
         Composition::Presumed(_) => Ok(Answer::from(band(composition, formula)?)),
@@ -35,12 +32,8 @@ pub(super) fn answer(
 
 pub(super) const PSAT: Formula = Formula {
     name: "psat",
-    about: "saturation pressure; of a mix, the pressure at which its liquid begins to boil",
     inputs: &[FLUID_F, mix().optional(), GRADE],
     unit: Unit::PsiAbsolute,
-    method: "equal fugacities by Helmholtz equations of state",
-    source: EQUATIONS,
-    wrong_when: COMPOSITION_DOUBT,
     answer: |line| {
         let temperature = line.number("temp_f")?;
         answer(&line.composition()?, |mix| arrival::saturation_pressure(&temperature, mix))
@@ -49,12 +42,8 @@ pub(super) const PSAT: Formula = Formula {
 
 pub(super) const TSAT: Formula = Formula {
     name: "tsat",
-    about: "saturation temperature; of a mix, the temperature at which its liquid begins to boil",
     inputs: &[PSIA, mix().optional(), GRADE],
     unit: Unit::Fahrenheit,
-    method: "bracketed search on psat; the answer lies within −80 to 200 °F",
-    source: EQUATIONS,
-    wrong_when: COMPOSITION_DOUBT,
     answer: |line| {
         let pressure = line.number("psia")?;
         answer(&line.composition()?, |mix| boiling(&pressure, mix))
@@ -73,7 +62,6 @@ fn boiling(pressure: &Measured, mix: &Mix) -> Result<Computed, CalcError> {
 
 pub(super) const VAPOUR_DENSITY: Formula = Formula {
     name: "vapour_density",
-    about: "density of vapour alone",
     inputs: &[
         FLUID_F,
         PSIA.optional(),
@@ -86,9 +74,6 @@ pub(super) const VAPOUR_DENSITY: Formula = Formula {
         GRADE,
     ],
     unit: Unit::PoundPerCubicFoot,
-    method: "Helmholtz equation of state; refused at and above the pressure where some would condense",
-    source: EQUATIONS,
-    wrong_when: COMPOSITION_DOUBT,
     answer: |line| {
         let temperature = line.number("temp_f")?;
         let (reading, elevation) = line.pressure()?;
@@ -116,12 +101,8 @@ fn density(
 
 pub(super) const DENSITY_RATIO: Formula = Formula {
     name: "density_ratio",
-    about: "correction of liquid volume to 60 °F by equation of state; for propylene, where Table 24E does not hold",
     inputs: &[FLUID_F, mix().optional(), GRADE],
     unit: Unit::One,
-    method: "saturated liquid density at temp_f over that at 60 °F",
-    source: EQUATIONS,
-    wrong_when: "another composition; liquid far above its own vapour pressure",
     answer: |line| {
         let temperature = line.number("temp_f")?;
         answer(&line.composition()?, |mix| quantity::density_ratio(&temperature, mix))
@@ -130,7 +111,6 @@ pub(super) const DENSITY_RATIO: Formula = Formula {
 
 pub(super) const SUPERHEAT: Formula = Formula {
     name: "superheat",
-    about: "temperature less that at which the vapour would condense; negative: below it",
     inputs: &[
         FLUID_F,
         PSIA.optional(),
@@ -143,9 +123,6 @@ pub(super) const SUPERHEAT: Formula = Formula {
         GRADE,
     ],
     unit: Unit::FahrenheitDifference,
-    method: "temp_f − condensing temperature at the pressure; model: above 8 °F dry, under 4 °F wet, not field-tested, not valid within 10 °F of the outside temperature",
-    source: EQUATIONS,
-    wrong_when: "a temperature not taken low in the tank, a heel of heavier product than given",
     answer: |line| {
         let temperature = line.number("temp_f")?;
         let (reading, elevation) = line.pressure()?;
@@ -156,28 +133,24 @@ pub(super) const SUPERHEAT: Formula = Formula {
 
 pub(super) const RESIDUE: Formula = Formula {
     name: "residue",
-    about: "vapour left in the car as liquid equivalent at 60 °F",
     inputs: &[
         number("temp_f", "temperature", Unit::Fahrenheit, (-80.0, 200.0), 5.0)
-            .about("temperature of the vapour in the shell"),
+            .means("calc_input-temp_f_vapor"),
         PSIG,
         ELEVATION,
         number("shell_gal", "shell volume", Unit::Gallon, (10.0, 100_000.0), 0.0)
-            .about("water capacity of the shell"),
+            .means("calc_input-shell_water"),
         GAUGE_GRADE,
         GAUGE_SPAN,
         GAUGE_OVERDUE,
-        mix().optional().about("composition; pure propane when neither mix nor grade is given"),
+        mix().optional().means("calc_input-mix_or_grade"),
         GRADE,
     ],
     unit: Unit::Gallon,
-    method: "vapour density by equation of state × shell ÷ saturated liquid density at 60 °F",
-    source: "Lemmon, McLinden & Wagner 2009 (propane; others by mix); atmosphere ISO 2533:1975",
-    wrong_when: "liquid still in the car, a pressure not read at the car, a temperature that is not the vapour's, inert gas in it",
     answer: residue_answer,
 };
 
-fn residue_answer(line: &Reading) -> Result<Answer, Refusal> {
+fn residue_answer(line: &Reading) -> Result<Answer, LineError> {
     let (temperature, pressure) = (line.number("temp_f")?, line.gauge("psig")?);
     let (elevation, shell) = (line.number("elev_ft")?, line.number("shell_gal")?);
     let evidence = Evidence::propane(temperature, pressure, elevation, shell);

@@ -12,14 +12,15 @@ use serde::{Deserialize, Serialize};
 pub use self::text::{OutageTableError, TableForm, VolumeColumn};
 
 use self::curve::{cubic_through, slopes};
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
+use super::sources;
 use super::tank::Shell;
 use super::uncertainty::{Measured, Method, propagate};
+use crate::message;
 use crate::units::{Computed, Finding, Severity, Unit};
 
 /// Formula id.
 pub const FORMULA: &str = "outage_table/1";
-const SOURCE: &str = "owner's outage table, read by monotone cubic interpolation (Hyman, SIAM J. Sci. Stat. Comput. 4 (1983) 645–654)";
 /// The distance of rows, in inches, above which even smooth interpolation is uncertain by more than a few
 /// gallons.
 const COARSE_STEP_IN: f64 = 2.0;
@@ -120,10 +121,10 @@ impl OutageTable {
             findings.push(Finding::new(
                 "coarse_steps",
                 Severity::Check,
-                format!(
-                    "Rows stand up to {widest} in apart. Between them the table is read along a smooth curve; a \
-                     straight line would be off by up to {:.0} gal. Ask the owner for a table by the inch or less.",
-                    table.largest_bow()
+                message!(
+                    "calc-table-coarse",
+                    apart = Unit::Inch.plain(widest),
+                    bow = Unit::Gallon.figure(table.largest_bow(), 0),
                 ),
             ));
         }
@@ -157,7 +158,7 @@ impl OutageTable {
 
     fn cell(&self, outage_in: f64) -> Result<usize, CalcError> {
         let (first, last) = (self.rows[0].0, self.rows[self.rows.len() - 1].0);
-        Range::new(first, last, Unit::Inch, "the rows of the table").check("outage", outage_in)?;
+        Range::new(first, last, Unit::Inch, Limits::Reason("calc-limits-rows")).check("outage", outage_in)?;
         let after = self.rows.partition_point(|(outage, _)| *outage <= outage_in);
         Ok(after.clamp(1, self.rows.len() - 1) - 1)
     }
@@ -195,9 +196,11 @@ impl OutageTable {
                 findings.push(Finding::new(
                     "odd_row",
                     Severity::Check,
-                    format!(
-                        "At {} in the table says {} gal, its neighbours suggest {expected:.0}: mistyped?",
-                        near[2].0, near[2].1
+                    message!(
+                        "calc-table-odd-row",
+                        outage = Unit::Inch.plain(near[2].0),
+                        volume = Unit::Gallon.plain(near[2].1),
+                        expected = Unit::Gallon.figure(expected, 0),
                     ),
                 ));
             }
@@ -219,7 +222,7 @@ pub fn liquid_volume(outage: &Measured, table: &OutageTable) -> Result<Computed,
     let between = table.reading_limit(outage.value)? / 3.0_f64.sqrt();
     let method = Method::Absolute("reading between rows", between);
     let gallons = propagate(&[&outage], method, |x| table.liquid(x[0]))?;
-    Ok(gallons.computed(Unit::Gallon, FORMULA, SOURCE, Vec::new()))
+    Ok(gallons.computed(Unit::Gallon, FORMULA, &sources::said("calc-source-owner-table"), Vec::new()))
 }
 
 #[cfg(test)]
@@ -304,9 +307,8 @@ mod tests {
             (0..=60).map(|at| f64::from(at) * 2.0).filter(|x| *x <= 119.0).map(|x| (x, exact(x))).collect();
         rows[20].1 += 300.0;
         let (_, findings) = OutageTable::from_rows(&rows).unwrap();
-        assert!(
-            findings.iter().any(|finding| finding.code == "odd_row" && finding.message.contains("40 in"))
-        );
+        assert!(findings.iter().any(|finding| finding.code == "odd_row"
+            && farsiding_words::english(&finding.message).contains("40 in")));
     }
 
     #[test]

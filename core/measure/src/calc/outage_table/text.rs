@@ -2,10 +2,13 @@
 //!
 //! `calc::outage_table` calls this module and checks the rows against each other.
 
+use std::fmt;
+
 use serde::{Deserialize, Serialize};
 
 use crate::calc::rounding::half_away;
 use crate::units::{Dimension, Unit};
+use crate::{Arg, Message, message};
 
 /// What the volume column of a table means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -18,10 +21,9 @@ pub enum VolumeColumn {
 }
 
 /// The reason why a table could not be imported.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum OutageTableError {
     /// A line that is neither a row, a heading before the first row, nor a remark.
-    #[error("line {line}: \"{text}\" is not an outage and a volume")]
     NotARow {
         /// Line of the text, from 1.
         line: usize,
@@ -29,9 +31,6 @@ pub enum OutageTableError {
         text: String,
     },
     /// The volume does not fall (liquid) or grow (outage) from this row to the next.
-    #[error(
-        "line {line}: at {outage} in the volume {volume} does not follow from the row before; one of them is mistyped"
-    )]
     NotMonotone {
         /// Line of the text, from 1.
         line: usize,
@@ -41,7 +40,6 @@ pub enum OutageTableError {
         volume: f64,
     },
     /// The same outage stands twice.
-    #[error("line {line}: outage {outage} in stands twice")]
     Repeated {
         /// Line of the text, from 1.
         line: usize,
@@ -49,23 +47,56 @@ pub enum OutageTableError {
         outage: f64,
     },
     /// Too little to read between.
-    #[error("a table needs four rows or more; this one has {0}")]
     TooFewRows(usize),
     /// A negative, enormous or impossible number.
-    #[error("line {line}: {text} cannot be an outage or a volume of a car")]
     Impossible {
         /// Line of the text, from 1.
         line: usize,
-        /// The number.
+        /// The numbers.
         text: String,
     },
     /// A unit that is no length or no volume.
-    #[error("an outage table is in a length and a volume, not in {0} and {1}")]
     WrongUnits(Unit, Unit),
     /// A table of outage volumes needs the total to give liquid.
-    #[error("a table of outage volumes needs the shell's total volume")]
     NeedsTotal,
 }
+
+impl OutageTableError {
+    /// Returns the reason for people.
+    pub fn message(&self) -> Message {
+        match self {
+            OutageTableError::NotARow { line, text } => {
+                message!("calc-table-not-a-row", line = *line, text = Arg::typed(text))
+            }
+            OutageTableError::NotMonotone { line, outage, volume } => message!(
+                "calc-table-not-monotone",
+                line = *line,
+                outage = Unit::Inch.plain(*outage),
+                volume = Unit::Gallon.plain(*volume),
+            ),
+            OutageTableError::Repeated { line, outage } => {
+                message!("calc-table-repeated", line = *line, outage = Unit::Inch.plain(*outage))
+            }
+            OutageTableError::TooFewRows(count) => message!("calc-table-too-few", count = *count),
+            OutageTableError::Impossible { line, text } => {
+                message!("calc-table-impossible", line = *line, text = Arg::typed(text))
+            }
+            OutageTableError::WrongUnits(outage, volume) => {
+                message!("calc-table-units", outage = outage.term(), volume = volume.term())
+            }
+            OutageTableError::NeedsTotal => Message::new("calc-table-needs-total"),
+        }
+    }
+}
+
+/// Writes the id of the message, for logs. People read [`OutageTableError::message`].
+impl fmt::Display for OutageTableError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.message().id())
+    }
+}
+
+impl std::error::Error for OutageTableError {}
 
 /// How a table's text is to be read.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -7,9 +7,10 @@ use serde::Serialize;
 use super::{Expansion, FORMULA_NET, VOLUME_GAL, Weights, estimated_pair, litres_15c, weights};
 use crate::calc::error::CalcError;
 use crate::calc::fluid::{self, Mix};
-use crate::calc::residue;
 use crate::calc::uncertainty::{Measured, Method, Propagated, propagate, propagate_all};
 use crate::calc::water::DENSITY_60F;
+use crate::calc::{residue, said, sources};
+use crate::message;
 use crate::units::{Computed, Finding, Severity, Unit};
 
 /// Id of the whole quantity, liquid and vapour.
@@ -65,9 +66,10 @@ pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
     let shell = load.shell.checked(residue::SHELL_GAL)?;
     let temperature = load.temperature.checked(fluid::TEMPERATURE_F)?;
     if liquid.value > shell.value {
-        return Err(CalcError::Inconsistent(format!(
-            "{:.1} gal of liquid do not fit a shell of {:.1} gal",
-            liquid.value, shell.value
+        return Err(CalcError::Inconsistent(message!(
+            "calc-liquid-over-capacity",
+            liquid = Unit::Gallon.figure(liquid.value, 0),
+            capacity = Unit::Gallon.figure(shell.value, 0),
         )));
     }
     let rd60 = load.expansion.rd60()?;
@@ -75,7 +77,7 @@ pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
     let (vapour_pressure, vapour_findings) = VapourSpace::of(load, temperature.value)?;
     let [reading, air] = vapour_pressure.parts();
     let inputs = [&liquid, &temperature, &rd60, &shell, &reading, &air];
-    let vapour_method = Method::Relative("vapour composition", 0.01);
+    let vapour_method = Method::Relative("vapor composition", 0.01);
     let methods = [load.expansion.method(), vapour_method, load.expansion.method()];
     let [liquid_net, vapour, total] = propagate_all(&inputs, methods, |x| {
         let net = x[0] * load.expansion.unrounded(x[1], x[2])?;
@@ -86,12 +88,18 @@ pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
     let liquid_net = Propagated { value: printed, ..liquid_net };
     let total = Propagated { value: printed + vapour.value, ..total };
     let source = load.expansion.source();
-    let with_vapour = format!("{source}; vapour: {}", load.mix.source());
+    let of_vapour = message!("calc-source-vapor", source = load.mix.source());
+    let with_vapour = sources::several([source.clone(), of_vapour]);
     let net =
         Measured { standard: total.standard, ..Measured::exact("net volume", total.value, Unit::Gallon) };
     let gross = propagate(&[&liquid], Method::Exact, |x| Ok(x[0]))?;
     Ok(Quantity {
-        gross_gallons: gross.computed(Unit::Gallon, "gross_volume/1", "as gauged", Vec::new()),
+        gross_gallons: gross.computed(
+            Unit::Gallon,
+            "gross_volume/1",
+            &sources::said("calc-source-gauged"),
+            Vec::new(),
+        ),
         liquid_gallons: liquid_net.computed(Unit::Gallon, FORMULA_NET, &source, Vec::new()),
         vapour_gallons: vapour.computed(
             Unit::Gallon,
@@ -124,11 +132,12 @@ impl VapourSpace {
             return Ok((VapourSpace::At(parts), Vec::new()));
         }
         let finding = Finding::new(
-            "pressure_above_saturation",
-            Severity::Check,
-            format!(
-                "The pressure read, {psia:.1} psia, is not below the {saturation:.1} psia of saturation; the vapour \
-                 was taken as saturated."
+            "vapour_taken_as_saturated",
+            Severity::Note,
+            message!(
+                "calc-vapor-saturated",
+                read = said::pressure(psia, pressure, parts[1].value),
+                saturation = said::pressure(saturation, pressure, parts[1].value),
             ),
         );
         Ok((VapourSpace::Saturated, vec![finding]))
@@ -170,7 +179,7 @@ mod tests {
     use crate::calc::fluid::Fluid;
 
     fn rd60() -> Measured {
-        Measured::within("relative density at 60 °F", 0.507, Unit::One, 0.001)
+        Measured::within("relative density", 0.507, Unit::One, 0.001)
     }
 
     fn load() -> Load {
@@ -199,7 +208,7 @@ mod tests {
         assert!((found.weights.lb_vacuum.value / (total * 0.507) - 8.337_19).abs() < 1e-4);
         assert!((found.weights.kg_air.value / (total * 0.507 * 8.328_28) - 0.453_592_37).abs() < 1e-6);
         assert!(found.net_gallons.plus_minus.unwrap() > 60.0);
-        assert!(found.net_gallons.largest.unwrap().contains("variance"));
+        assert!(farsiding_words::english(&found.net_gallons.largest.unwrap()).contains("variance"));
     }
 
     #[test]
@@ -210,7 +219,7 @@ mod tests {
         };
         assert!(at(100.0).value < at(120.0).value);
         let above = at(140.0);
-        assert!(above.findings.iter().any(|finding| finding.code == "pressure_above_saturation"));
+        assert!(above.findings.iter().any(|finding| finding.code == "vapour_taken_as_saturated"));
         assert!((above.value - quantity(&load()).unwrap().vapour_gallons.value).abs() < 1e-9);
     }
 

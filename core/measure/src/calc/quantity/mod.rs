@@ -11,14 +11,16 @@ use serde::Serialize;
 pub use self::load::{FORMULA_QUANTITY, Load, Quantity, quantity};
 
 use super::ctl::{self, metric};
-use super::error::{CalcError, Range};
+use super::error::{CalcError, Limits, Range};
 use super::fluid::{self, Fluid, Mix};
+use super::sources;
 use super::uncertainty::{Measured, Method, Propagated, propagate};
 use super::water::{DENSITY_60F, LB_PER_GALLON_AIR, LB_PER_GALLON_VACUUM};
 use crate::units::{Computed, Finding, Severity, Unit};
+use crate::{Message, message};
 
 /// Liquid volumes accepted.
-pub const VOLUME_GAL: Range = Range::new(0.0, 1_000_000.0, Unit::Gallon, "limits of this tool");
+pub const VOLUME_GAL: Range = Range::new(0.0, 1_000_000.0, Unit::Gallon, Limits::TOOL);
 /// Mole fraction of propylene above which table 24E is refused: its error there passes about 0.3 %.
 pub const PROPYLENE_LIMIT: f64 = 0.10;
 /// Id of the net volume formula.
@@ -27,7 +29,6 @@ pub const FORMULA_NET: &str = "net_volume/1";
 pub const FORMULA_WEIGHT: &str = "weight/1";
 /// Id of the density ratio formula.
 pub const FORMULA_RATIO: &str = "density_ratio/1";
-const SOURCE_WEIGHT: &str = "relative density × water at 60 °F: 999.016 kg/m³, 8.337 19 lb/gal in vacuum, 8.328 28 lb/gal in air (29 CFR/WAC practice)";
 
 /// The basis of the correction of volume.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,11 +52,7 @@ impl Expansion {
     /// [`CalcError::NotApplicable`] when the mix holds more than 10 % propylene.
     pub fn table(rd60: Measured, mix: Option<&Mix>) -> Result<Expansion, CalcError> {
         if let Some(mix) = mix.filter(|mix| mix.fraction(Fluid::Propylene) > PROPYLENE_LIMIT) {
-            return Err(CalcError::NotApplicable(format!(
-                "Table 24E does not hold for propylene ({}): it errs by −1.7 % at −40 °F to +3.0 % at 130 °F; use \
-                 the density ratio of the equation of state instead (density_ratio)",
-                mix.described()
-            )));
+            return Err(CalcError::NotApplicable(message!("calc-not-for-propylene", mix = mix.message())));
         }
         Ok(Expansion::Table { rd60 })
     }
@@ -80,7 +77,7 @@ impl Expansion {
         match self {
             Expansion::Table { rd60 } => rd60.to(Unit::One),
             Expansion::Ratio { mix } => {
-                let name = "relative density from the composition";
+                let name = "relative density";
                 Ok(Measured::within(name, fluid::liquid_60f(mix)? / DENSITY_60F, Unit::One, 0.0005))
             }
         }
@@ -88,15 +85,15 @@ impl Expansion {
 
     const fn method(&self) -> Method {
         match self {
-            Expansion::Table { .. } => Method::Relative("Table 24E itself", 0.001),
+            Expansion::Table { .. } => Method::Relative("table 24e", 0.001),
             Expansion::Ratio { .. } => Method::Relative("equation of state", 0.0005),
         }
     }
 
-    fn source(&self) -> String {
+    fn source(&self) -> Message {
         match self {
-            Expansion::Table { .. } => ctl::SOURCE_24E.to_owned(),
-            Expansion::Ratio { mix } => format!("saturated liquid density ratio; {}", mix.source()),
+            Expansion::Table { .. } => sources::cited(sources::TABLE_24E),
+            Expansion::Ratio { mix } => sources::several([sources::said("calc-source-ratio"), mix.source()]),
         }
     }
 }
@@ -160,7 +157,7 @@ pub fn litres_15c(net_gallons: &Measured, expansion: &Expansion) -> Result<Compu
     let litres = propagate(&[&net_gallons, &rd60], Method::Exact, |x| {
         Ok(Unit::Litre.from_si(Unit::Gallon.to_si(x[0])) / expansion.unrounded(59.0, x[1])?)
     })?;
-    let source = format!("{}; tables 54E on {}", expansion.source(), metric::Base::C15.label());
+    let source = metric::Base::C15.of(expansion.source());
     Ok(litres.computed(Unit::Litre, FORMULA_NET, &source, Vec::new()))
 }
 
@@ -188,18 +185,19 @@ pub struct Weights {
 pub fn weights(net_gallons: &Measured, rd60: &Measured) -> Result<Weights, CalcError> {
     let net_gallons = net_gallons.checked(VOLUME_GAL)?;
     let rd60 = rd60.checked(ctl::RD60)?;
-    let weigh = |unit: Unit, per_gallon: f64, how: &str| -> Result<Computed, CalcError> {
+    let weigh = |unit: Unit, per_gallon: f64, source| -> Result<Computed, CalcError> {
         let weight = propagate(&[&net_gallons, &rd60], Method::Exact, |x| {
             Ok(unit.from_si(Unit::Pound.to_si(x[0] * x[1] * per_gallon)))
         })?;
-        let source = format!("{SOURCE_WEIGHT}; this value {how}");
-        Ok(weight.computed(unit, FORMULA_WEIGHT, &source, Vec::new()))
+        Ok(weight.computed(unit, FORMULA_WEIGHT, &sources::said(source), Vec::new()))
     };
+    const VACUUM: &str = "calc-source-weight-vacuum";
+    const AIR: &str = "calc-source-weight-air";
     Ok(Weights {
-        lb_vacuum: weigh(Unit::Pound, LB_PER_GALLON_VACUUM, "in vacuum")?,
-        lb_air: weigh(Unit::Pound, LB_PER_GALLON_AIR, "in air")?,
-        kg_vacuum: weigh(Unit::Kilogram, LB_PER_GALLON_VACUUM, "in vacuum")?,
-        kg_air: weigh(Unit::Kilogram, LB_PER_GALLON_AIR, "in air")?,
+        lb_vacuum: weigh(Unit::Pound, LB_PER_GALLON_VACUUM, VACUUM)?,
+        lb_air: weigh(Unit::Pound, LB_PER_GALLON_AIR, AIR)?,
+        kg_vacuum: weigh(Unit::Kilogram, LB_PER_GALLON_VACUUM, VACUUM)?,
+        kg_air: weigh(Unit::Kilogram, LB_PER_GALLON_AIR, AIR)?,
     })
 }
 
@@ -208,11 +206,7 @@ pub(super) fn estimated_pair(mix: &Mix) -> Vec<Finding> {
     if !mix.rests_on_estimated_pair() {
         return Vec::new();
     }
-    vec![Finding::new(
-        "estimated_pair",
-        Severity::Check,
-        "The interaction of propylene with n-butane is estimated, not published.",
-    )]
+    vec![Finding::new("estimated_pair", Severity::Check, Message::new("calc-estimated-pair"))]
 }
 
 #[cfg(test)]

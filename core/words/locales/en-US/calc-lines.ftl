@@ -1,0 +1,27 @@
+### Why a line of a script has no answer, or what is odd about it. Keys stay as they are.
+calc-line-too-long = A line may have at most { $count } bytes.
+calc-line-no-object = The line must be one JSON object such as { "{" }"temp_f": 80{ "}" }.
+calc-line-no-json-number = { $text } is no number for a formula, and not JSON.
+calc-line-number-too-large = A number in the line is too large.
+calc-line-no-json = The line is not JSON: { $error }
+calc-line-key-twice = { $key } is twice in the line, with the same value.
+calc-line-key-two-values = { $key } is twice in the line, with two values.
+calc-line-not-used = Not used by { $formula }: { $unused }. Check the spelling.
+calc-line-and-not-used = { $why } Not used: { $unused }
+calc-line-no-input = { $key } is no such input of { $formula }.
+calc-line-number-as-text = { $key } was written as the text “{ $text }” and read as { $number }.
+calc-line-unknown-word = { $key } is “{ $text }”; it must be one of: { $words }
+calc-line-one-of = { $key } must be one of: { $words }
+calc-line-only-one = Give only one of: { $words }
+calc-line-either = Give either { $one } or { $other }, not both.
+calc-line-no-flag = { $key } must be true or false.
+calc-line-no-rows = { $key } must be a list of rows [{ $columns }].
+calc-line-no-fluid = { $name } is no fluid known here; known: { $words }
+calc-line-no-mix = { $key } must be mole fractions such as { "{" }"propane": 0.97, "ethane": 0.03{ "}" }, or one of: { $words }
+calc-line-no-formula = “{ $name }” is no formula; known: { $words }
+calc-line-hold = A hold needs hold_start_psig, hold_end_psig and hold_minutes.
+calc-line-stop = An economic stop needs both price_gal and cost_hour.
+calc-line-wants-rows = rows
+calc-line-wants-mix = mole fractions (or a grade in its place)
+calc-line-wants-pressure = psia (or psig with elev_ft)
+calc-line-not-written = The answer could not be written.

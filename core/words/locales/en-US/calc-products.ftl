@@ -1,0 +1,21 @@
+### What products are called, and what they are made of.
+calc-mix = { $parts }
+calc-mix-part = { $share } % { $fluid }
+calc-mix-scaled = The mole fractions summed to { $sum } and were scaled to 1.
+calc-mix-presumed = No composition was given: pure propane was taken.
+calc-composition-presumed = { $grade }, composition presumed
+calc_fluid-propane = propane
+calc_fluid-n_butane = n-butane
+calc_fluid-isobutane = isobutane
+calc_fluid-propylene = propylene
+calc_fluid-ethane = ethane
+calc_grade-hd5_propane = HD-5 propane
+calc_grade-commercial_propane = commercial propane
+calc_grade-commercial_butane = commercial butane
+calc_grade-butane_propane = butane-propane mix
+calc_grade-isobutane = isobutane
+calc_grade-propylene = propylene
+calc-grade-usual = { $number } names no grade. { $grade } is taken, the usual LPG by rail (common practice, no source); record the grade on the shipping paper if it is another.
+calc-grade-by-density = { $number } names no grade. { $grade } is taken by the relative density on the shipping paper; record the grade if it is another.
+calc-guide-115 = Gases, flammable
+calc-guide-source = Emergency Response Guidebook of the transport authorities, edition 2024, from memory

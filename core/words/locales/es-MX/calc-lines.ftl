@@ -1,0 +1,27 @@
+### Why a line of a script has no answer, or what is odd about it. Keys stay as they are.
+calc-line-too-long = Una línea puede tener cuando mucho { $count } bytes.
+calc-line-no-object = La línea debe ser un objeto JSON como { "{" }"temp_f": 80{ "}" }.
+calc-line-no-json-number = { $text } no es número para una fórmula, ni JSON.
+calc-line-number-too-large = Un número de la línea es demasiado grande.
+calc-line-no-json = La línea no es JSON: { $error }
+calc-line-key-twice = { $key } aparece dos veces en la línea, con el mismo valor.
+calc-line-key-two-values = { $key } aparece dos veces en la línea, con dos valores.
+calc-line-not-used = { $formula } no usa: { $unused }. Revise la escritura.
+calc-line-and-not-used = { $why } Sin usar: { $unused }
+calc-line-no-input = { $key } no es una entrada así de { $formula }.
+calc-line-number-as-text = { $key } se escribió como el texto “{ $text }” y se leyó como { $number }.
+calc-line-unknown-word = { $key } es “{ $text }”; debe ser uno de: { $words }
+calc-line-one-of = { $key } debe ser uno de: { $words }
+calc-line-only-one = Dé solo uno de: { $words }
+calc-line-either = Dé { $one } o { $other }, no ambos.
+calc-line-no-flag = { $key } debe ser true o false.
+calc-line-no-rows = { $key } debe ser una lista de filas [{ $columns }].
+calc-line-no-fluid = { $name } no es un fluido conocido aquí; conocidos: { $words }
+calc-line-no-mix = { $key } debe ser fracciones molares como { "{" }"propane": 0.97, "ethane": 0.03{ "}" }, o uno de: { $words }
+calc-line-no-formula = “{ $name }” no es una fórmula; conocidas: { $words }
+calc-line-hold = Una prueba necesita hold_start_psig, hold_end_psig y hold_minutes.
+calc-line-stop = Un paro económico necesita price_gal y cost_hour.
+calc-line-wants-rows = filas
+calc-line-wants-mix = fracciones molares (o un grado en su lugar)
+calc-line-wants-pressure = psia (o psig con elev_ft)
+calc-line-not-written = No se pudo escribir la respuesta.

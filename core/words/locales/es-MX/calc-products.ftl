@@ -1,0 +1,21 @@
+### What products are called, and what they are made of.
+calc-mix = { $parts }
+calc-mix-part = { $share } % { $fluid }
+calc-mix-scaled = Las fracciones molares sumaban { $sum } y se ajustaron a 1.
+calc-mix-presumed = No se dio composición: se tomó propano puro.
+calc-composition-presumed = { $grade }, composición supuesta
+calc_fluid-propane = propano
+calc_fluid-n_butane = n-butano
+calc_fluid-isobutane = isobutano
+calc_fluid-propylene = propileno
+calc_fluid-ethane = etano
+calc_grade-hd5_propane = propano HD-5
+calc_grade-commercial_propane = propano comercial
+calc_grade-commercial_butane = butano comercial
+calc_grade-butane_propane = mezcla butano-propano
+calc_grade-isobutane = isobutano
+calc_grade-propylene = propileno
+calc-grade-usual = { $number } no nombra un grado. Se toma { $grade }, el gas LP usual por ferrocarril (práctica común, sin fuente); registre el grado en el documento de transporte si es otro.
+calc-grade-by-density = { $number } no nombra un grado. Se toma { $grade } por la densidad relativa del documento de transporte; registre el grado si es otro.
+calc-guide-115 = Gases inflamables
+calc-guide-source = Guía de Respuesta en Caso de Emergencia de las autoridades de transporte, edición 2024, de memoria

@@ -1,0 +1,27 @@
+### Why a line of a script has no answer, or what is odd about it. Keys stay as they are.
+calc-line-too-long = Une ligne peut avoir au plus { $count } octets.
+calc-line-no-object = La ligne doit être un objet JSON comme { "{" }"temp_f": 80{ "}" }.
+calc-line-no-json-number = { $text } n’est pas un nombre pour une formule, ni du JSON.
+calc-line-number-too-large = Un nombre de la ligne est trop grand.
+calc-line-no-json = La ligne n’est pas du JSON : { $error }
+calc-line-key-twice = { $key } est deux fois dans la ligne, avec la même valeur.
+calc-line-key-two-values = { $key } est deux fois dans la ligne, avec deux valeurs.
+calc-line-not-used = { $formula } n’emploie pas : { $unused }. Vérifier l’orthographe.
+calc-line-and-not-used = { $why } Non employé : { $unused }
+calc-line-no-input = { $key } n’est pas une telle entrée de { $formula }.
+calc-line-number-as-text = { $key } était écrit comme le texte « { $text } » et a été lu { $number }.
+calc-line-unknown-word = { $key } est « { $text } »; ce doit être un de : { $words }
+calc-line-one-of = { $key } doit être un de : { $words }
+calc-line-only-one = Ne donner qu’un de : { $words }
+calc-line-either = Donner { $one } ou { $other }, pas les deux.
+calc-line-no-flag = { $key } doit être true ou false.
+calc-line-no-rows = { $key } doit être une liste de lignes [{ $columns }].
+calc-line-no-fluid = { $name } n’est pas un fluide connu ici; connus : { $words }
+calc-line-no-mix = { $key } doit être des fractions molaires comme { "{" }"propane": 0.97, "ethane": 0.03{ "}" }, ou un de : { $words }
+calc-line-no-formula = « { $name } » n’est pas une formule; connues : { $words }
+calc-line-hold = Un essai demande hold_start_psig, hold_end_psig et hold_minutes.
+calc-line-stop = Un arrêt économique demande price_gal et cost_hour.
+calc-line-wants-rows = lignes
+calc-line-wants-mix = fractions molaires (ou une qualité à la place)
+calc-line-wants-pressure = psia (ou psig avec elev_ft)
+calc-line-not-written = La réponse n’a pas pu être écrite.

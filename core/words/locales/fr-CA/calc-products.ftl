@@ -1,0 +1,21 @@
+### What products are called, and what they are made of.
+calc-mix = { $parts }
+calc-mix-part = { $share } % { $fluid }
+calc-mix-scaled = Les fractions molaires totalisaient { $sum } et ont été ramenées à 1.
+calc-mix-presumed = Aucune composition n’a été donnée : du propane pur a été pris.
+calc-composition-presumed = { $grade }, composition présumée
+calc_fluid-propane = propane
+calc_fluid-n_butane = n-butane
+calc_fluid-isobutane = isobutane
+calc_fluid-propylene = propylène
+calc_fluid-ethane = éthane
+calc_grade-hd5_propane = propane HD-5
+calc_grade-commercial_propane = propane commercial
+calc_grade-commercial_butane = butane commercial
+calc_grade-butane_propane = mélange butane-propane
+calc_grade-isobutane = isobutane
+calc_grade-propylene = propylène
+calc-grade-usual = { $number } ne nomme pas de qualité. { $grade } est pris, le GPL habituel par rail (pratique courante, sans source); noter la qualité sur le document d’expédition si elle est autre.
+calc-grade-by-density = { $number } ne nomme pas de qualité. { $grade } est pris selon la densité relative du document d’expédition; noter la qualité si elle est autre.
+calc-guide-115 = Gaz inflammables
+calc-guide-source = Guide des mesures d’urgence des autorités de transport, édition 2024, de mémoire
