@@ -14,10 +14,15 @@ use std::time::{Duration, Instant};
 const MISSING: &str = "these tests need a PostgreSQL server (15 or later): install Debian's package `postgresql`, \
                        which tests/installs does";
 
-/// Starts the server for each line read; the arguments are its folder and its command.
-const KEEPER: &str = "folder=$1; shift
-while read -r _; do \"$@\" >>\"$folder/log\" 2>&1 & pid=$!; done
-kill -QUIT \"$pid\" 2>/dev/null; wait; rm -rf \"$folder\"";
+/// Starts the server for each line read, and stops every one that it started: a slow server is told to start twice, and
+/// the second one ends at once while the first goes on. The arguments are its folder and its command.
+const KEEPER: &str = "folder=$1; shift; started=
+while read -r _; do \"$@\" >>\"$folder/log\" 2>&1 & started=\"$started $!\"; done
+for pid in $started; do kill -QUIT \"$pid\" 2>/dev/null; done
+wait; rm -rf \"$folder\"";
+
+/// How long the keeper may take to stop the server.
+const STOPS_WITHIN: Duration = Duration::from_secs(30);
 
 /// A running server.
 pub struct Postgres {
@@ -174,6 +179,14 @@ impl Postgres {
 impl Drop for Postgres {
     fn drop(&mut self) {
         drop(self.keeper.stdin.take());
-        let _ = self.keeper.wait();
+        let began = Instant::now();
+        while matches!(self.keeper.try_wait(), Ok(None)) {
+            if began.elapsed() > STOPS_WITHIN {
+                let _ = self.keeper.kill();
+                let _ = self.keeper.wait();
+                return;
+            }
+            std::thread::sleep(Duration::from_millis(20));
+        }
     }
 }
