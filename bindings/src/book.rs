@@ -19,7 +19,7 @@ use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitVi
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
-use crate::{Trouble, storage};
+use crate::{FarsidingError, storage};
 
 /// An open book: the signed records of one device, in one SQLite file.
 ///
@@ -46,15 +46,15 @@ pub(crate) struct State {
     pub(crate) to_carry: Vec<CarriedPhoto>,
 }
 
-pub(crate) fn wrong(why: impl ToString) -> Trouble {
-    Trouble::wrong_call(why.to_string())
+pub(crate) fn wrong(why: impl ToString) -> FarsidingError {
+    FarsidingError::wrong_call(why.to_string())
 }
 
-pub(crate) fn read_visit(text: &str) -> Result<VisitId, Trouble> {
+pub(crate) fn read_visit(text: &str) -> Result<VisitId, FarsidingError> {
     VisitId::read(text).map_err(wrong)
 }
 
-fn read_subject(text: &str) -> Result<Subject, Trouble> {
+fn read_subject(text: &str) -> Result<Subject, FarsidingError> {
     Subject::read(text).ok_or_else(|| wrong(format!("{text:?} is no subject")))
 }
 
@@ -76,7 +76,7 @@ impl Book {
     /// - `NotStored`: the disk failed or is full.
     /// - `Refused`: a later version of this software wrote the file.
     #[uniffi::constructor]
-    pub fn open(folder: String, name: String, key: Vec<u8>) -> Result<Book, Trouble> {
+    pub fn open(folder: String, name: String, key: Vec<u8>) -> Result<Book, FarsidingError> {
         let key: [u8; 32] = key.try_into().map_err(|_| wrong("a key has 32 bytes"))?;
         let store = SqliteStore::open(&storage::location(&folder, &name)?, storage::DURABILITY)?;
         let book = CoreBook::open(BookParts {
@@ -86,7 +86,7 @@ impl Book {
             randomness: Box::new(PlatformRandomness),
         });
         let gathered = book.gather()?;
-        let procedures = Procedures::built_in().map_err(|error| Trouble::wrong_call(error.to_string()))?;
+        let procedures = Procedures::built_in().map_err(|error| FarsidingError::wrong_call(error.to_string()))?;
         Ok(Book {
             state: Mutex::new(State {
                 book,
@@ -121,7 +121,7 @@ impl Book {
     /// - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
     ///   would be larger than 32 KiB, or this device may not begin visits at that site.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
-    pub fn open_visit(&self, opening: String, operator: String) -> Result<String, Trouble> {
+    pub fn open_visit(&self, opening: String, operator: String) -> Result<String, FarsidingError> {
         let mut state = self.state();
         let mut opening: Value = serde_json::from_str(&opening)?;
         if let Some(fields) = opening.as_object_mut() {
@@ -156,7 +156,7 @@ impl Book {
     /// - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
     ///   the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
-    pub fn append(&self, subject: String, drafts: String, operator: String) -> Result<Vec<String>, Trouble> {
+    pub fn append(&self, subject: String, drafts: String, operator: String) -> Result<Vec<String>, FarsidingError> {
         let drafts: Vec<Draft> = from_json(&drafts)?;
         self.state().append(read_subject(&subject)?, drafts, operator)
     }
@@ -170,7 +170,7 @@ impl Book {
     /// - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
     /// - `Refused`: as `append` would refuse.
     /// - `NotStored`: the disk cannot be read.
-    pub fn preview(&self, visit: String, drafts: String, operator: String) -> Result<String, Trouble> {
+    pub fn preview(&self, visit: String, drafts: String, operator: String) -> Result<String, FarsidingError> {
         let state = self.state();
         let visit = read_visit(&visit)?;
         let drafts: Vec<Draft> = from_json(&drafts)?;
@@ -203,7 +203,7 @@ impl Book {
         note: String,
         drafts: String,
         operator: String,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         let outcome = StepOutcome::read(&outcome).ok_or_else(|| wrong("an unknown step outcome"))?;
         let mut drafts: Vec<Draft> = from_json(&drafts)?;
         drafts.push(Draft::of_step(&step, outcome, &note));
@@ -226,7 +226,7 @@ impl Book {
         keeps: String,
         why: String,
         operator: String,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         let keeps = EntryId::read(&keeps).map_err(wrong)?;
         self.decide(&visit, operator, |view| Draft::settling(view, keeps, &why))
     }
@@ -246,7 +246,7 @@ impl Book {
         entry: String,
         why: String,
         operator: String,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         let entry = EntryId::read(&entry).map_err(wrong)?;
         self.decide(&visit, operator, |view| Draft::withdrawing(view, entry, &why))
     }
@@ -268,7 +268,7 @@ impl Book {
         blocker: String,
         why: String,
         operator: String,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         self.decide(&visit, operator, |view| Draft::passing_over(view, &blocker, &why))
     }
 
@@ -293,7 +293,7 @@ impl Book {
         items: Vec<String>,
         reason: String,
         operator: String,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         let gate = Gate::read(&gate).ok_or_else(|| wrong(format!("\"{gate}\" is no gate")))?;
         self.decide(&visit, operator, |view| Draft::overriding(view, gate, &items, &reason))
     }
@@ -307,7 +307,7 @@ impl Book {
     /// - `Refused`: something is open at this gate and was not overridden (`why` names all of it), the visit's
     ///   procedure has no such gate, or this device may not sign it.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
-    pub fn fit_to_unload(&self, visit: String, operator: String) -> Result<Vec<String>, Trouble> {
+    pub fn fit_to_unload(&self, visit: String, operator: String) -> Result<Vec<String>, FarsidingError> {
         self.decide(&visit, operator, Draft::clearing)
     }
 
@@ -321,7 +321,7 @@ impl Book {
     /// - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
     ///   or this device may not release.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
-    pub fn release(&self, visit: String, as_residue: bool, operator: String) -> Result<Vec<String>, Trouble> {
+    pub fn release(&self, visit: String, as_residue: bool, operator: String) -> Result<Vec<String>, FarsidingError> {
         self.decide(&visit, operator, |view| Draft::releasing(view, as_residue))
     }
 
@@ -335,7 +335,7 @@ impl Book {
     ///
     /// # Errors
     /// None today.
-    pub fn visits(&self) -> Result<String, Trouble> {
+    pub fn visits(&self) -> Result<String, FarsidingError> {
         let state = self.state();
         Ok(serde_json::to_string(&state.gathered.rows(&state.procedures))?)
     }
@@ -346,7 +346,7 @@ impl Book {
     ///
     /// # Errors
     /// None today.
-    pub fn standing(&self) -> Result<String, Trouble> {
+    pub fn standing(&self) -> Result<String, FarsidingError> {
         let state = self.state();
         Ok(serde_json::to_string(&state.gathered.standing(&state.procedures))?)
     }
@@ -357,7 +357,7 @@ impl Book {
     ///
     /// # Errors
     /// None today.
-    pub fn over(&self, from: u32, most: u32) -> Result<String, Trouble> {
+    pub fn over(&self, from: u32, most: u32) -> Result<String, FarsidingError> {
         let state = self.state();
         let (of, rows) = state.gathered.over(from as usize, most as usize, &state.procedures);
         Ok(json!({ "of": of, "rows": rows }).to_string())
@@ -369,7 +369,7 @@ impl Book {
     ///
     /// # Errors
     /// None today.
-    pub fn find(&self, text: String) -> Result<String, Trouble> {
+    pub fn find(&self, text: String) -> Result<String, FarsidingError> {
         let state = self.state();
         Ok(serde_json::to_string(&state.gathered.find(&Sought::new(&text), &state.procedures))?)
     }
@@ -382,7 +382,7 @@ impl Book {
     ///
     /// # Errors
     /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
-    pub fn visit(&self, visit: String) -> Result<String, Trouble> {
+    pub fn visit(&self, visit: String) -> Result<String, FarsidingError> {
         // Beside the record, under `guide`: what steps ask for, how a slot is said again, where blockers are cleared.
         let mut state = self.state();
         state.look()?;
@@ -400,25 +400,25 @@ impl Book {
     ///
     /// # Errors
     /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
-    pub fn show(&self, visit: String) -> Result<String, Trouble> {
+    pub fn show(&self, visit: String) -> Result<String, FarsidingError> {
         let view = self.state().view(&visit)?;
         #[cfg(not(target_arch = "wasm32"))]
         return Ok(farsiding_printed::show(&view, farsiding_words::Words::english()));
         #[cfg(target_arch = "wasm32")]
-        Err(Trouble::wrong_call(format!(
+        Err(FarsidingError::wrong_call(format!(
             "no text of {} in the browser: render the messages of the view",
             view.header.car
         )))
     }
 
     /// The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-    /// `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+    /// `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
     /// seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
     /// level with its unit, or null.
     ///
     /// # Errors
     /// None today.
-    pub fn sites(&self) -> Result<String, Trouble> {
+    pub fn sites(&self) -> Result<String, FarsidingError> {
         let state = self.state();
         let sites: serde_json::Map<String, Value> = state
             .gathered
@@ -440,7 +440,7 @@ impl Book {
     ///
     /// # Errors
     /// None today.
-    pub fn people(&self) -> Result<String, Trouble> {
+    pub fn people(&self) -> Result<String, FarsidingError> {
         Ok(serde_json::to_string(&self.state().gathered.people.values().collect::<Vec<_>>())?)
     }
 
@@ -450,7 +450,7 @@ impl Book {
     ///
     /// # Errors
     /// - `NotStored`: the disk failed or is full.
-    pub fn set_draft(&self, key: String, text: String) -> Result<(), Trouble> {
+    pub fn set_draft(&self, key: String, text: String) -> Result<(), FarsidingError> {
         self.state().book.store_mut().commit(&[Write::Draft { key: &key, text: &text }])?;
         Ok(())
     }
@@ -459,7 +459,7 @@ impl Book {
     ///
     /// # Errors
     /// - `NotStored`: the disk cannot be read.
-    pub fn drafts(&self) -> Result<String, Trouble> {
+    pub fn drafts(&self) -> Result<String, FarsidingError> {
         let drafts: serde_json::Map<String, Value> = self
             .state()
             .book
@@ -489,7 +489,7 @@ impl Book {
     ///
     /// # Errors
     /// - `NotStored`: the disk cannot be read.
-    pub fn status(&self) -> Result<String, Trouble> {
+    pub fn status(&self) -> Result<String, FarsidingError> {
         let state = self.state();
         let book = &state.book;
         let photos = book.store().photos()?;
@@ -525,7 +525,7 @@ impl Book {
         visit: &str,
         operator: String,
         draft: impl FnOnce(&VisitView) -> Result<Draft, farsiding_core::book::BookError>,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         let mut state = self.state();
         let draft = draft(&state.view(visit)?)?;
         state.append(Subject::Visit(read_visit(visit)?), vec![draft], operator)
@@ -546,7 +546,7 @@ fn log_json(standing: &LogStanding) -> Value {
     })
 }
 
-fn not_here(visit: &VisitId) -> Trouble {
+fn not_here(visit: &VisitId) -> FarsidingError {
     wrong(format!("visit {} is not on this device", visit.short()))
 }
 
@@ -556,7 +556,7 @@ impl State {
         subject: Subject,
         drafts: Vec<Draft>,
         operator: String,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<String>, FarsidingError> {
         let car_too = drafts.iter().any(|draft| draft.says.follows_the_car());
         let ids = self.book.append(subject, drafts, &OperatorId(operator))?;
         self.read_again(&[subject])?;
@@ -570,16 +570,16 @@ impl State {
         Ok(ids.iter().map(ToString::to_string).collect())
     }
 
-    pub(crate) fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
+    pub(crate) fn read_again(&mut self, changed: &[Subject]) -> Result<(), FarsidingError> {
         Ok(self.book.refresh(&mut self.gathered, changed)?)
     }
 
     /// Takes the present time: something may have become due since the last record.
-    fn look(&mut self) -> Result<(), Trouble> {
+    fn look(&mut self) -> Result<(), FarsidingError> {
         Ok(self.book.look(&mut self.gathered)?)
     }
 
-    fn view(&self, visit: &str) -> Result<VisitView, Trouble> {
+    fn view(&self, visit: &str) -> Result<VisitView, FarsidingError> {
         let visit = read_visit(visit)?;
         self.gathered.view(visit, &self.procedures).ok_or_else(|| not_here(&visit))
     }

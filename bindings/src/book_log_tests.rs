@@ -8,7 +8,7 @@ use farsiding_core::store::{MemoryStore, Store as _, Write};
 use farsiding_core::sync::{Answerer, answer_log};
 use serde_json::Value;
 
-use crate::{Book, Trouble};
+use crate::{Book, FarsidingError};
 
 const NOW: UtcMillis = UtcMillis(1_795_528_800_000);
 
@@ -61,7 +61,7 @@ fn a_phone_checks_the_log_after_a_sync_and_status_says_how_it_stands() {
     assert_eq!((said["done"].as_bool(), said["proven"].as_u64()), (Some(true), Some(1)), "{said}");
     assert_eq!(book.log_request().unwrap(), None, "nothing more to ask");
     let refused = book.log_receive(b"<html>".to_vec());
-    assert!(matches!(refused, Err(Trouble::WrongCall { .. })), "{refused:?}");
+    assert!(matches!(refused, Err(FarsidingError::WrongCall { .. })), "{refused:?}");
     let status: Value = serde_json::from_str(&book.status().unwrap()).unwrap();
     assert_eq!(status["log"]["size"], 1);
     assert!(status["log"]["alarms"].as_array().unwrap().is_empty());

@@ -11,7 +11,7 @@ use farsiding_core::store::{StoredPhoto, Write};
 use farsiding_core::sync::CarriedPhoto;
 use serde_json::{Value, json};
 
-use crate::Trouble;
+use crate::FarsidingError;
 use crate::book::{Book, read_visit, wrong};
 
 /// A photograph's exact bytes out of a carry file.
@@ -41,7 +41,7 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: `sha256` has not 64 hexadecimal digits.
     /// - `NotStored`: the disk failed or is full.
-    pub fn photo_taken(&self, sha256: String, length: u64, media: String) -> Result<String, Trouble> {
+    pub fn photo_taken(&self, sha256: String, length: u64, media: String) -> Result<String, FarsidingError> {
         let digest = Digest::read(&sha256).map_err(wrong)?;
         let write = Write::Photo { sha256: digest, length, media: &media, here: true, held: false };
         self.state().book.store_mut().commit(&[write])?;
@@ -54,7 +54,7 @@ impl Book {
     ///
     /// # Errors
     /// - `NotStored`: the disk cannot be read.
-    pub fn photos_waiting(&self) -> Result<String, Trouble> {
+    pub fn photos_waiting(&self) -> Result<String, FarsidingError> {
         let waiting: Vec<Value> =
             self.state().book.store().photos()?.iter().filter(|p| p.here && !p.held).map(named).collect();
         Ok(Value::Array(waiting).to_string())
@@ -67,7 +67,7 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: an id cannot be read.
     /// - `NotStored`: the disk cannot be read.
-    pub fn photos_of(&self, visits: Vec<String>) -> Result<String, Trouble> {
+    pub fn photos_of(&self, visits: Vec<String>) -> Result<String, FarsidingError> {
         let state = self.state();
         let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
         let spoken_of: BTreeSet<Digest> = state
@@ -91,7 +91,7 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
     /// - `NotStored`: the disk cannot be read.
-    pub fn carry_photo(&self, bytes: Vec<u8>) -> Result<(), Trouble> {
+    pub fn carry_photo(&self, bytes: Vec<u8>) -> Result<(), FarsidingError> {
         let mut state = self.state();
         let Some(known) = state.book.store().photo(Digest::of(&bytes))? else {
             return Err(wrong("these bytes are no photograph that was taken"));
@@ -117,7 +117,7 @@ impl Book {
     /// - `WrongCall`: an id cannot be read.
     /// - `NotStored`: the disk cannot be read.
     /// - `Refused`: the file could not be encoded.
-    pub fn carry_out(&self, visits: Vec<String>) -> Result<Vec<u8>, Trouble> {
+    pub fn carry_out(&self, visits: Vec<String>) -> Result<Vec<u8>, FarsidingError> {
         let mut state = self.state();
         let photos = std::mem::take(&mut state.to_carry);
         let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
@@ -144,7 +144,7 @@ impl Book {
     /// - `Refused`: the bytes are no carry file, were damaged on their way, or have more than 64 MiB when
     ///   unpacked. Nothing was taken in.
     /// - `NotStored`: the disk failed or is full. Taking the file in again completes it.
-    pub fn carry_in(&self, file: Vec<u8>) -> Result<String, Trouble> {
+    pub fn carry_in(&self, file: Vec<u8>) -> Result<String, FarsidingError> {
         let mut state = self.state();
         let report = state.book.carry_in(&file)?;
         state.read_again(&report.touched)?;

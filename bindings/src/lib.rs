@@ -2,7 +2,7 @@
 //!
 //! One file per idea: a book's calls stand in `book`, `office`, `carrying` and `people`. Product logic lives
 //! in `farsiding-core`; here is only conversion: plain records in and out, coarse calls, and every error
-//! turned once into a `Trouble` a person can act on. This is the only crate that names uniffi.
+//! turned once into a `FarsidingError` a person can act on. This is the only crate that names uniffi.
 //! `bindings/generate` writes the other languages' side.
 
 mod book;
@@ -16,7 +16,7 @@ mod people;
 #[cfg(test)]
 mod people_tests;
 mod storage;
-mod trouble;
+mod error;
 
 pub use book::Book;
 pub use carrying::Picture;
@@ -24,7 +24,7 @@ pub use measure::{AmountReading, ReadAmount, calculate, formulas, read_amount};
 pub use outside::new_key;
 pub use people::{pin_may_be_chosen, pin_storage_key};
 pub use storage::{core_version, prepare_storage};
-pub use trouble::Trouble;
+pub use error::FarsidingError;
 
 // The player's allocator and panic hook are exported by being linked.
 #[cfg(target_arch = "wasm32")]

@@ -5,7 +5,7 @@ use std::fmt::Display;
 use farsiding_core::Message;
 use farsiding_core::units::{Amount, AmountRefusal, DecimalMark, Unit};
 
-use crate::Trouble;
+use crate::FarsidingError;
 
 /// One reading of a text that somebody typed as an amount.
 #[derive(Debug, Clone, PartialEq, uniffi::Record)]
@@ -50,8 +50,8 @@ pub struct ReadAmount {
 /// - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
 ///   mark.
 #[uniffi::export]
-pub fn read_amount(text: String, unit: String, decimal_mark: Option<String>) -> Result<ReadAmount, Trouble> {
-    let wrong = |why: String| Trouble::wrong_call(why);
+pub fn read_amount(text: String, unit: String, decimal_mark: Option<String>) -> Result<ReadAmount, FarsidingError> {
+    let wrong = |why: String| FarsidingError::wrong_call(why);
     let unit = Unit::read(&unit).map_err(|error| wrong(sentence(&error.message(), &error)))?;
     let mark = match &decimal_mark {
         None => None,

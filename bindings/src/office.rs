@@ -11,7 +11,7 @@ use farsiding_core::ids::{DeviceId, Subject};
 use farsiding_core::sync::{Session, Step};
 use serde_json::{Value, json};
 
-use crate::Trouble;
+use crate::FarsidingError;
 use crate::book::{Book, State, wrong};
 
 #[uniffi::export]
@@ -32,7 +32,7 @@ impl Book {
         name: String,
         organisation_key: String,
         server_time: i64,
-    ) -> Result<Vec<u8>, Trouble> {
+    ) -> Result<Vec<u8>, FarsidingError> {
         let key = DeviceId::read(&organisation_key).map_err(wrong)?;
         Ok(self.state().book.enrol_request(&code, &name, &key, UtcMillis(server_time))?)
     }
@@ -46,7 +46,7 @@ impl Book {
     /// - `Refused`: the certificate is not this device's, or that organisation did not sign it. Nothing was
     ///   kept.
     /// - `NotStored`: the disk failed or is full.
-    pub fn enrolled(&self, organisation_key: String, certificate: Vec<u8>) -> Result<(), Trouble> {
+    pub fn enrolled(&self, organisation_key: String, certificate: Vec<u8>) -> Result<(), FarsidingError> {
         let key = DeviceId::read(&organisation_key).map_err(wrong)?;
         let mut state = self.state();
         state.book.enrolled(key, &certificate)?;
@@ -64,7 +64,7 @@ impl Book {
         organisation_key: String,
         key_statements: Vec<Vec<u8>>,
         certificate: Vec<u8>,
-    ) -> Result<(), Trouble> {
+    ) -> Result<(), FarsidingError> {
         let key = DeviceId::read(&organisation_key).map_err(wrong)?;
         let mut state = self.state();
         state.book.enrolled_with(key, &key_statements, &certificate)?;
@@ -78,7 +78,7 @@ impl Book {
     /// # Errors
     /// - `NotEnrolled`: no office has enrolled this device.
     /// - `NotStored`: the disk cannot be read.
-    pub fn sync_start(&self) -> Result<(), Trouble> {
+    pub fn sync_start(&self) -> Result<(), FarsidingError> {
         let mut state = self.state();
         if let Some(broken_off) = state.session.take() {
             state.read_after_meeting(&broken_off)?;
@@ -93,7 +93,7 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: no sync was begun, or the last one is done.
     /// - `NotStored`: the disk cannot be read.
-    pub fn sync_request(&self) -> Result<Vec<u8>, Trouble> {
+    pub fn sync_request(&self) -> Result<Vec<u8>, FarsidingError> {
         let State { book, session, .. } = &mut *self.state();
         let session = session.as_mut().ok_or_else(|| wrong("no sync was begun"))?;
         Ok(book.sync_request(session)?)
@@ -118,7 +118,7 @@ impl Book {
     /// - `NotStored`: the disk failed or is full.
     /// - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
     ///   again next time.
-    pub fn sync_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
+    pub fn sync_receive(&self, reply: Vec<u8>) -> Result<String, FarsidingError> {
         let mut state = self.state();
         let mut session = state.session.take().ok_or_else(|| wrong("no sync was begun"))?;
         let answered = state.book.sync_receive(&mut session, &reply);
@@ -164,7 +164,7 @@ impl Book {
     /// # Errors
     /// - `NotEnrolled`: no office has enrolled this device.
     /// - `NotStored`: the disk cannot be read.
-    pub fn log_request(&self) -> Result<Option<Vec<u8>>, Trouble> {
+    pub fn log_request(&self) -> Result<Option<Vec<u8>>, FarsidingError> {
         let State { book, watch, .. } = &mut *self.state();
         if watch.is_none() {
             *watch = Some(book.log_watch()?);
@@ -188,7 +188,7 @@ impl Book {
     ///   called again.
     /// - `WrongCall`: the log was not asked for.
     /// - `NotStored`: the disk failed or is full.
-    pub fn log_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
+    pub fn log_receive(&self, reply: Vec<u8>) -> Result<String, FarsidingError> {
         let mut state = self.state();
         let mut watch = state.watch.take().ok_or_else(|| wrong("the log was not asked for"))?;
         let step = match state.book.log_receive(&mut watch, &reply) {
@@ -225,7 +225,7 @@ impl Book {
     /// # Errors
     /// - `NotEnrolled`: no office has enrolled this device.
     /// - `NotStored`: the disk cannot be read.
-    pub fn pass_request(&self) -> Result<Vec<u8>, Trouble> {
+    pub fn pass_request(&self) -> Result<Vec<u8>, FarsidingError> {
         Ok(self.state().book.pass_request(None)?)
     }
 }
@@ -233,7 +233,7 @@ impl Book {
 impl State {
     /// What came with a meeting changed its documents; receipts change how entries sent are shown, and come
     /// only for entries that had none.
-    fn read_after_meeting(&mut self, session: &Session) -> Result<(), Trouble> {
+    fn read_after_meeting(&mut self, session: &Session) -> Result<(), FarsidingError> {
         let mut changed: BTreeSet<Subject> = self.gathered.without_receipt().into_iter().collect();
         changed.extend(&session.report().touched);
         changed.extend(&session.report().left);
@@ -241,7 +241,7 @@ impl State {
     }
 
     /// A first meeting may bring a thousand stays: who holds the phone is asked for meanwhile.
-    fn read_people_and_sites(&mut self, session: &Session) -> Result<(), Trouble> {
+    fn read_people_and_sites(&mut self, session: &Session) -> Result<(), FarsidingError> {
         let about = |subject: &&Subject| matches!(subject, Subject::Site(_) | Subject::Roster(_));
         self.read_again(&session.report().touched.iter().filter(about).copied().collect::<Vec<_>>())
     }

@@ -5,7 +5,7 @@ use farsiding_core::clock::{Clock, UtcMillis};
 use farsiding_core::ids::Randomness;
 use farsiding_core::store::StoreError;
 
-use crate::Trouble;
+use crate::FarsidingError;
 
 /// The platform's clock with its offset from UTC.
 pub(crate) struct PlatformClock;
@@ -37,9 +37,9 @@ impl Randomness for PlatformRandomness {
 /// # Errors
 /// - `NoStorage`: the platform has no randomness.
 #[uniffi::export]
-pub fn new_key() -> Result<Vec<u8>, Trouble> {
+pub fn new_key() -> Result<Vec<u8>, FarsidingError> {
     let mut key = vec![0u8; 32];
     getrandom::fill(&mut key)
-        .map_err(|error| Trouble::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))?;
+        .map_err(|error| FarsidingError::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))?;
     Ok(key)
 }

@@ -4,7 +4,7 @@ use farsiding_core::book::{Draft, PinCost, fit_to_choose, storage_key};
 use farsiding_core::entry::value_reader::from_json;
 use farsiding_core::ids::{OperatorId, OrganisationId, Subject};
 
-use crate::Trouble;
+use crate::FarsidingError;
 use crate::book::Book;
 
 /// The key of 32 bytes that a shell seals its storage under, where a PIN opens the phone. It is derived by
@@ -17,8 +17,8 @@ use crate::book::Book;
 /// - `WeakPin`: the PIN has not six digits.
 /// - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
 #[uniffi::export]
-pub fn pin_storage_key(pin: String, beside: Vec<u8>, salt: Vec<u8>) -> Result<Vec<u8>, Trouble> {
-    let wrong = |why: &str| Trouble::wrong_call(why);
+pub fn pin_storage_key(pin: String, beside: Vec<u8>, salt: Vec<u8>) -> Result<Vec<u8>, FarsidingError> {
+    let wrong = |why: &str| FarsidingError::wrong_call(why);
     let beside = beside.try_into().map_err(|_| wrong("the secret beside has 32 bytes"))?;
     if salt.len() != 16 {
         return Err(wrong("the salt has 16 bytes"));
@@ -32,7 +32,7 @@ pub fn pin_storage_key(pin: String, beside: Vec<u8>, salt: Vec<u8>) -> Result<Ve
 /// # Errors
 /// - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
 #[uniffi::export]
-pub fn pin_may_be_chosen(pin: String) -> Result<(), Trouble> {
+pub fn pin_may_be_chosen(pin: String) -> Result<(), FarsidingError> {
     Ok(fit_to_choose(&pin)?)
 }
 
@@ -45,8 +45,8 @@ impl Book {
     ///
     /// # Errors
     /// - `WrongCall`: the secret has not 32 bytes.
-    pub fn keep_beside(&self, secret: Vec<u8>) -> Result<(), Trouble> {
-        let secret = secret.try_into().map_err(|_| Trouble::wrong_call("the secret beside has 32 bytes"))?;
+    pub fn keep_beside(&self, secret: Vec<u8>) -> Result<(), FarsidingError> {
+        let secret = secret.try_into().map_err(|_| FarsidingError::wrong_call("the secret beside has 32 bytes"))?;
         self.state().book.keep_beside(secret);
         Ok(())
     }
@@ -57,7 +57,7 @@ impl Book {
     ///
     /// # Errors
     /// - `WrongCall`: `drafts` is other JSON.
-    pub fn binds(&self, drafts: String) -> Result<bool, Trouble> {
+    pub fn binds(&self, drafts: String) -> Result<bool, FarsidingError> {
         let drafts: Vec<Draft> = from_json(&drafts)?;
         Ok(drafts.iter().any(|draft| draft.says.binds()))
     }
@@ -74,7 +74,7 @@ impl Book {
     ///
     /// # Errors
     /// - `NotStored`: the disk cannot be read.
-    pub fn people_here(&self) -> Result<String, Trouble> {
+    pub fn people_here(&self) -> Result<String, FarsidingError> {
         Ok(serde_json::to_string(&self.state().book.people_here()?)?)
     }
 
@@ -89,7 +89,7 @@ impl Book {
     /// - `WrongCall`: `keep_beside` was not called, or `person` is blank.
     /// - `Refused`: `person` is no code, or this device may not say so.
     /// - `NotStored`: the disk failed or is full. No key was made.
-    pub fn make_person_key(&self, person: String, pin: String) -> Result<String, Trouble> {
+    pub fn make_person_key(&self, person: String, pin: String) -> Result<String, FarsidingError> {
         let mut state = self.state();
         let key = state.book.make_person_key(&OperatorId(person), &pin, PinCost::FIELD)?;
         let roster = state.book.organisation_key()?.map(|key| OrganisationId::of_key(&key));
@@ -112,7 +112,7 @@ impl Book {
     /// - `WrongCall`: `keep_beside` was not called.
     /// - `Refused`: what was kept of the key is damaged.
     /// - `NotStored`: the disk failed or is full.
-    pub fn unlock_person(&self, person: String, pin: String) -> Result<(), Trouble> {
+    pub fn unlock_person(&self, person: String, pin: String) -> Result<(), FarsidingError> {
         Ok(self.state().book.unlock_person(&OperatorId(person), &pin)?)
     }
 
@@ -127,7 +127,7 @@ impl Book {
     /// # Errors
     /// - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
     /// - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
-    pub fn change_pin(&self, person: String, old_pin: String, new_pin: String) -> Result<(), Trouble> {
+    pub fn change_pin(&self, person: String, old_pin: String, new_pin: String) -> Result<(), FarsidingError> {
         Ok(self.state().book.change_pin(&OperatorId(person), &old_pin, &new_pin, PinCost::FIELD)?)
     }
 
@@ -137,7 +137,7 @@ impl Book {
     /// # Errors
     /// - `NoKey`: the person has no key on this device.
     /// - `NotStored`: the disk failed or is full. The key is then still here.
-    pub fn forget_person_key(&self, person: String) -> Result<(), Trouble> {
+    pub fn forget_person_key(&self, person: String) -> Result<(), FarsidingError> {
         Ok(self.state().book.forget_person_key(&OperatorId(person))?)
     }
 }

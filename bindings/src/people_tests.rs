@@ -6,7 +6,7 @@ use farsiding_core::entry::{Certificate, OrganisationKey, Role};
 use farsiding_core::ids::{DeviceId, OrganisationId};
 use serde_json::Value;
 
-use crate::{Book, Trouble};
+use crate::{Book, FarsidingError};
 
 const PIN: &str = "294611";
 
@@ -41,22 +41,22 @@ fn a_phone_makes_a_key_signs_what_binds_and_is_told_what_went_wrong_in_kinds() {
     let ada = || "ada".to_owned();
     let pin = || PIN.to_owned();
     assert_eq!(here(&book)["can_make"], false);
-    assert!(matches!(book.make_person_key(ada(), pin()), Err(Trouble::WrongCall { .. })));
+    assert!(matches!(book.make_person_key(ada(), pin()), Err(FarsidingError::WrongCall { .. })));
     book.keep_beside(vec![9; 31]).unwrap_err();
     book.keep_beside(vec![9; 32]).unwrap();
-    assert!(matches!(book.make_person_key(ada(), pin()), Err(Trouble::NotEnrolled { .. })));
+    assert!(matches!(book.make_person_key(ada(), pin()), Err(FarsidingError::NotEnrolled { .. })));
     enrol(&book);
     assert_eq!(here(&book)["can_make"], true);
-    assert!(matches!(book.make_person_key(ada(), "123456".into()), Err(Trouble::WeakPin { .. })));
-    assert!(matches!(book.make_person_key(ada(), "12".into()), Err(Trouble::WeakPin { .. })));
-    assert!(matches!(book.unlock_person(ada(), pin()), Err(Trouble::NoKey { .. })));
+    assert!(matches!(book.make_person_key(ada(), "123456".into()), Err(FarsidingError::WeakPin { .. })));
+    assert!(matches!(book.make_person_key(ada(), "12".into()), Err(FarsidingError::WeakPin { .. })));
+    assert!(matches!(book.unlock_person(ada(), pin()), Err(FarsidingError::NoKey { .. })));
     let digits = book.make_person_key(ada(), pin()).unwrap();
     let said = here(&book);
     assert_eq!(said["holder"]["person"], "ada");
     assert_eq!(said["holder"]["how"], "act");
     assert_eq!(said["keys"][0]["fingerprint"], digits.as_str());
     assert_eq!(said["keys"][0]["tries_left"], 10);
-    assert!(matches!(book.make_person_key(ada(), pin()), Err(Trouble::HasKey { .. })));
+    assert!(matches!(book.make_person_key(ada(), pin()), Err(FarsidingError::HasKey { .. })));
     assert_eq!(book.binds(r#"[{"says": {"remark": {"text": "x"}}}]"#.into()), Ok(false));
     assert_eq!(book.binds(r#"[{"says": {"released": {"as_residue": true}}}]"#.into()), Ok(true));
     // One act, and it is locked again; the record stays as it was made when the book is opened anew.
@@ -75,12 +75,12 @@ fn a_phone_makes_a_key_signs_what_binds_and_is_told_what_went_wrong_in_kinds() {
     assert_eq!(here(&book)["holder"], Value::Null);
     book.forget_person_key(ada()).unwrap();
     assert_eq!(here(&book)["keys"].as_array().unwrap().len(), 0);
-    assert!(matches!(book.forget_person_key(ada()), Err(Trouble::NoKey { .. })));
+    assert!(matches!(book.forget_person_key(ada()), Err(FarsidingError::NoKey { .. })));
 }
 
-fn left(trouble: Trouble) -> Option<u32> {
-    match trouble {
-        Trouble::WrongPin { left, .. } => Some(left),
+fn left(error: FarsidingError) -> Option<u32> {
+    match error {
+        FarsidingError::WrongPin { left, .. } => Some(left),
         _ => None,
     }
 }

@@ -1,7 +1,7 @@
 //! Making the place ready where a book lives: a folder natively, the origin's private file system in a
 //! browser. The only file that knows the two apart; everything above opens a book in either the same way.
 
-use crate::Trouble;
+use crate::FarsidingError;
 
 /// Makes `folder` ready for books. Wait for it before `Book::open`; calling it again changes nothing.
 ///
@@ -14,7 +14,7 @@ use crate::Trouble;
 /// - `OpenElsewhere`: another tab holds the folder (browsers only).
 /// - `NotStored`: the browser gives no more room (browsers only).
 #[uniffi::export]
-pub async fn prepare_storage(folder: String) -> Result<(), Trouble> {
+pub async fn prepare_storage(folder: String) -> Result<(), FarsidingError> {
     platform::prepare(&folder).await
 }
 
@@ -25,9 +25,9 @@ pub fn core_version() -> String {
 }
 
 /// Where SQLite finds the book `name` of `folder`.
-pub(crate) fn location(folder: &str, name: &str) -> Result<String, Trouble> {
+pub(crate) fn location(folder: &str, name: &str) -> Result<String, FarsidingError> {
     if name.is_empty() || name.len() > 200 || name.contains(['/', '\\', '\0']) {
-        return Err(Trouble::wrong_call("a book's name is 1 to 200 bytes, without slashes"));
+        return Err(FarsidingError::wrong_call("a book's name is 1 to 200 bytes, without slashes"));
     }
     Ok(platform::location(folder, name))
 }
@@ -38,16 +38,16 @@ pub(crate) use platform::DURABILITY;
 mod platform {
     use farsiding_core::store::{Durability, StoreError};
 
-    use super::Trouble;
+    use super::FarsidingError;
 
     /// Readers beside the writer, one sync per commit.
     pub(crate) const DURABILITY: Durability = Durability::WriteAheadLog;
 
     // Async because the browser's twin is.
     #[allow(clippy::unused_async)]
-    pub(super) async fn prepare(folder: &str) -> Result<(), Trouble> {
+    pub(super) async fn prepare(folder: &str) -> Result<(), FarsidingError> {
         std::fs::create_dir_all(folder)
-            .map_err(|error| Trouble::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))
+            .map_err(|error| FarsidingError::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))
     }
 
     pub(super) fn location(folder: &str, name: &str) -> String {
@@ -60,12 +60,12 @@ mod platform {
     use farsiding_core::store::{Durability, StoreError};
     use sqlite_wasm_vfs::sahpool::{OpfsSAHError, OpfsSAHPoolCfgBuilder, install};
 
-    use super::Trouble;
+    use super::FarsidingError;
 
     /// The pool has no shared memory, so no WAL; truncating keeps the journal's slot.
     pub(crate) const DURABILITY: Durability = Durability::RollbackJournal;
 
-    pub(super) async fn prepare(folder: &str) -> Result<(), Trouble> {
+    pub(super) async fn prepare(folder: &str) -> Result<(), FarsidingError> {
         let pool = OpfsSAHPoolCfgBuilder::new().directory(folder).initial_capacity(8).build();
         match install::<sqlite_wasm_rs::WasmOsCallback>(&pool, true).await {
             Ok(_) => Ok(()),
@@ -78,7 +78,7 @@ mod platform {
                     OpfsSAHError::Opfs { .. } if why.contains("QuotaExceededError") => StoreError::Full,
                     _ => StoreError::NoPlace(String::new()),
                 };
-                Err(Trouble::of_storage(why, &storage))
+                Err(FarsidingError::of_storage(why, &storage))
             }
         }
     }

@@ -14,6 +14,7 @@ use farsiding_core::entry::vocabulary::SealPlace;
 use farsiding_core::entry::{Slot, StatementKind};
 use farsiding_core::ids::DefectId;
 use farsiding_core::procedure::{Fill, PaperField, paper_fields};
+use farsiding_core::units::Unit;
 
 const HEAD: &str = "\
 /**
@@ -246,8 +247,17 @@ fn made() -> String {
             " as const satisfies Partial<Record<StatementKind, KindForm>>;",
         ),
         slots(),
+        "\n/** The names that messages have for units, by the symbols with which amounts are stored. */\n".to_owned(),
+        constant("UNIT_NAMES", units(), " as const;"),
     ]
     .concat()
+}
+
+fn units() -> Ts {
+    let is_name = |symbol: &str| symbol.chars().all(|c| c.is_ascii_alphabetic());
+    let key = |symbol: &str| if is_name(symbol) { symbol.to_owned() } else { format!("\"{symbol}\"") };
+    let named = |unit: &Unit| (key(unit.symbol()), Ts::text(unit.word()));
+    Ts::Object(Unit::ALL.iter().map(named).collect())
 }
 
 #[test]

@@ -177,6 +177,8 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
             elevation: Amount::of(1200.0, Unit::Foot),
             attendance_gap_minutes: 30,
             local_rules: String::new(),
+            organisation: String::new(),
+            address: String::new(),
         });
         let entry = devices[n].says(Subject::Site(*site), says, now - 6 * 365 * 86_400_000);
         let subject = Subject::Site(*site);

@@ -211,7 +211,7 @@ fn of_visit() -> Vec<Statement> {
 }
 
 /// Kinds with the fields that came later.
-fn of_more_fields() -> [(&'static str, Statement); 5] {
+fn of_more_fields() -> [(&'static str, Statement); 6] {
     let text = str::to_owned;
     let load = TruckLoad {
         ticket: text("T-5501"),
@@ -242,8 +242,18 @@ fn of_more_fields() -> [(&'static str, Statement); 5] {
         winter_fill: Some(true),
         ..Paper::default()
     };
+    let site = SiteProfile {
+        name: "Invented Spur".into(),
+        zone: "Etc/GMT+6".into(),
+        elevation: amount("1240", Unit::Foot),
+        attendance_gap_minutes: 40,
+        local_rules: String::new(),
+        organisation: "the organisation, as on paper".into(),
+        address: "the road and the place".into(),
+    };
     let compared = Paper { compared: Some(EntryId([0x2c; 32])), ..paper.clone() };
     [
+        ("site, with whose it is and where", Statement::Site(site)),
         ("paper, compared with the one that was sent", Statement::Paper(compared)),
         ("truck_load, with its ticket", Statement::TruckLoad(load)),
         ("car_fittings, with the gauging device", fittings),
@@ -261,6 +271,8 @@ fn of_site() -> Vec<Statement> {
             elevation: amount("1240", Unit::Foot),
             attendance_gap_minutes: 40,
             local_rules: text("the local code comes first"),
+            organisation: String::new(),
+            address: String::new(),
         }),
         Statement::Tank(Tank {
             name: text("T-1"),

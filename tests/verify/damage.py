@@ -208,6 +208,16 @@ def pages_cases(case, good, files):
             fact["cites"] = fact["cites"] if cites is None else cites
         return change
 
+    def instead(old, new):
+        def change(fact, _):
+            assert old in fact["text"], fact["text"]
+            fact["text"] = fact["text"].replace(old, new)
+        return change
+
+    if any("4 Invented Road" in fact["text"] for fact in front["facts"]):
+        told("front_another_address", "site", instead("4 Invented Road", "5 Invented Road"))
+        told("front_another_name_of_the_organisation", "organisation", instead("An invented organisation", "Another one"))
+        told("front_names_it_after_another_entry", "organisation", lambda fact, _: fact.update(cites=[1]))
     told("front_text_alone", "said", says("Everything was seen by a notary."), None)
     told("front_not_released", "release", says("Released, so they say", []))
     told("front_another_pressure", "pressure", says("0 psi"))

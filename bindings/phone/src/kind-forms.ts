@@ -148,7 +148,7 @@ const KEPT_AS: Record<string, string> = {
 export interface Quoted {
   holds: readonly { id: string; because: string }[];
   defects: readonly { id: string; what: string }[];
-  incidents: readonly { id: string; source: string }[];
+  incidents: readonly { id: string; source: string; known: VisitView["incidents"][number]["known"] }[];
   leaks: readonly { id: string; at: string }[];
   car: Pick<VisitView["car"], "carried">;
 }
@@ -221,6 +221,13 @@ function given(field: KindField, typed: string | undefined, read: Amount | undef
   }
 }
 
+/** What stands in a field of a statement, as the form has it. */
+function typedAs(field: KindField, value: unknown): string {
+  if (field.shape === "time" && typeof value === "number") return localTime(value);
+  if (field.shape === "yes_no" && typeof value === "boolean") return value ? "yes" : "no";
+  return typeof value === "string" ? value : "";
+}
+
 /** The form for a kind, about `about`, making the statement that `says` records. */
 export function kindForm(
   kind: FormKind,
@@ -250,15 +257,23 @@ export function kindForm(
   const quote = form.about === undefined ? undefined : quotes[form.about];
   const note = NOTES[kind];
   const now = form.fields.filter((field) => field.shape === "time" && field.usual === "now");
+  /** What is known of an incident to which facts are added: what is left as it stands is said again. */
+  const known = kind === "incident" ? view.incidents.find((one) => one.id === about)?.known : undefined;
+  const before = (field: KindField): unknown => (known as Record<string, unknown> | undefined)?.[field.name];
   /** What is about no earlier statement may be about a fitting. */
-  const at_fitting = form.about === undefined && about !== "" ? { fitting: about } : {};
+  const at_fitting = form.about === undefined && about !== "" && !known ? { fitting: about } : {};
   const start = {
     ...at_fitting,
     ...Object.fromEntries(now.map((field) => [keyOf(kind, field), localTime(Date.now())])),
+    ...(known
+      ? Object.fromEntries(form.fields.map((field) => [keyOf(kind, field), typedAs(field, before(field))]))
+      : {}),
   };
   return {
     signs: form.signs,
-    title: say.capital((title ? title(about) : `phone-ask-${kind}`) as Key),
+    title: known
+      ? say("phone-incident-more")
+      : say.capital((title ? title(about) : `phone-ask-${kind}`) as Key),
     ...(quote ? { quote: quote() ?? "" } : {}),
     ...(note ? { note: say(note) } : {}),
     action: say(ACTIONS[kind] ?? "phone-record"),
@@ -268,14 +283,16 @@ export function kindForm(
     send: (values: Values, read: Record<string, Amount>) => {
       const fields = form.fields.map((field): [string, unknown] => {
         const key = keyOf(kind, field);
+        // A moment that was left as it stands keeps its seconds.
+        if (known && values[key] === typedAs(field, before(field))) return [field.name, before(field)];
         return [field.name, given(field, values[key], read[key])];
       });
-      const known = fields.filter(([, value]) => value !== undefined);
+      const said = fields.filter(([, value]) => value !== undefined);
       return says({
         [kind]: {
           ...(form.about === undefined ? {} : { [form.about]: about }),
-          ...(form.makes === undefined ? {} : { [form.makes]: newId() }),
-          ...Object.fromEntries(known),
+          ...(form.makes === undefined ? {} : { [form.makes]: known ? about : newId() }),
+          ...Object.fromEntries(said),
         },
       });
     },

@@ -3,51 +3,17 @@
  * it. What an amount is, and how a typed one is read, is the core's.
  */
 import type { Amount } from "./core/shapes";
+import { UNIT_NAMES } from "./core/statement-kinds.generated";
 import type { Say } from "./strings";
 
-/** The names that the core's messages have for units, by the units' symbols. */
-const NAMES = {
-  psi: "psi_gauge",
-  kPa: "kilopascal_gauge",
-  bar: "bar_gauge",
-  psia: "psi_absolute",
-  "kPa abs": "kilopascal_absolute",
-  "°F": "fahrenheit",
-  "°C": "celsius",
-  K: "kelvin",
-  "Δ°F": "fahrenheit_difference",
-  in: "inch",
-  ft: "foot",
-  m: "metre",
-  mm: "millimetre",
-  gal: "gallon",
-  L: "litre",
-  "ft³": "cubic_foot",
-  "m³": "cubic_metre",
-  lb: "pound",
-  kg: "kilogram",
-  "lb/ft³": "pound_per_cubic_foot",
-  "kg/m³": "kilogram_per_cubic_metre",
-  "lb/gal": "pound_per_gallon",
-  "gal/min": "gallon_per_minute",
-  "gal/h": "gallon_per_hour",
-  "ft³/min": "cubic_foot_per_minute",
-  "ft·lbf": "foot_pound",
-  "N·m": "newton_metre",
-  s: "second",
-  min: "minute",
-  h: "hour",
-  "%": "percent",
-  turns: "turns",
-  money: "money",
-  "money/h": "money_per_hour",
-} as const;
-const nameOf = (unit: string) => (unit in NAMES ? NAMES[unit as keyof typeof NAMES] : undefined);
+/** What the core's messages call a unit. */
+const nameOf = (unit: string) =>
+  unit in UNIT_NAMES ? UNIT_NAMES[unit as keyof typeof UNIT_NAMES] : undefined;
 
 /** A unit's word; nothing stands behind a figure without a unit. */
 export function unitShown(unit: string, say: Say): string {
   const name = nameOf(unit);
-  return name ? say(`unit-${name}`) : unit === "1" ? "" : unit;
+  return name ? say(`unit-${name}`) : unit;
 }
 
 /** A number as it was read, without separators of thousands, which another language reads as decimals. */

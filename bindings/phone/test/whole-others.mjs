@@ -100,7 +100,7 @@ stayOf("overnight", "a part of the load is left overnight and taken up the next 
     receiver: "Truck",
     minutes_ago: 1600,
     answers: protectedAgain,
-    detours: { "Liquid valves closed": left },
+    detours: { "Transfer running": left },
   });
   assert.deepEqual(view.leaving.set_again, [], "protected again before anything went on");
 });
@@ -160,7 +160,7 @@ stayOf("leak", "a leak is found, and an incident happens", async () => {
   const detours = {
     "Open the valve": notSo,
     "Leak check": [found, tight],
-    "Liquid valves closed": happens,
+    "Transfer running": happens,
     "On hold": isClosed,
   };
   await plays("leak", 204124, { detours });

@@ -7,7 +7,7 @@ import tempfile
 import time
 import unittest
 
-from farsiding import Book, Trouble, calculate, formulas, new_key, open_book, read_amount
+from farsiding import Book, FarsidingError, calculate, formulas, new_key, open_book, read_amount
 
 BINDINGS = pathlib.Path(__file__).parents[2]
 STORY = json.loads((BINDINGS / "story.json").read_text())
@@ -54,7 +54,7 @@ class BookTest(unittest.TestCase):
             [disagreement] = json.loads(book.visit(visit))["disagreements"]
             self.assertEqual(disagreement["slot"], seen["slot"])
             self.assertEqual([claim["sentence"]["args"]["instrument"]["typed"] for claim in disagreement["claims"]], seen["claims"])
-        with self.assertRaises(Trouble.Refused):
+        with self.assertRaises(FarsidingError.Refused):
             a.settle(visit, theirs, " ", "op-1")
         a.settle(visit, theirs, STORY["why"], "op-1")
         b.carry_in(a.carry_out([visit]))
@@ -91,28 +91,28 @@ class BookTest(unittest.TestCase):
 
     def test_bytes_that_are_no_carry_file_are_refused(self):
         book = self.open("c.book", 1)
-        with self.assertRaises(Trouble.Refused):
+        with self.assertRaises(FarsidingError.Refused):
             book.carry_in(b"not a carry file")
 
     def test_sync_before_enrolment_is_said(self):
-        with self.assertRaises(Trouble.NotEnrolled):
+        with self.assertRaises(FarsidingError.NotEnrolled):
             self.open("c.book", 1).sync_start()
 
     def test_a_release_that_is_not_due_names_what_is_missing(self):
         book = self.open("c.book", 1)
         visit = self.begun(book)
-        with self.assertRaises(Trouble.Refused) as caught:
+        with self.assertRaises(FarsidingError.Refused) as caught:
             book.release(visit, True, "op-1")
         self.assertIn("closure_not_tool_tight", caught.exception.why)
         self.assertEqual(json.loads(caught.exception.says)["message"], "refusal-still-open")
 
     def test_an_opening_that_is_no_object_is_the_callers_mistake(self):
         for opening in ("[]", '"ZZQX 4417"', "7", "null", "{}", "no JSON"):
-            with self.subTest(opening), self.assertRaises(Trouble.WrongCall):
+            with self.subTest(opening), self.assertRaises(FarsidingError.WrongCall):
                 self.open("c.book", 1).open_visit(opening, "op-1")
 
     def test_a_key_of_the_wrong_length_is_the_callers_mistake(self):
-        with self.assertRaises(Trouble.WrongCall) as caught:
+        with self.assertRaises(FarsidingError.WrongCall) as caught:
             Book.open(str(self.folder), "d.book", b"short")
         self.assertEqual(caught.exception.why, "a key has 32 bytes")
         self.assertEqual(len(new_key()), 32)
@@ -138,11 +138,11 @@ class BookTest(unittest.TestCase):
         book.keep_beside(bytes(32))
         here = json.loads(book.people_here())
         self.assertEqual((here["keys"], here["holder"], here["can_make"]), ([], None, False))
-        with self.assertRaises(Trouble.NotEnrolled):
+        with self.assertRaises(FarsidingError.NotEnrolled):
             book.make_person_key("op-1", "294611")
-        with self.assertRaises(Trouble.WeakPin):
+        with self.assertRaises(FarsidingError.WeakPin):
             book.make_person_key("op-1", "123456")
-        with self.assertRaises(Trouble.NoKey):
+        with self.assertRaises(FarsidingError.NoKey):
             book.unlock_person("op-1", "294611")
         self.assertTrue(book.binds(json.dumps([{"says": {"released": {"as_residue": True}}}])))
 

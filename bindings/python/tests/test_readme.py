@@ -11,7 +11,7 @@ import unittest
 import farsiding
 
 README = (pathlib.Path(__file__).parents[1] / "README.md").read_text()
-KINDS = {name for name, kind in vars(farsiding.Trouble).items() if isinstance(kind, type) and issubclass(kind, Exception)}
+KINDS = {name for name, kind in vars(farsiding.FarsidingError).items() if isinstance(kind, type) and issubclass(kind, Exception)}
 
 
 class ReadmeTest(unittest.TestCase):

@@ -104,7 +104,7 @@ class ReadmeTest(unittest.TestCase):
         for right, wrong in [
             ("book.openVisit(", "book.beginVisit("),
             ("asResidue:", "residue:"),
-            ("Trouble.Refused(", "Trouble.Denied("),
+            ("FarsidingError.Refused(", "FarsidingError.Denied("),
             ("Refused(let why, let says)", "Refused(let reason, let says)"),
             (".readings[0]", ".values[0]"),
             ("book.newSite()", "book.freshSite()"),
@@ -115,8 +115,8 @@ class ReadmeTest(unittest.TestCase):
                 self.assertNotEqual(complaints(self.example.replace(right, wrong), GENERATED), [])
 
     def test_every_kind_of_error_has_its_row_and_no_other_has(self):
-        trouble = GENERATED[GENERATED.index("enum Trouble") :]
-        kinds = set(re.findall(rf"^    case ({NAME})\(", trouble[: trouble.index("\n}")], re.MULTILINE))
+        error = GENERATED[GENERATED.index("enum FarsidingError") :]
+        kinds = set(re.findall(rf"^    case ({NAME})\(", error[: error.index("\n}")], re.MULTILINE))
         self.assertGreater(len(kinds), 10)
         self.assertEqual(set(re.findall(r"^\| `(\w+)` \|", README, re.MULTILINE)), kinds)
 

@@ -217,18 +217,18 @@ describe("keeping records in a browser", () => {
         typeof reason.why,
       ]);
     });
-    const trouble = (variant) => ["Failure", "Trouble", variant, "string"];
+    const error = (variant) => ["Failure", "FarsidingError", variant, "string"];
     const worker = ["Failure", "Worker", "WrongCall", "string"];
     assert.deepEqual(failures, [
-      trouble("Refused"),
-      trouble("Refused"),
-      trouble("WrongCall"),
-      trouble("WrongCall"),
-      trouble("WrongCall"),
-      trouble("Refused"),
-      trouble("NotEnrolled"),
-      trouble("WrongCall"),
-      trouble("WrongCall"),
+      error("Refused"),
+      error("Refused"),
+      error("WrongCall"),
+      error("WrongCall"),
+      error("WrongCall"),
+      error("Refused"),
+      error("NotEnrolled"),
+      error("WrongCall"),
+      error("WrongCall"),
       worker,
       worker,
       worker,

@@ -332,6 +332,8 @@ fn site_named(name: &str) -> Draft {
         elevation: Amount::of(900.0, Unit::Foot),
         attendance_gap_minutes: 30,
         local_rules: String::new(),
+        organisation: String::new(),
+        address: String::new(),
     }))
 }
 

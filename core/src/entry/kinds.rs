@@ -298,6 +298,7 @@ statement_kinds! {
         StatementSpec::of("site", Act::KeepSite, &[
             must("name", Shape::Text), must("zone", Shape::Text), must("elevation", Shape::Amount(Unit::Foot)),
             usually("attendance_gap_minutes", Shape::Count, "0"), may("local_rules", Shape::Prose),
+            may("organisation", Shape::Text), may("address", Shape::Text),
         ]).typed_in(TypedIn::Site);
     Tank(tank) => Slot::tank(&tank.name), [&tank.water_capacity],
         StatementSpec::of("tank", Act::KeepSite, &[

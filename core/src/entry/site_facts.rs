@@ -24,6 +24,12 @@ pub struct SiteProfile {
     /// Local code and owner's instructions that take precedence, as text.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub local_rules: String,
+    /// The name of the organisation that keeps the site's record, as it is to stand on paper.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub organisation: String,
+    /// Where the site lies: its address, or how it is found where it has none.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub address: String,
 }
 
 /// A receiving tank.

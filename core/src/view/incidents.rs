@@ -13,7 +13,7 @@ use super::order::by_place;
 use crate::clock::UtcMillis;
 use crate::entry::coded::Coded;
 use crate::entry::vocabulary::{Called, Evacuation, Fitting, IncidentSource, Injury, Receiver};
-use crate::entry::{Slot, Statement, under};
+use crate::entry::{Incident, Slot, Statement, under};
 use crate::ids::IncidentId;
 use crate::units::Amount;
 use crate::{Arg, Message, message};
@@ -80,7 +80,9 @@ pub struct IncidentView {
     pub noticed_at: UtcMillis,
     /// What happened.
     pub what: String,
-    /// The attribution of the entry that told of it.
+    /// All that is known of it: what a later entry leaves open stands as an earlier one has it.
+    pub known: Incident,
+    /// The attribution of the entry that told of it last.
     pub said: Attribution,
     /// When it stopped.
     pub stopped: Option<Attested<StoppedView>>,
@@ -100,12 +102,18 @@ pub struct IncidentView {
 pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<IncidentView> {
     let mut incidents: Vec<(usize, IncidentView)> = Vec::new();
     for slot in ledger.slots.names_under(under::INCIDENTS) {
-        let told = ledger.slots.stood(slot).filter_map(|item| match item.claim {
-            Some(Statement::Incident(incident)) => Some((item, incident)),
-            _ => None,
-        });
-        // Later entries tell more of it; the first one says when it became known.
-        let Some((item, incident)) = told.max_by_key(|(item, _)| item.claim_place) else { continue };
+        let mut told: Vec<_> = ledger
+            .slots
+            .stood(slot)
+            .filter_map(|item| match item.claim {
+                Some(Statement::Incident(incident)) => Some((item, incident)),
+                _ => None,
+            })
+            .collect();
+        told.sort_by_key(|(item, _)| item.claim_place);
+        let Some((item, _)) = told.last() else { continue };
+        let standing: Vec<&Incident> = told.iter().map(|(_, incident)| *incident).collect();
+        let Some(incident) = together(&standing) else { continue };
         let id = incident.incident;
         let stopped = ledger.known(&Slot::incident_stopped(&id), |says| match says {
             Statement::IncidentStopped(said) => {
@@ -131,7 +139,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<IncidentView> {
                 must: ledger.receiver == Some(Receiver::Truck),
             }
         };
-        let kind = Serious::of(incident);
+        let kind = Serious::of_all(&standing, &incident);
         let by_telephone = kind != Serious::No && !told(Called::ResponseCenter) && !told(Called::Canutec);
         let in_writing = (kind == Serious::Yes || !minimal) && !told(Called::WrittenReport);
         let view = IncidentView {
@@ -141,6 +149,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<IncidentView> {
             noticed_at: incident.noticed_at,
             what: incident.what.trim().to_owned(),
             said: ledger.said(item),
+            known: incident.clone(),
             open,
             closed,
             telephone: by_telephone.then(|| due(TELEPHONE_WITHIN_MILLIS)),
@@ -163,8 +172,36 @@ enum Serious {
     NotSaid,
 }
 
+/// Returns all that the standing entries about an incident say, the last one first: what it leaves open stands as an
+/// earlier one has it, and it was noticed when the first one says.
+fn together(told: &[&Incident]) -> Option<Incident> {
+    let (last, earlier) = told.split_last()?;
+    let mut all = Incident::clone(last);
+    for before in earlier.iter().rev() {
+        all.noticed_at = all.noticed_at.min(before.noticed_at);
+        all.fitting = all.fitting.or(before.fitting);
+        all.injury = all.injury.or(before.injury);
+        all.ignition = all.ignition.or(before.ignition);
+        all.evacuation = all.evacuation.or(before.evacuation);
+        all.closed = all.closed.or(before.closed);
+        if all.what.trim().is_empty() {
+            all.what.clone_from(&before.what);
+        }
+    }
+    Some(all)
+}
+
 impl Serious {
-    fn of(incident: &crate::entry::Incident) -> Serious {
+    /// Facts that are added never make an incident lighter: what asks for a report is taken back by a correction with
+    /// its reason alone.
+    fn of_all(told: &[&Incident], together: &Incident) -> Serious {
+        match told.iter().any(|incident| Serious::of(incident) == Serious::Yes) {
+            true => Serious::Yes,
+            false => Serious::of(together),
+        }
+    }
+
+    fn of(incident: &Incident) -> Serious {
         let named = [
             incident.injury.map(|injury| matches!(injury, Injury::Hospital | Injury::Death)),
             incident.evacuation.map(|evacuation| evacuation == Evacuation::PublicHour),

@@ -32,6 +32,10 @@ pub struct SiteView {
     pub attendance_gap_minutes: Option<u32>,
     /// Local code and owner's instructions that take precedence.
     pub local_rules: String,
+    /// The name of the organisation that keeps the site's record; empty if nobody recorded it.
+    pub organisation: String,
+    /// Where the site lies; empty if nobody recorded it.
+    pub address: String,
     /// The receiving tanks.
     pub tanks: Vec<Tank>,
     /// Instruments.
@@ -68,6 +72,8 @@ impl SiteView {
             elevation,
             attendance_gap_minutes,
             local_rules,
+            organisation,
+            address,
         })) = slots.latest(&Slot::SITE).and_then(|item| item.claim)
         {
             site.name = name.clone();
@@ -75,6 +81,8 @@ impl SiteView {
             site.elevation = Some(elevation.clone());
             site.attendance_gap_minutes = Some(*attendance_gap_minutes).filter(|minutes| *minutes > 0);
             site.local_rules = local_rules.clone();
+            site.organisation = organisation.clone();
+            site.address = address.clone();
         }
         for slot in slots.names() {
             match slots.latest(slot).and_then(|item| item.claim) {

@@ -205,6 +205,8 @@ fn describe(
                 elevation: amount(&format!("{} ft", site.elevation), Unit::Foot),
                 attendance_gap_minutes: 60,
                 local_rules: "Invented for a demonstration; local codes come first.".to_owned(),
+                organisation: "An invented organisation".to_owned(),
+                address: "Invented; mile 12 of a line that is nowhere".to_owned(),
             }),
             Statement::Tank(Tank {
                 name: "T-1".to_owned(),

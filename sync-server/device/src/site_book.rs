@@ -278,6 +278,12 @@ pub fn show(folder: &mut DeviceFolder, text: &str) -> Result<CommandOutput, Devi
     let mut text = format!("{} ({})\n", site.name, id.short());
     let elevation = site.elevation.as_ref().map_or("not known".to_owned(), |e| e.shown());
     text.push_str(&format!("  zone {}, elevation {elevation}\n", site.zone));
+    if !site.organisation.is_empty() {
+        text.push_str(&format!("  organisation: {}\n", site.organisation));
+    }
+    if !site.address.is_empty() {
+        text.push_str(&format!("  address: {}\n", site.address));
+    }
     if !site.local_rules.is_empty() {
         text.push_str(&format!("  local rules: {}\n", site.local_rules));
     }

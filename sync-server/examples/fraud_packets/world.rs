@@ -87,6 +87,8 @@ impl World {
             elevation: Amount::read("1200", Unit::Foot).0,
             attendance_gap_minutes: 30,
             local_rules: String::new(),
+            organisation: String::new(),
+            address: String::new(),
         });
         yard.book.append(Subject::Site(SITE), vec![Draft::of(siding)], &operator).unwrap();
         let visit = open(&mut yard, "ZZQX 120");

@@ -301,6 +301,8 @@ pub fn record(picture: &[u8]) -> Synthetic {
             elevation: Amount::read("1200", Unit::Foot).0,
             attendance_gap_minutes: 30,
             local_rules: "Invented: call the desk before the first valve is opened.".into(),
+            organisation: "An invented organisation".into(),
+            address: "4 Invented Road, Nowhere".into(),
         })),
         at_site(Statement::Instrument(Instrument {
             name: "G-160".into(),

@@ -36,7 +36,7 @@ OWN_WORDS = {
         "db268814e2aa682dad623d35a6731837702df68483868c177c51a0b8fd538cdf",
     ), ("Libéré", "Non libéré", "Aucune")),
 }
-SAID = {"car": {"opened", "car_number_again"}, "site": {"site"}, "paper": {"paper"}, "pressure": {"reading"}, "seal": {"seal"},
+SAID = {"organisation": {"site"}, "car": {"opened", "car_number_again"}, "site": {"site"}, "paper": {"paper"}, "pressure": {"reading"}, "seal": {"seal"},
         "release": {"released"}, "hold": {"hold"}, "passed_over": {"passed_over", "overridden"}}
 WHOLE = ("release", "hold", "passed_over")
 MOST_PROBLEMS = 50
@@ -174,7 +174,8 @@ def typed_in(kind, entry):
     """The texts somebody typed that a fact of this kind must quote."""
     content = content_of(entry)
     inner = lambda name: (content.get(name) if isinstance(content.get(name), dict) else {}).get("text")
-    texts = {"car": [content.get("car")], "site": [content.get("name")], "paper": [content.get("number"), inner("billed")],
+    texts = {"car": [content.get("car")], "site": [content.get("name"), content.get("address")],
+             "organisation": [content.get("organisation")], "paper": [content.get("number"), inner("billed")],
              "pressure": [inner("amount")], "seal": [content.get("number")]}.get(kind, [])
     return [text for text in texts if isinstance(text, str)]
 

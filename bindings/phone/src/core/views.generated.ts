@@ -982,7 +982,9 @@ export type IncidentView = {
   noticed_at: UtcMillis,
   /** What happened. */
   what: string,
-  /** The attribution of the entry that told of it. */
+  /** All that is known of it: what a later entry leaves open stands as an earlier one has it. */
+  known: Incident,
+  /** The attribution of the entry that told of it last. */
   said: Attribution,
   /** When it stopped. */
   stopped: Attested<StoppedView> | null,
@@ -1909,7 +1911,11 @@ export type SiteProfile = {
   /** The longest time in minutes without a sign of attendance at a connected car before a gap is reported. */
   attendance_gap_minutes: number,
   /** Local code and owner's instructions that take precedence, as text. */
-  local_rules?: string, };
+  local_rules?: string,
+  /** The name of the organisation that keeps the site's record, as it is to stand on paper. */
+  organisation?: string,
+  /** Where the site lies: its address, or how it is found where it has none. */
+  address?: string, };
 
 /** A site as it is known. */
 export type SiteView = {
@@ -1925,6 +1931,10 @@ export type SiteView = {
   attendance_gap_minutes: number | null,
   /** Local code and owner's instructions that take precedence. */
   local_rules: string,
+  /** The name of the organisation that keeps the site's record; empty if nobody recorded it. */
+  organisation: string,
+  /** Where the site lies; empty if nobody recorded it. */
+  address: string,
   /** The receiving tanks. */
   tanks: Array<Tank>,
   /** Instruments. */

@@ -500,6 +500,7 @@ export interface WordArgs {
   "phone-incident-injury": null;
   "phone-incident-loss": null;
   "phone-incident-minimal": null;
+  "phone-incident-more": null;
   "phone-incident-note": null;
   "phone-incident-noticed": null;
   "phone-incident-number": null;
@@ -743,6 +744,9 @@ export interface WordArgs {
   "phone-round-photo": null;
   "phone-round-photo_taken": null;
   "phone-round-title": null;
+  "phone-running-next": { n: number };
+  "phone-running-over": null;
+  "phone-running-title": null;
   "phone-seal-again": null;
   "phone-seal-because": null;
   "phone-seal-bolt": null;

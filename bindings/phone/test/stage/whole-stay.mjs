@@ -110,8 +110,16 @@ export class Siding {
     await hand.confirms();
   }
 
+  /** Somebody who transfers for hours reads when a reading is due, and goes on when the car is empty. */
+  transfers() {
+    if (this.rounds >= this.hours - 1) return this.hand.moves(() => this.hand.confirms("Transfer is over"));
+    this.rounds += 1;
+    return this.waits(61);
+  }
+
   async acts(kind, title) {
     const { hand } = this;
+    if (title === "Transfer running") return this.transfers();
     switch (kind) {
       case "step":
         return this.step(title);
@@ -145,11 +153,6 @@ export class Siding {
 
   async step(title) {
     const { hand, page } = this;
-    // Somebody who transfers for hours reads when a reading is due, and goes on when the car is empty.
-    if (title.startsWith("Liquid valves closed") && this.rounds < this.hours - 1) {
-      this.rounds += 1;
-      return this.waits(61);
-    }
     const lead = page.locator(".lead.ask:not(.done)").first();
     if (await lead.count()) return hand.moves(() => hand.taps_(lead, title));
     const keys = page.locator('.sink .keys[role="group"] .key');

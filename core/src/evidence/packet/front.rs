@@ -239,7 +239,8 @@ fn quoted<'e>(kind: &str, says: &'e Statement) -> Option<Vec<&'e str>> {
     match (kind, says) {
         ("car", Statement::Opened(opened)) => Some(vec![&opened.car.0]),
         ("car", Statement::CarNumberAgain { car }) => Some(vec![&car.0]),
-        ("site", Statement::Site(site)) => Some(vec![&site.name]),
+        ("organisation", Statement::Site(site)) => Some(vec![&site.organisation]),
+        ("site", Statement::Site(site)) => Some(vec![&site.name, &site.address]),
         ("paper", Statement::Paper(paper)) => {
             let billed = paper.billed.as_ref().map(|billed| billed.text.as_str());
             Some([Some(paper.number.as_str()), billed].into_iter().flatten().collect())
@@ -252,7 +253,8 @@ fn quoted<'e>(kind: &str, says: &'e Statement) -> Option<Vec<&'e str>> {
 }
 
 /// The kinds of facts that are compared with the entries they cite.
-const COMPARED: [&str; 8] = ["car", "site", "paper", "pressure", "seal", "release", "hold", "passed_over"];
+const COMPARED: [&str; 9] =
+    ["organisation", "car", "site", "paper", "pressure", "seal", "release", "hold", "passed_over"];
 
 /// Checks the facts of the first page against its text and the entries.
 pub(super) fn check(

@@ -19,6 +19,8 @@ fn site(elevation_ft: f64) -> SiteView {
         elevation: Amount::of(elevation_ft, Unit::Foot),
         attendance_gap_minutes: 30,
         local_rules: String::new(),
+        organisation: String::new(),
+        address: String::new(),
     }));
     SiteView::fold(Some(SITE), all(&office.knows))
 }

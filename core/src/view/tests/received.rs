@@ -13,6 +13,8 @@ fn site(tanks: &[&str]) -> SiteView {
         elevation: Amount::of(900.0, Unit::Foot),
         attendance_gap_minutes: 30,
         local_rules: String::new(),
+        organisation: String::new(),
+        address: String::new(),
     }));
     for name in tanks {
         office.says(Statement::Tank(Tank {

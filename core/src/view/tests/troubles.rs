@@ -238,3 +238,26 @@ fn a_stay_begun_before_keeps_its_gate_and_is_told_of_the_leak() {
     assert!(!codes(&view).iter().any(|code| code.starts_with("leak_open")));
     assert!(finding_codes(&view).contains(&"leak_open"));
 }
+
+/// Facts are added to an incident: what was left open stands as it was said before, it was noticed when the first entry
+/// says, and what asks for a report is not taken back by a milder word; a correction with a reason does that.
+#[test]
+fn added_facts_never_make_an_incident_lighter() {
+    let hospital = Incident { injury: Some(Injury::Hospital), fitting: None, ..incident() };
+    let later = Incident {
+        noticed_at: UtcMillis(incident().noticed_at.0 + HOUR),
+        injury: Some(Injury::None),
+        evacuation: None,
+        what: String::new(),
+        ..incident()
+    };
+    let mut phone = job_and(&[Statement::Incident(hospital), stopped(Some(true))], Receiver::Truck);
+    let before = phone.view().incidents[0].telephone.clone();
+    phone.says(Statement::Incident(later));
+    let view = phone.view();
+    assert_eq!(view.incidents.len(), 1, "one incident");
+    let shown = &view.incidents[0];
+    assert_eq!(shown.known, Incident { injury: Some(Injury::None), ..incident() });
+    assert_eq!(shown.telephone, before, "still to be made, by the same time");
+    assert!(shown.written.is_some());
+}

@@ -73,6 +73,8 @@ fn the_sites_own_threshold_and_zone_are_used() {
         elevation: Amount::of(900.0, Unit::Foot),
         attendance_gap_minutes: 60,
         local_rules: "Two people while connected.".into(),
+        organisation: String::new(),
+        address: String::new(),
     }));
     let site = SiteView::fold(Some(SITE), all(&office.knows));
     let procedures = Procedures::built_in().unwrap();

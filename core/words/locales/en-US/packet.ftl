@@ -50,6 +50,7 @@ packet-label-organisation = Organization
 packet-label-car = Car
 packet-label-site = Site
 packet-label-product = Product
+packet-label-procedure = Procedure
 packet-label-dates = Dates
 packet-label-people = People
 packet-label-seals = Seals
@@ -72,12 +73,15 @@ packet-label-whole = Completeness
 
 ## The first page: facts
 
+packet-organisation-named = { $name }, as recorded for the site; { $key }
 packet-public-key = public key { $key }
 packet-car-typed = { $car } (typed { $typed })
 packet-car-again-same = read again as { $typed } ({ $read }), the same
 packet-car-again-other = read again as { $typed } ({ $read }), ANOTHER NUMBER
 packet-site = { $place }; times are shown in { $zone } and in UTC
 packet-site-not-known = not known
+packet-procedure-named = { $title }; SHA-256 of its text { $digest }
+packet-procedure-not-held = its text is not held here; SHA-256 { $digest }
 packet-into-tank = unloaded into a fixed tank
 packet-into-trucks = unloaded into trucks
 packet-into-unknown = what it was unloaded into is not recorded

@@ -145,6 +145,7 @@ phone-incident-to = Told
 phone-incident-number = Report number or name
 phone-incident-how = What was done
 phone-incident-call = Call
+phone-incident-more = Add facts
 phone-incident-stop = Stopped
 phone-incident-close = Close
 phone-incident-due-telephone = By phone before { $time }

@@ -18,6 +18,16 @@ phone-truck-which = Which truck?
 phone-caution = Caution
 phone-local_first = Local codes and the owner’s instructions come first.
 
+## The transfer that goes on
+
+phone-running-title = Transfer running
+phone-running-next =
+    { $n ->
+        [one] Next reading in 1 minute
+       *[other] Next reading in { $n } minutes
+    }
+phone-running-over = Transfer is over
+
 ## Steps that one key records
 
 phone-together-all =

@@ -50,6 +50,7 @@ packet-label-organisation = Organización
 packet-label-car = Carro
 packet-label-site = Sitio
 packet-label-product = Producto
+packet-label-procedure = Procedimiento
 packet-label-dates = Fechas
 packet-label-people = Personas
 packet-label-seals = Sellos
@@ -72,12 +73,15 @@ packet-label-whole = Integridad
 
 ## The first page: facts
 
+packet-organisation-named = { $name }, según se registró para el sitio; { $key }
 packet-public-key = clave pública { $key }
 packet-car-typed = { $car } (escrito { $typed })
 packet-car-again-same = leído otra vez como { $typed } ({ $read }), el mismo
 packet-car-again-other = leído otra vez como { $typed } ({ $read }), OTRO NÚMERO
 packet-site = { $place }; las horas se muestran en { $zone } y en UTC
 packet-site-not-known = desconocido
+packet-procedure-named = { $title }; SHA-256 de su texto { $digest }
+packet-procedure-not-held = aquí no se tiene su texto; SHA-256 { $digest }
 packet-into-tank = descargado a un tanque fijo
 packet-into-trucks = descargado a autotanques
 packet-into-unknown = no se registró a dónde se descargó

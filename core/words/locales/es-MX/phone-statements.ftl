@@ -145,6 +145,7 @@ phone-incident-to = Avisado
 phone-incident-number = Número o nombre
 phone-incident-how = Qué se hizo
 phone-incident-call = Aviso
+phone-incident-more = Agregar datos
 phone-incident-stop = Detenido
 phone-incident-close = Cerrar
 phone-incident-due-telephone = Por teléfono antes de { $time }

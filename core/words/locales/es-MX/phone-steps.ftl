@@ -18,6 +18,16 @@ phone-truck-which = ¿Cuál autotanque?
 phone-caution = Precaución
 phone-local_first = Primero las normas locales y las instrucciones del propietario.
 
+## The transfer that goes on
+
+phone-running-title = Trasiego en curso
+phone-running-next =
+    { $n ->
+        [one] Siguiente lectura en 1 minuto
+       *[other] Siguiente lectura en { $n } minutos
+    }
+phone-running-over = El trasiego terminó
+
 ## Steps that one key records
 
 phone-together-all =

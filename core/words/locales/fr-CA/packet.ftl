@@ -50,6 +50,7 @@ packet-label-organisation = Organisation
 packet-label-car = Wagon
 packet-label-site = Site
 packet-label-product = Produit
+packet-label-procedure = Procédure
 packet-label-dates = Dates
 packet-label-people = Personnes
 packet-label-seals = Scellés
@@ -72,12 +73,15 @@ packet-label-whole = Intégralité
 
 ## The first page: facts
 
+packet-organisation-named = { $name }, selon ce qui est consigné pour le site; { $key }
 packet-public-key = clé publique { $key }
 packet-car-typed = { $car } (saisi { $typed })
 packet-car-again-same = relu { $typed } ({ $read }), le même
 packet-car-again-other = relu { $typed } ({ $read }), UN AUTRE NUMÉRO
 packet-site = { $place }; les heures sont données en { $zone } et en UTC
 packet-site-not-known = inconnu
+packet-procedure-named = { $title }; SHA-256 de son texte { $digest }
+packet-procedure-not-held = son texte n’est pas conservé ici; SHA-256 { $digest }
 packet-into-tank = déchargé dans un réservoir fixe
 packet-into-trucks = déchargé dans des camions
 packet-into-unknown = le récepteur n'est pas consigné

@@ -145,6 +145,7 @@ phone-incident-to = Avisé
 phone-incident-number = Numéro ou nom
 phone-incident-how = Ce qui a été fait
 phone-incident-call = Avis
+phone-incident-more = Ajouter des faits
 phone-incident-stop = Arrêté
 phone-incident-close = Clore
 phone-incident-due-telephone = Par téléphone avant { $time }

@@ -18,6 +18,16 @@ phone-truck-which = Quel camion-citerne?
 phone-caution = Attention
 phone-local_first = Les codes locaux et les instructions du propriétaire priment.
 
+## The transfer that goes on
+
+phone-running-title = Transvasement en cours
+phone-running-next =
+    { $n ->
+        [one] Prochain relevé dans { $n } minute
+       *[other] Prochain relevé dans { $n } minutes
+    }
+phone-running-over = Transvasement terminé
+
 ## Steps that one key records
 
 phone-together-all =

@@ -44,10 +44,19 @@ fn typed_amount(told: &Told<'_>, amount: &Amount) -> Message {
 pub(super) fn what_happened(facts: &mut Facts<'_>) {
     let told = facts.told;
     let key = message!("packet-public-key", key = Arg::typed(told.organisation_key.to_string()));
-    facts.add("organisation", message!("packet-label-organisation"), key, &[]);
+    let named = told.site_profile().filter(|(site, _)| !site.organisation.is_empty());
+    let (text, cites) = match named {
+        None => (key, Vec::new()),
+        Some((site, entry)) => {
+            let name = site.organisation.as_message();
+            (message!("packet-organisation-named", name = name, key = key), vec![entry])
+        }
+    };
+    facts.add("organisation", message!("packet-label-organisation"), text, &cites);
     car(facts);
     site(facts);
     product(facts);
+    procedure(facts);
     dates(facts);
     let people: Vec<Message> = told
         .view()
@@ -108,7 +117,10 @@ fn site(facts: &mut Facts<'_>) {
         false => header.site_name.as_message(),
     }];
     place.extend(Some(header.spot.as_message()).filter(|_| !header.spot.is_empty()));
-    let cites: Vec<EntryId> = told.site_entry(&header.site_name).into_iter().collect();
+    let known = told.site_profile();
+    let address = known.map(|(site, _)| site.address.as_message());
+    place.extend(address.filter(|_| known.is_some_and(|(site, _)| !site.address.is_empty())));
+    let cites: Vec<EntryId> = known.into_iter().map(|(_, entry)| entry).collect();
     let text = message!(
         "packet-site",
         place = Arg::list(Joint::Comma, place),
@@ -157,6 +169,20 @@ fn product(facts: &mut Facts<'_>) {
     }
     let text = disputed(paper, list(Joint::Comma, parts));
     facts.add("paper", label, text, &[made(paper)]);
+}
+
+fn procedure(facts: &mut Facts<'_>) {
+    let header = &facts.told.view().header;
+    let (Some(digest), Some(opened)) = (header.procedure, &header.opened) else { return };
+    let digest = Arg::typed(digest.to_string());
+    let text = match header.procedure_known {
+        true => {
+            message!("packet-procedure-named", title = header.procedure_title.clone(), digest = digest)
+        }
+        false => message!("packet-procedure-not-held", digest = digest),
+    };
+    let cites = [made(opened)];
+    facts.add("procedure", message!("packet-label-procedure"), text, &cites);
 }
 
 fn dates(facts: &mut Facts<'_>) {

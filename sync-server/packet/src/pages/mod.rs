@@ -24,7 +24,7 @@ use farsiding_core::entry::{AnyTime, Entry, OrganisationKeys, PublicKey, Stateme
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Fact, Parts, Refolded, Standing};
 use farsiding_core::ids::{Digest, EntryId};
-use farsiding_core::view::{Attested, Attribution, Fate, HistoryLine, VisitView};
+use farsiding_core::view::{Attested, Attribution, Fate, HistoryLine, SiteView, VisitView};
 use farsiding_core::{Arg, Message, message};
 use farsiding_words::Words;
 use spoken::Spoken;
@@ -193,10 +193,18 @@ impl Told<'_> {
         self.numbered.list("visit")
     }
 
-    /// Returns the last entry that gave the site this name.
-    fn site_entry(&self, name: &str) -> Option<EntryId> {
-        let named = |entry: &&Entry| matches!(&entry.body.says, Statement::Site(site) if site.name == name);
-        self.numbered.list("site").filter(named).last().map(|entry| entry.id)
+    /// Returns what is known about the site, with the last entry that says so.
+    fn site_profile(&self) -> Option<(&SiteView, EntryId)> {
+        let known = self.refolded.site.as_ref()?;
+        let says = |entry: &&Entry| match &entry.body.says {
+            Statement::Site(site) => {
+                (&site.name, &site.organisation, &site.address)
+                    == (&known.name, &known.organisation, &known.address)
+            }
+            _ => false,
+        };
+        let entry = self.numbered.list("site").filter(says).last()?;
+        Some((known, entry.id))
     }
 
     /// Returns who said something, when, on which device and in which entry. If the statement binds the

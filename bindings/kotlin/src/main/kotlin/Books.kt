@@ -4,7 +4,7 @@ package farsiding
 import java.nio.file.Path
 
 /** Makes [folder] ready and opens the book [name] in it. Close it with `use` or [Book.close]. */
-@Throws(Trouble::class)
+@Throws(FarsidingException::class)
 suspend fun openBook(folder: Path, name: String, key: ByteArray): Book {
     prepareStorage(folder.toString())
     return Book.open(folder.toString(), name, key)

@@ -58,7 +58,7 @@ class BookTest {
                     assertEquals(seen["slot"], disagreement["slot"])
                     assertEquals(seen["claims"].toList(), disagreement["claims"].map { it["sentence"]["args"]["instrument"]["typed"] })
                 }
-                assertThrows(Trouble.Refused::class.java) { a.settle(visit, theirs, " ", "op-1") }
+                assertThrows(FarsidingException.Refused::class.java) { a.settle(visit, theirs, " ", "op-1") }
                 a.settle(visit, theirs, story["why"].asText(), "op-1")
                 b.carryIn(a.carryOut(listOf(visit)))
                 // The brief of an open visit reaches to the moment it is looked at.
@@ -84,19 +84,19 @@ class BookTest {
     @Test
     fun `bytes that are no carry file are refused and say so`() {
         open("c.book", 1).use { book ->
-            assertThrows(Trouble.Refused::class.java) { book.carryIn("not a carry file".toByteArray()) }
+            assertThrows(FarsidingException.Refused::class.java) { book.carryIn("not a carry file".toByteArray()) }
         }
     }
 
     @Test
     fun `sync before enrolment is said`() {
-        open("c.book", 1).use { book -> assertThrows(Trouble.NotEnrolled::class.java) { book.syncStart() } }
+        open("c.book", 1).use { book -> assertThrows(FarsidingException.NotEnrolled::class.java) { book.syncStart() } }
     }
 
     @Test
     fun `a key of the wrong length is the caller's mistake`() {
-        val trouble = assertThrows(Trouble.WrongCall::class.java) { Book.open(folder.toString(), "d.book", ByteArray(5)) }
-        assertEquals("a key has 32 bytes", trouble.why)
+        val error = assertThrows(FarsidingException.WrongCall::class.java) { Book.open(folder.toString(), "d.book", ByteArray(5)) }
+        assertEquals("a key has 32 bytes", error.why)
         assertEquals(32, newKey().size)
     }
 

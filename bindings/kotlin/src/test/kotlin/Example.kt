@@ -1,7 +1,7 @@
 // Records a reading of an invented car and shows what it means.
 package example
 
-import farsiding.Trouble
+import farsiding.FarsidingException
 import farsiding.newKey
 import farsiding.openBook
 import farsiding.readAmount
@@ -22,7 +22,7 @@ fun main() = runBlocking {
 
         try {
             book.release(visit, true, "op-1")
-        } catch (refused: Trouble.Refused) {
+        } catch (refused: FarsidingException.Refused) {
             println("not released: ${refused.why}")
         }
         println(book.show(visit))

@@ -30,7 +30,7 @@ class ReadmeTest {
 
     @Test
     fun `every kind of error has its row, and no other has`() {
-        val kinds = Trouble::class.java.declaredClasses.filter { Trouble::class.java.isAssignableFrom(it) }
+        val kinds = FarsidingException::class.java.declaredClasses.filter { FarsidingException::class.java.isAssignableFrom(it) }
         val rows = Regex("^\\| `(\\w+)` \\|", RegexOption.MULTILINE).findAll(readme).map { it.groupValues[1] }
         assertEquals(kinds.map { it.simpleName }.toSortedSet(), rows.toSortedSet())
         assertTrue(kinds.size > 10)
@@ -39,9 +39,9 @@ class ReadmeTest {
     @Test
     fun `the licence texts are on the class path as in the jar`() {
         for (name in listOf("LICENSE-APACHE", "LICENSE-MIT")) {
-            val inside = Trouble::class.java.getResource("/META-INF/$name")!!.readText()
+            val inside = FarsidingException::class.java.getResource("/META-INF/$name")!!.readText()
             assertEquals(Path.of("..", "..", "core", "licences", name).readText(), inside)
         }
-        assertTrue("uniffi" in Trouble::class.java.getResource("/META-INF/NOTICE.txt")!!.readText())
+        assertTrue("uniffi" in FarsidingException::class.java.getResource("/META-INF/NOTICE.txt")!!.readText())
     }
 }

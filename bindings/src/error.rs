@@ -14,7 +14,7 @@ use farsiding_core::sync::SyncError;
 /// call, never the only thing shown.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error, uniffi::Error)]
 #[non_exhaustive]
-pub enum Trouble {
+pub enum FarsidingError {
     /// Another tab, window or program holds the book. Use that one, or close it and try again.
     #[error("the book is open elsewhere: {why}")]
     OpenElsewhere {
@@ -138,82 +138,82 @@ pub enum Trouble {
     },
 }
 
-impl From<StoreError> for Trouble {
+impl From<StoreError> for FarsidingError {
     fn from(error: StoreError) -> Self {
         let (why, says) = (error.to_string(), json(&error.message()));
         match error {
-            StoreError::TooNew { .. } => Trouble::Refused { why, says },
-            StoreError::Busy => Trouble::OpenElsewhere { why, says },
-            StoreError::NoPlace(_) => Trouble::NoStorage { why, says },
-            StoreError::Full | StoreError::Database(_) => Trouble::NotStored { why, says },
+            StoreError::TooNew { .. } => FarsidingError::Refused { why, says },
+            StoreError::Busy => FarsidingError::OpenElsewhere { why, says },
+            StoreError::NoPlace(_) => FarsidingError::NoStorage { why, says },
+            StoreError::Full | StoreError::Database(_) => FarsidingError::NotStored { why, says },
         }
     }
 }
 
-impl From<BookError> for Trouble {
+impl From<BookError> for FarsidingError {
     fn from(error: BookError) -> Self {
         let (why, says) = (error.to_string(), json(&error.message()));
         match error {
             BookError::Store(store) | BookError::Sync(SyncError::Store(store)) => store.into(),
             BookError::Sync(SyncError::NotTheServer(_) | SyncError::OtherRequest) => {
-                Trouble::NotTheOffice { why, says }
+                FarsidingError::NotTheOffice { why, says }
             }
-            BookError::Sync(SyncError::NotEnrolled) => Trouble::NotEnrolled { why, says },
-            BookError::NotHere(_) | BookError::NoOperator => Trouble::WrongCall { why, says },
+            BookError::Sync(SyncError::NotEnrolled) => FarsidingError::NotEnrolled { why, says },
+            BookError::NotHere(_) | BookError::NoOperator => FarsidingError::WrongCall { why, says },
             BookError::Pin(pin) => of_pin(pin, why, says),
             BookError::MayNot(_) | BookError::Document(_) | BookError::Entry(_) | BookError::Sync(_) => {
-                Trouble::Refused { why, says }
+                FarsidingError::Refused { why, says }
             }
         }
     }
 }
 
-impl From<PinError> for Trouble {
+impl From<PinError> for FarsidingError {
     fn from(error: PinError) -> Self {
         let (why, says) = (error.to_string(), json(&error.message()));
         of_pin(error, why, says)
     }
 }
 
-fn of_pin(error: PinError, why: String, says: String) -> Trouble {
+fn of_pin(error: PinError, why: String, says: String) -> FarsidingError {
     match error {
-        PinError::NotSixDigits | PinError::TooEasy => Trouble::WeakPin { why, says },
-        PinError::Wrong { left } => Trouble::WrongPin { why, says, left },
-        PinError::Wait { until } => Trouble::PinWaits { why, says, until: until.0 },
-        PinError::Locked => Trouble::KeyLocked { why, says },
-        PinError::Ended => Trouble::KeyEnded { why, says },
-        PinError::NoKey(_) => Trouble::NoKey { why, says },
-        PinError::HasKey(_) => Trouble::HasKey { why, says },
-        PinError::NothingBeside => Trouble::WrongCall { why, says },
-        PinError::Damaged => Trouble::Refused { why, says },
+        PinError::NotSixDigits | PinError::TooEasy => FarsidingError::WeakPin { why, says },
+        PinError::Wrong { left } => FarsidingError::WrongPin { why, says, left },
+        PinError::Wait { until } => FarsidingError::PinWaits { why, says, until: until.0 },
+        PinError::Locked => FarsidingError::KeyLocked { why, says },
+        PinError::Ended => FarsidingError::KeyEnded { why, says },
+        PinError::NoKey(_) => FarsidingError::NoKey { why, says },
+        PinError::HasKey(_) => FarsidingError::HasKey { why, says },
+        PinError::NothingBeside => FarsidingError::WrongCall { why, says },
+        PinError::Damaged => FarsidingError::Refused { why, says },
     }
 }
 
-impl From<serde_json::Error> for Trouble {
+impl From<serde_json::Error> for FarsidingError {
     fn from(error: serde_json::Error) -> Self {
-        Trouble::wrong_call(error.to_string())
+        FarsidingError::wrong_call(error.to_string())
     }
 }
 
-impl From<ReadError> for Trouble {
+impl From<ReadError> for FarsidingError {
     fn from(error: ReadError) -> Self {
-        Trouble::wrong_call(error.to_string())
+        FarsidingError::wrong_call(error.to_string())
     }
 }
 
-impl Trouble {
+impl FarsidingError {
     /// The calling program made a mistake.
-    pub(crate) fn wrong_call(why: impl Into<String>) -> Trouble {
-        Trouble::WrongCall { why: why.into(), says: json(&Message::new("refusal-wrong-call")) }
+    pub(crate) fn wrong_call(why: impl Into<String>) -> FarsidingError {
+        FarsidingError::WrongCall { why: why.into(), says: json(&Message::new("refusal-wrong-call")) }
     }
 
     /// The storage cannot be used, or failed. `error` tells the person which of the two.
-    pub(crate) fn of_storage(why: String, error: &StoreError) -> Trouble {
+    pub(crate) fn of_storage(why: String, error: &StoreError) -> FarsidingError {
         let says = json(&error.message());
         match error {
-            StoreError::Busy => Trouble::OpenElsewhere { why, says },
-            StoreError::NoPlace(_) => Trouble::NoStorage { why, says },
-            _ => Trouble::NotStored { why, says },
+            StoreError::Busy => FarsidingError::OpenElsewhere { why, says },
+            StoreError::NoPlace(_) => FarsidingError::NoStorage { why, says },
+            _ => FarsidingError::NotStored { why, says },
         }
     }
 }
