@@ -102,3 +102,30 @@ chapter("a car that somebody else records at is theirs to read", async () => {
   assert.deepEqual(await shook(), [5]);
   if (process.env.SHOTS) await ada.page.screenshot({ path: `${process.env.SHOTS}/reminder-cars.png` });
 });
+
+chapter("a line is on, and nobody has the car: that sounds, and leads to where it is said", async () => {
+  await ada.worksMinutesAgo(40);
+  visits.third = await ada.opensVisit({ car: "QZQX 204153", spot: "Track 5" });
+  await ada.says(visits.third, { line: { fitting: "liquid_a", connected: true } });
+  await ada.worksMinutesAgo(0);
+  const { attendance } = await ada.view(visits.third);
+  assert.equal(attendance.threshold_minutes, 30, "the site's own time");
+  await ada.context.setOffline(false);
+  await ada.meetsOffice();
+  await ada.context.setOffline(true);
+  await ada.goesTo(`step/${visits.second}`);
+  await ada.page.waitForSelector(".screen .foot");
+  await looks();
+  await chip().waitFor();
+  assert.equal(await chip().getAttribute("aria-label"), "QZQX 204153: Who has the car?");
+  await chip().tap();
+  await ada.sees("204153");
+  await ada.page.locator('button:has-text("I have the car")').tap();
+  await ada.goesTo(`step/${visits.second}`);
+  await looks();
+  // She has it by her own word: an hour without an entry is no gap that is asked about.
+  await ada.worksMinutesAgo(-61);
+  await looks();
+  const said = await chip().allInnerTexts();
+  assert.ok(!said.some((text) => text.includes("204153")), said.join());
+});

@@ -20,7 +20,7 @@ const MOST = {
   leak: { taps: 97, numbers: 22 },
 };
 /** What a small phone takes more. */
-const SMALL_MORE = 8;
+const SMALL_MORE = 9;
 const THREE_LINES = ["liquid_a", "liquid_b", "vapour"];
 
 chapter("a phone is enrolled at a siding", async () => {
@@ -141,6 +141,18 @@ stayOf("leak", "a leak is found, and an incident happens", async () => {
     await hand.tapsKey("hose or arm");
     await hand.leaves(() => hand.confirms("incident"));
   };
+  // What is known by now is added; what was said before stands as it was, to the second.
+  const more = async ({ hand, visit }) => {
+    const before = await hand.phone.view(visit);
+    await hand.tapsKey("Add facts");
+    await hand.tapsKey("More 1/");
+    await hand.tapsKey("More 2/");
+    await hand.tapsKey("Nobody hurt");
+    await hand.leaves(() => hand.confirms("facts"));
+    const { incidents } = await hand.phone.view(visit);
+    assert.equal(incidents.length, 1, "it is the same incident");
+    assert.deepEqual(incidents[0].known, { ...before.incidents[0].known, injury: "none" });
+  };
   const isClosed = async ({ hand }) => {
     await hand.tapsKey("Call");
     await hand.tapsKey("local emergency number");
@@ -161,7 +173,7 @@ stayOf("leak", "a leak is found, and an incident happens", async () => {
     "Open the valve": notSo,
     "Leak check": [found, tight],
     "Transfer running": happens,
-    "On hold": isClosed,
+    "On hold": [more, isClosed],
   };
   await plays("leak", 204124, { detours });
 });

@@ -1,6 +1,6 @@
 /**
  * Reminders of every open car of this phone, while the app is open: a reading that is due, a pressure hold
- * that is over, the word that all is well.
+ * that is over, a connected car that nobody has, the word that all is well.
  * Lives here: when it rings, and which car it is shown for. What is due is the core's; how it sounds is
  * `field/alert.ts`.
  */
@@ -14,6 +14,13 @@ const LOOK_MS = 30_000;
  */
 const FIRST_MS = 5_000;
 
+/**
+ * Since when nobody has a car whose line is on: nobody declared to have it, and nothing was recorded at it for
+ * longer than its site allows. That somebody left it is another matter, and said elsewhere.
+ */
+export const nobodySince = (view: VisitView): number | undefined =>
+  view.attendance.gaps.find((gap) => gap.open && !gap.declared && !gap.said_away)?.from;
+
 /** What is due at a car, each by a name that is another one when it is due once more. */
 export function dueAt(view: VisitView, now: number): string[] {
   if (view.release.released) return [];
@@ -26,7 +33,9 @@ export function dueAt(view: VisitView, now: number): string[] {
     .flatMap((one) => one.points.map((point) => readAt(point.said)))
     .filter((began) => now - began >= hold_minutes! * 60_000)
     .map((began) => `hold@${began}`);
-  return [...readings, ...holds, ...wordAt(view, now)];
+  const since = nobodySince(view);
+  const nobody = since === undefined ? [] : [`watch@${since}`];
+  return [...readings, ...holds, ...nobody, ...wordAt(view, now)];
 }
 
 /** How often an overdue word that all is well is asked for again. */
@@ -44,18 +53,18 @@ function wordAt({ check_in, guide }: VisitView, now: number): string[] {
 export interface Reminder {
   visit: string;
   car: string;
-  what: "reading" | "hold" | "word";
+  what: "reading" | "hold" | "watch" | "word";
 }
 
 const whatOf = (due: string): Reminder["what"] => {
   const [name = ""] = due.split("@");
-  if (name === "hold") return "hold";
+  if (name === "hold" || name === "watch") return name;
   return name === "word" || `${name}@` === OVERDUE ? "word" : "reading";
 };
 
 /** What each car reminds of; first where nobody said that all is well, then where a reading waits. */
 export function remindersOf(views: readonly VisitView[], now: number): Reminder[] {
-  const first = ["word", "hold", "reading"];
+  const first = ["word", "watch", "hold", "reading"];
   return views
     .flatMap((view): Reminder[] => {
       const [what] = dueAt(view, now)

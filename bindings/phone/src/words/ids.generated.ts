@@ -734,6 +734,7 @@ export interface WordArgs {
   "phone-released": null;
   "phone-remind-hold": null;
   "phone-remind-reading": null;
+  "phone-remind-watch": null;
   "phone-remind-word": null;
   "phone-resolved-how": null;
   "phone-round-do": null;

@@ -114,6 +114,7 @@ phone-check_in-last = Last heard { $time }. Asked every { $minutes } minutes whi
 phone-check_in-no_rescue = This is no rescue device. Without signal nobody sees your word, or that it is missing. Arrange that somebody knows where you are and when to look for you.
 phone-remind-reading = Reading due
 phone-remind-hold = Pressure hold over
+phone-remind-watch = Who has the car?
 phone-remind-word = All well?
 phone-hold-none = No hold
 phone-hold-was_lifted = Lifted

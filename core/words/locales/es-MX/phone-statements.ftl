@@ -114,6 +114,7 @@ phone-check_in-last = Último aviso { $time }. Se pide cada { $minutes } minutos
 phone-check_in-no_rescue = Esto no es un equipo de rescate. Sin señal nadie ve su aviso, ni que falta. Acuerde con alguien que sepa dónde está y cuándo buscarlo.
 phone-remind-reading = Toca leer
 phone-remind-hold = Presión sostenida cumplida
+phone-remind-watch = ¿Quién atiende el carro?
 phone-remind-word = ¿Todo bien?
 phone-hold-none = Sin retención
 phone-hold-was_lifted = Levantada

@@ -114,6 +114,7 @@ phone-check_in-last = Dernier signe { $time }. Demandé toutes les { $minutes } 
 phone-check_in-no_rescue = Ceci n’est pas un appareil de secours. Sans réseau, personne ne voit votre signe, ni qu’il manque. Convenir avec quelqu’un qui sait où vous êtes et quand vous chercher.
 phone-remind-reading = Lecture à faire
 phone-remind-hold = Maintien de pression terminé
+phone-remind-watch = Qui surveille le wagon?
 phone-remind-word = Tout va bien?
 phone-hold-none = Aucune retenue
 phone-hold-was_lifted = Levée
