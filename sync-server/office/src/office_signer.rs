@@ -11,7 +11,7 @@ use farsiding_core::entry::{DeviceKey, OrganisationKey};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{EntryId, OperatorId, Subject, VisitId};
 use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
-use farsiding_core::sync::ledger_time;
+use farsiding_core::sync::{ledger_time, renew_names, settle_names};
 
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
@@ -127,6 +127,13 @@ pub fn sign_all(
         .map(|entry| Write::Leaf { entry: *entry, received_at: now, about: Some(subject) })
         .collect();
     ledger.commit(&leaves)?;
+    if matches!(subject, Subject::Roster(_)) {
+        // A name given or removed here is the office's own, and devices are told that its list is another one.
+        let settled = settle_names(ledger, &organisation.public(), &[], Some(now))?;
+        if !settled.changed() {
+            renew_names(ledger, now)?;
+        }
+    }
     ledger_log::publish(ledger, organisation, now)?;
     Ok(made)
 }
