@@ -123,7 +123,10 @@ pub fn carry_in(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput,
         text.push_str(&format!("\nset aside: {why}"));
     }
     if report.names_unfit > 0 {
-        text.push_str(&format!("\n{} names do not fit the entries; they were not taken.", report.names_unfit));
+        text.push_str(&format!(
+            "\n{} names do not fit the entries; they were not taken.",
+            report.names_unfit
+        ));
     }
     for kind in &report.contradictions {
         text.push_str(&format!(
