@@ -435,8 +435,10 @@ impl Book {
         SiteId::random(self.state().book.randomness()).to_string()
     }
 
-    /// The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-    /// is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+    /// The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+    /// `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+    /// code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+    /// one. `trained_on` is a date `YYYY-MM-DD`.
     ///
     /// # Errors
     /// None today.

@@ -146,7 +146,7 @@ impl Book {
             "received": report.received,
             "refused": report.refused,
             "put_off": report.put_off,
-            "set_aside": report.set_aside,
+            "set_aside": report.set_aside + report.names_unfit,
             "revoked": report.revoked,
             "ahead_millis": report.ahead_millis,
             "reconciled": report.reconciled,

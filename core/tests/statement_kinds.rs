@@ -151,6 +151,8 @@ fn shape(field: &Field) -> (&'static str, Option<Vocabulary>, Option<String>) {
         Shape::Key => ("key", None, None),
         Shape::Procedure => ("procedure", None, None),
         Shape::File => ("file", None, None),
+        Shape::Commitment => ("commitment", None, None),
+        Shape::Commitments => ("commitments", None, None),
         Shape::ProcedureText => ("procedure_text", None, None),
         Shape::Sites => ("sites", None, None),
         Shape::Nonce => ("nonce", None, None),

@@ -11,7 +11,7 @@ use farsiding_host::CommandOutput;
 
 use crate::commands::{
     account, audit, backup, calc, check, device, enrolment, export, keeping, keys, log, mail, open_log,
-    packet, papers, procedure, quarantine, serve, witness,
+    packet, papers, people, procedure, quarantine, serve, witness,
 };
 use crate::office_folder::OfficeArguments;
 use crate::outcome::{CommandError, EXIT_CODES};
@@ -50,6 +50,8 @@ enum Command {
     Account(account::AccountArguments),
     /// Check that nobody has altered the audit trail, the list of who looked at what.
     Audit(audit::AuditArguments),
+    /// List the people of the organisation, or delete a person's name. The entries stay what they are.
+    People(people::PeopleArguments),
     /// Publish an edition of the organisation's own procedure, list the editions, or take one back.
     Procedure(procedure::ProcedureArguments),
     /// Import shipping papers and send them to a site, list what was sent, or take one back.
@@ -101,6 +103,7 @@ impl Command {
             Command::Restore(arguments) => arguments.json,
             Command::Account(arguments) => arguments.wants_json(),
             Command::Audit(arguments) => arguments.wants_json(),
+            Command::People(arguments) => arguments.wants_json(),
             Command::Procedure(arguments) => arguments.wants_json(),
             Command::Papers(arguments) => arguments.wants_json(),
             Command::Photo(arguments) => arguments.wants_json(),
@@ -132,6 +135,7 @@ impl Command {
             Command::Restore(arguments) => backup::run_restore(&arguments),
             Command::Account(arguments) => account::run(&arguments),
             Command::Audit(arguments) => audit::run(&arguments),
+            Command::People(arguments) => people::run(&arguments),
             Command::Procedure(arguments) => procedure::run(&arguments),
             Command::Papers(arguments) => papers::run(&arguments),
             Command::Photo(arguments) => keeping::run_photo(&arguments),

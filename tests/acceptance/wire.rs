@@ -306,10 +306,13 @@ fn examples() -> BTreeMap<String, Body> {
     let person = Operator {
         operator: OperatorId("ash".to_owned()),
         name: "Ash".to_owned(),
+        named: None,
         trained_on: "2025-02-10".to_owned(),
         active: true,
     };
+    let named = Operator { name: String::new(), named: Some(Digest([0x5a; 32])), ..person.clone() };
     bodies.insert("operator".to_owned(), body(ROSTER, Statement::Operator(person)));
+    bodies.insert("operator, named by a commitment".to_owned(), body(ROSTER, Statement::Operator(named)));
     bodies.extend(of_people().into_iter().map(|says| (says.kind(), body(ROSTER, says))));
     bodies.extend(of_stays_since_rights().into_iter().map(|says| (says.kind(), body(VISIT, says))));
     // A kind that came later has the example its row makes.

@@ -1,10 +1,10 @@
 //! Letters whose envelope is right and whose content is not: signed by a device or an office that means harm.
 
-use farsiding_core::entry::cbor;
+use farsiding_core::entry::{PersonName, cbor};
 use farsiding_core::ids::{Digest, EntryId, Subject};
 use farsiding_core::sync::wire::{
-    Change, Cursor, Later, ReplyBulk, ReplyHead, RequestBulk, RequestHead, inflate, parts, seal_reply,
-    seal_request,
+    CertificateList, Change, Cursor, Later, ReplyBulk, ReplyHead, RequestBulk, RequestHead, inflate, parts,
+    seal_reply, seal_request,
 };
 
 use crate::mutation::{mutated, with_checksum};
@@ -44,6 +44,16 @@ fn ids(dice: &mut Dice) -> Vec<EntryId> {
     (0..many).map(|at| EntryId([u8::try_from(at % 251).unwrap(); 32])).collect()
 }
 
+/// Names of people that fit nothing, fit themselves alone, or have no bounds.
+fn names(dice: &mut Dice) -> Vec<PersonName> {
+    let one = |dice: &mut Dice| {
+        let name = "n".repeat(dice.one_of(&[0, 1, 200, 201, 100_000]));
+        let row = PersonName::of(&name, dice);
+        if dice.once_in(2) { PersonName { named: Digest([dice.one_of(&[0, 7]); 32]), ..row } } else { row }
+    };
+    (0..dice.below(4)).map(|_| one(dice)).collect()
+}
+
 /// A request signed by an enrolled device, as hostile as can be built; or its bulk altered byte by byte.
 pub fn request(dice: &mut Dice, sound: &[Vec<u8>], changes: &[Vec<u8>], messages: &[Vec<u8>]) -> Vec<u8> {
     let key = device_key(0);
@@ -59,6 +69,7 @@ pub fn request(dice: &mut Dice, sound: &[Vec<u8>], changes: &[Vec<u8>], messages
             whole: if dice.once_in(3) { vec![VISIT, OTHER, VISIT] } else { Vec::new() },
             unsent: dice.once_in(3).then_some((u64::MAX, u64::MAX)),
             most: dice.once_in(3).then_some(dice.one_of(&[0, 1, u32::MAX])),
+            names: names(dice),
         };
         let cursor = dice.once_in(3).then(|| Cursor { epoch: 1, position: dice.next() });
         return seal_request(RequestHead { cursor, ..head }, &bulk, &key).unwrap();
@@ -101,7 +112,10 @@ pub fn reply(dice: &mut Dice, request: &[u8], sound: &[u8], changes: &[Vec<u8>])
             refused: places(dice).into_iter().map(|at| (at, "no".repeat(dice.below(100)))).collect(),
             later: dice.once_in(4).then(|| Later { places: places(dice), at: head.at }),
             photos: places(dice),
-            certificates: None,
+            certificates: dice
+                .once_in(2)
+                .then(|| CertificateList { version: dice.next(), ..Default::default() }),
+            names: dice.once_in(2).then(|| names(dice)),
             survey: Vec::new(),
             messages: several(dice, changes),
         };

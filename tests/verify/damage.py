@@ -426,6 +426,44 @@ def main():
         case("admitting_word_taken_out", resealed(good, with_entries(lambda e: e["visit"].pop(admitting))), "removed_entry", marked="revoked_device")
         case("admitted_by_a_stranger", resealed(good, admitted_by(THIEF)), "unlogged_entry", marked="revoked_device")
 
+    # The names of people, by the office itself.
+    if "names.cbor" in files:
+        names = cbor2.loads(files["names.cbor"])["names"]
+
+        def with_names(change):
+            changed = copy.deepcopy(names)
+            change(changed)
+            return resealed(good, {"names.cbor": pack({"names": sorted(changed, key=lambda row: row["named"])})})
+
+        def stranger(rows):
+            salt, name = sha256(b"a salt"), "N. Obody"
+            rows.append({"named": sha256(b"farsiding name 1" + salt + name.encode()), "salt": salt, "name": name})
+
+        case("altered_name", with_names(lambda rows: rows[0].update(name="S. Else")), "altered_name")
+        case("altered_salt_of_a_name", with_names(lambda rows: rows[0].update(salt=flipped(rows[0]["salt"], 3))), "altered_name")
+        case("altered_commitment_of_a_name", with_names(lambda rows: rows[0].update(named=flipped(rows[0]["named"], 3))), "altered_name")
+        case("name_of_a_stranger", with_names(stranger), "foreign_name")
+        case("name_of_a_megabyte", with_names(lambda rows: rows[0].update(name="x" * (1 << 20))), "unreadable_attachment")
+        case("name_given_twice", with_names(lambda rows: rows.append(rows[0])), "unreadable_attachment")
+        case("no_names_in_a_file_of_names", with_names(list.clear), "unreadable_attachment")
+        for odd, change in (
+            ("salt_too_short", lambda row: row.update(salt=row["salt"][:31])),
+            ("salt_of_text", lambda row: row.update(salt="a salt")),
+            ("name_of_bytes", lambda row: row.update(name=b"S. Else")),
+            ("name_of_nothing", lambda row: row.update(name=None)),
+            ("name_empty", lambda row: row.update(name="")),
+            ("name_too_long_in_bytes", lambda row: row.update(name="\u00e9" * 101)),
+            ("another_field", lambda row: row.update(more=1)),
+            ("no_commitment", lambda row: row.pop("named")),
+        ):
+            changed = copy.deepcopy(names)
+            change(changed[0])
+            case(f"name_odd_{odd}", resealed(good, {"names.cbor": pack({"names": changed})}), "unreadable_attachment")
+        case("name_blank", with_names(lambda rows: rows[0].update(name="   ")), "altered_name")
+        case("name_altered_and_not_resealed", rewrite(good, {"names.cbor": pack({"names": [dict(names[0], name="S. Else")] + names[1:]})}), "altered_name")
+        # The pages and the view say a name then that nothing proves.
+        case("names_taken_out", resealed(good, {"names.cbor": None}), "altered_view", only="farsiding")
+
     # Receipts.
     receipt = cbor2.loads(receipts["receipts"][0])
     head = cbor2.loads(cbor2.loads(receipt["head"]).value[2])

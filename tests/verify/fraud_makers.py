@@ -399,6 +399,22 @@ def unnamed_photo(bank):
     return {name: other.files[name]}
 
 
+def names_as(p, change):
+    rows = cbor2.loads(p.files["names.cbor"])["names"]
+    change(rows)
+    return {"names.cbor": pack({"names": sorted(rows, key=lambda row: row["named"])})}
+
+
+def name_exchanged(p):
+    return names_as(p, lambda rows: rows[0].update(name="Somebody Else"))
+
+
+def name_of_nobody_here(p):
+    salt, name = sha256(b"of a fraud"), "N. Obody"
+    named = sha256(b"farsiding name 1" + salt + name.encode())
+    return names_as(p, lambda rows: rows.append({"named": named, "salt": salt, "name": name}))
+
+
 def with_seal(p, **changed):
     """Sealed with something else in the seal's own words."""
     out = p.sealed({})

@@ -402,6 +402,22 @@ OF_THE_OFFICE = [
     ),
     Fraud(
         OFFICES,
+        "name_exchanged",
+        "A person was given another name than the entry commits to, and the packet sealed.",
+        "broken altered_name",
+        on("synthetic", lambda p: p.sealed(by.name_exchanged(p))),
+        needs="altered_name",
+    ),
+    Fraud(
+        OFFICES,
+        "name_of_nobody_here",
+        "The name of somebody who took no part was attached, and the packet sealed.",
+        "broken foreign_name",
+        on("synthetic", lambda p: p.sealed(by.name_of_nobody_here(p))),
+        needs="foreign_name",
+    ),
+    Fraud(
+        OFFICES,
         "what_was_seen_left_out",
         "The checkpoints that entries had seen were left out.",
         "marked other_log_seen",

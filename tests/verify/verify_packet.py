@@ -25,6 +25,7 @@ from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_diges
 from second.keys import Keys, read_keys_file, signer_of
 from second.last_entry import LastEntry
 from second.log import Log, read_log, read_receipts
+from second.names import Names
 from second.pages import Pages
 from second.pdf import NAMED, attachments, is_cut_off
 from second.stamps import Stamps, read_witness
@@ -60,7 +61,7 @@ def open_seal(raw, key):  # 4
     return seal
 
 
-class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages, Keys):
+class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages, Keys, Names):
     """Checks one packet; `lines` has what was found. `roots` are certificates of time stamping authorities that are trusted,
     `witnesses` the keys of witnesses (name, key id, key), `newer` the statements about the organisation's keys from elsewhere."""
 
@@ -134,6 +135,7 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages, Keys):
         self.tokens()
         self.witnessed()
         self.photos(files, seal)
+        self.names(files)
         self.pages(data, files, seal)
         self.judge_keys(against)
         return None

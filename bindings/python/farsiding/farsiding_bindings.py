@@ -2626,8 +2626,10 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def people(self, ) -> str:
         """
-        The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-        is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+        The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+        `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+        code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+        one. `trained_on` is a date `YYYY-MM-DD`.
 
         # Errors
         None today.
@@ -3662,8 +3664,10 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def people(self, ) -> str:
         """
-        The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-        is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+        The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+        `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+        code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+        one. `trained_on` is a date `YYYY-MM-DD`.
 
         # Errors
         None today.

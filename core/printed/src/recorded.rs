@@ -348,7 +348,11 @@ fn people(view: &VisitView, page: &mut Page) {
         page.item(&message!("printed-gap", says = gap.sentence.clone()));
     }
     for person in &view.header.people {
-        let says = message!("printed-entries", name = Arg::typed(&person.name), count = person.entries);
+        let name = match person.name_removed {
+            true => message!("printed-name-removed", name = Arg::typed(&person.name)),
+            false => typed(&person.name),
+        };
+        let says = message!("printed-entries", name = name, count = person.entries);
         page.item(&match view.header.responsible.as_ref() == Some(&person.operator) {
             true => message!("printed-responsible", says = says),
             false => says,

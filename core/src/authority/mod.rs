@@ -9,6 +9,7 @@
 //! office.
 
 mod judge;
+mod names;
 mod people;
 mod table;
 #[cfg(test)]
@@ -18,6 +19,7 @@ mod verdict;
 use std::collections::{BTreeMap, BTreeSet};
 
 pub use judge::{Judged, joins};
+pub use names::NamesSaid;
 pub use people::Named;
 pub use table::{Act, ActRow, Homes, TABLE, rights_of};
 pub use verdict::{Kept, NotYet, Verdict};

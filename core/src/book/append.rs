@@ -5,18 +5,19 @@ use std::collections::{BTreeSet, HashMap};
 use serde::{Deserialize, Serialize};
 
 use super::weighing::Weighing;
-use super::{Book, BookError, CHAIN, SEEN};
+use super::{Book, BookError, CHAIN, Roster, SEEN};
 use crate::clock::{Stamp, UtcMillis};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Measured, Position, Receiver, StepOutcome};
 use crate::entry::{
-    Body, Entry, EntryError, Opened, PersonSigner, RestsOn, SeenLog, Statement, car_number::CarNumber,
+    Body, Entry, EntryError, LONGEST_NAME, Opened, PersonName, PersonSigner, RestsOn, SeenLog, Statement,
+    car_number::CarNumber, cbor, is_name,
 };
 use crate::ids::{DeviceId, Digest, EntryId, LONGEST_CODE, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::log::Checkpoint;
-use crate::store::Write;
+use crate::store::{OWN_NAMES, Write, name_rows};
 use crate::units::{Amount, Unit};
-use crate::view::{self, Slots};
+use crate::view::{self, NameStanding, Slots};
 use crate::{Message, message};
 
 /// An entry to be made. Shells pass drafts in their JSON form.
@@ -155,7 +156,7 @@ impl Book {
     fn append_with(
         &mut self,
         subject: Subject,
-        drafts: Vec<Draft>,
+        mut drafts: Vec<Draft>,
         by: &OperatorId,
         hand: Option<&PersonSigner>,
     ) -> Result<Vec<EntryId>, BookError> {
@@ -163,8 +164,9 @@ impl Book {
             Some(known) => known,
             None => self.entries_alone(subject)?,
         };
+        let names = self.commit_to_names(&mut drafts)?;
         let made = self.sign(subject, drafts, (by, hand), &mut known)?;
-        self.keep(subject, &known, &made)?;
+        self.keep(subject, &known, &made, &names)?;
         self.known.insert(subject, known);
         Ok(made.into_iter().map(|entry| entry.id).collect())
     }
@@ -296,8 +298,50 @@ impl Book {
         Ok(Some(seen).filter(|seen| seen.size > 0 && named.as_deref() != Some(seen.root.0.as_slice())))
     }
 
-    /// Commits new entries, their changes and the head of the device's chain together.
-    fn keep(&mut self, subject: Subject, known: &[Entry], made: &[Entry]) -> Result<(), BookError> {
+    /// Puts commitments in the place of people's names, so that no entry made here holds a name, and returns the
+    /// names with their salts. A name that is the one kept already keeps its commitment.
+    fn commit_to_names(&mut self, drafts: &mut [Draft]) -> Result<Vec<PersonName>, BookError> {
+        let mut names = Vec::new();
+        let mut known = None;
+        for draft in drafts {
+            let Statement::Operator(person) = &mut draft.says else { continue };
+            let name = std::mem::take(&mut person.name).trim().to_owned();
+            if name.is_empty() {
+                continue;
+            }
+            if !is_name(&name) {
+                let why = format!("a name has at most {LONGEST_NAME} bytes");
+                let says = message!("refusal-person-name", most = LONGEST_NAME);
+                return Err(EntryError::NotAllowed(why, says).into());
+            }
+            if known.is_none()
+                && let Some(key) = self.organisation_key()?
+            {
+                known = Some(Roster::read(self.store(), &key)?);
+            }
+            let kept = known.as_ref().and_then(|roster| roster.people.get(&person.operator));
+            let same = kept.filter(|kept| kept.name_is == NameStanding::Kept && kept.name == name);
+            person.named = match same {
+                Some(kept) => kept.said.named,
+                None => {
+                    let row = PersonName::of(&name, self.randomness.as_mut());
+                    let named = row.named;
+                    names.push(row);
+                    Some(named)
+                }
+            };
+        }
+        Ok(names)
+    }
+
+    /// Commits new entries, their changes, the names they commit to and the head of the device's chain together.
+    fn keep(
+        &mut self,
+        subject: Subject,
+        known: &[Entry],
+        made: &[Entry],
+        names: &[PersonName],
+    ) -> Result<(), BookError> {
         let Some(last) = made.last() else { return Ok(()) };
         let mut homes = vec![(subject, made.to_vec())];
         let of_the_car: Vec<Entry> = made.iter().filter(|e| goes_with_the_car(e, known)).cloned().collect();
@@ -335,6 +379,18 @@ impl Book {
         let mut chain = last.body.seq.to_be_bytes().to_vec();
         chain.extend_from_slice(&last.id.0);
         writes.push(Write::Value { key: CHAIN, value: &chain });
+        let own = match names {
+            [] => None,
+            names => {
+                let mut own = name_rows(self.store(), OWN_NAMES)?;
+                own.extend_from_slice(names);
+                own.sort_unstable();
+                Some(cbor::encode(&own).map_err(EntryError::from)?)
+            }
+        };
+        if let Some(own) = &own {
+            writes.push(Write::Value { key: OWN_NAMES, value: own });
+        }
         let seen = made.iter().rev().find_map(|entry| entry.body.seen);
         if let Some(seen) = &seen {
             writes.push(Write::Value { key: SEEN, value: &seen.root.0 });

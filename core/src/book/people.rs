@@ -12,16 +12,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 
 use super::pin::{Beside, Pin, PinCost, PinError, Sealed, Tries};
-use super::snapshot::received_from_revoked;
 use super::{Book, BookError, Draft};
-use crate::authority::Authority;
+use crate::authority::{Authority, Judged, NamesSaid};
 use crate::clock::UtcMillis;
-use crate::entry::site_facts::{KeyKept, Operator, PersonKey, Rules, Unlocking};
+use crate::entry::site_facts::{KeyKept, PersonKey, Rules, Unlocking};
 use crate::entry::{Entry, PersonSigner, PublicKey, Statement, cbor};
-use crate::ids::{OperatorId, OrganisationId, Subject};
-use crate::store::{Store, Write, organisation_keys};
-use crate::sync::SyncError;
-use crate::view::{Editions, PersonKeyView, people, person_keys, rules};
+use crate::ids::{Digest, OperatorId, OrganisationId, Subject};
+use crate::store::{Store, Write, kept_names, organisation_keys};
+use crate::sync::{SyncError, received_from_revoked};
+use crate::view::{Editions, Person, PersonKeyView, people, person_keys, rules};
 
 /// The number of hours after which a shift ends even if nobody ended it. Common practice, no source.
 pub const SHIFT_HOURS: i64 = 12;
@@ -367,13 +366,28 @@ impl Book {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Roster {
     /// The people, by code.
-    pub people: BTreeMap<OperatorId, Operator>,
+    pub people: BTreeMap<OperatorId, Person>,
     /// The people's keys.
     pub keys: Vec<PersonKeyView>,
     /// The organisation's rules.
     pub rules: Rules,
     /// The editions of procedures that the organisation published.
     pub editions: Editions,
+    /// What is said of names: which commitments stand here, and which names were removed.
+    pub names: NamesSaid,
+    /// The commitments to the names of each person, also to earlier names.
+    pub committed: BTreeMap<OperatorId, BTreeSet<Digest>>,
+}
+
+/// Returns the commitments of each person's names.
+fn committed(judged: &[Judged<'_>]) -> BTreeMap<OperatorId, BTreeSet<Digest>> {
+    let mut all: BTreeMap<OperatorId, BTreeSet<Digest>> = BTreeMap::new();
+    for judged in judged.iter().filter(|judged| judged.verdict().counts()) {
+        if let Statement::Operator(said) = &judged.entry().body.says {
+            all.entry(said.operator.clone()).or_default().extend(said.named);
+        }
+    }
+    all
 }
 
 impl Roster {
@@ -394,6 +408,9 @@ impl Roster {
         let judged = authority.roster(entries.iter().map(|entry| (entry, when(entry))));
         let (keys, rules) = (person_keys(&judged), rules(&judged));
         let editions = Editions::fold(judged.iter().copied(), &Editions::default());
-        Ok(Roster { people: people(judged), keys, rules, editions })
+        let people = people(judged.iter().copied(), &kept_names(store)?);
+        let names = NamesSaid::of(judged.iter().copied());
+        let committed = committed(&judged);
+        Ok(Roster { people, keys, rules, editions, names, committed })
     }
 }

@@ -300,8 +300,13 @@ fn an_ended_key_is_not_unlocked_and_makes_room_for_a_new_one() {
     let (mut office, _) = device(50, Role::Office);
     let ada = person("ada");
     let key = phone.make_person_key(&ada, PIN, CHEAP).unwrap();
-    let left =
-        Operator { operator: ada.clone(), name: "Ada".into(), trained_on: String::new(), active: false };
+    let left = Operator {
+        operator: ada.clone(),
+        name: "Ada".into(),
+        named: None,
+        trained_on: String::new(),
+        active: false,
+    };
     let ends = Statement::PersonKeyEnded { person: ada.clone(), key, last: None };
     let drafts = vec![Draft::of(Statement::Operator(left)), Draft::of(ends)];
     office.append(roster(), drafts, &person("office")).unwrap();

@@ -12,8 +12,7 @@ use std::path::Path;
 use ts_rs::{Config, TS, TypeVisitor};
 
 use super::{Draft, OpenVisit, PeopleHere};
-use crate::entry::site_facts::Operator;
-use crate::view::{GuidedVisit, PreviewedVisit, SiteView, VisitRow};
+use crate::view::{GuidedVisit, Person, PreviewedVisit, SiteView, VisitRow};
 
 const FILE: &str = "../bindings/phone/src/core/views.generated.ts";
 const HEAD: &str = "// @generated from the Rust views by core/src/book/shell_types_tests.rs. Do not edit.\n";
@@ -99,7 +98,7 @@ fn the_phones_types_are_those_of_the_views() {
     reached.visit::<PreviewedVisit>();
     reached.visit::<VisitRow>();
     reached.visit::<SiteView>();
-    reached.visit::<Operator>();
+    reached.visit::<Person>();
     reached.visit::<PeopleHere>();
     reached.visit::<Draft>();
     reached.visit::<OpenVisit>();

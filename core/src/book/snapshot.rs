@@ -10,16 +10,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Book, BookError, Kept};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
-use crate::entry::site_facts::Operator;
-use crate::entry::{Entry, Opened, PublicKey, Statement, Trusts, cbor};
+use crate::entry::{Entry, Opened, PublicKey, Statement, Trusts};
 use crate::ids::{CarId, DeviceId, Digest, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
-use crate::log::Receipt;
 use crate::procedure::Procedures;
-use crate::store::{Store, organisation_keys};
-use crate::sync::KeptProof;
+use crate::store::{Names, Store, kept_names, organisation_keys};
+use crate::sync::received_from_revoked;
 use crate::view::{
-    self, Brief, Chains, Context, DeviceFacts, Editions, ExpectedCar, Formulas, Recorded, SiteView, Sought,
-    StayOfCar, VisitRow, VisitView,
+    self, Brief, Chains, Context, DeviceFacts, Editions, ExpectedCar, Formulas, Person, Recorded, SiteView,
+    Sought, StayOfCar, VisitRow, VisitView,
 };
 
 /// How long ago something may have been recorded on another car for it to be taken over, in milliseconds; the day of the
@@ -37,8 +35,10 @@ pub struct Snapshot {
     authority: Authority,
     /// The known sites.
     pub sites: BTreeMap<SiteId, SiteView>,
+    /// The names kept beside the roster.
+    names: Names,
     /// The people of the organisation by code.
-    pub people: BTreeMap<OperatorId, Operator>,
+    pub people: BTreeMap<OperatorId, Person>,
     /// The editions of procedures that the organisation published.
     pub editions: Editions,
     devices: BTreeMap<DeviceId, DeviceFacts>,
@@ -139,6 +139,7 @@ impl Snapshot {
         changed: &[Subject],
     ) -> Result<(), BookError> {
         self.now = Some(now);
+        self.names = kept_names(store)?;
         let certificates = store.certificates()?;
         let keys = organisation_key.map(|root| organisation_keys(store, root)).transpose()?;
         let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
@@ -193,7 +194,7 @@ impl Snapshot {
     fn take_authority(&mut self, authority: Authority, changed: &[Subject], devices_changed: bool) -> bool {
         let on_rosters = self.rosters.values().flat_map(|entries| self.received_entries(entries));
         let judged = authority.roster(on_rosters);
-        let people: BTreeMap<OperatorId, Operator> = view::people(judged.iter().copied());
+        let people = view::people(judged.iter().copied(), &self.names);
         let editions = Editions::fold(judged.iter().copied(), &self.editions);
         let authority = authority.clone().with_roster(judged);
         let same = !devices_changed && authority.same_but_for_time(&self.authority);
@@ -556,42 +557,4 @@ impl Snapshot {
             .collect();
         Some(self.fold(stay, &others, procedures, sketched, For::View))
     }
-}
-
-/// Returns the times when the server received the entries of revoked devices, on which their verdicts depend.
-/// The times come from the log or, without a proof, from the receipts given to this device.
-pub(super) fn received_from_revoked<'e>(
-    store: &dyn Store,
-    key: &dyn Trusts,
-    authority: &Authority,
-    entries: impl Iterator<Item = &'e Entry>,
-) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
-    let mut received = BTreeMap::new();
-    let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
-    for entry in entries.filter(|entry| authority.is_revoked(&entry.device)) {
-        // At the office the time comes directly from the log.
-        if let Some((_, at)) = store.log().place(entry.id)? {
-            received.insert(entry.id, at);
-            continue;
-        }
-        if !proven.contains_key(&entry.id)
-            && let Some(proof) = store.log().proof_of(entry.id)?
-            && let Ok(proof) = cbor::decode::<KeptProof>(&proof)
-            && let Some(all) = proof.all(key)
-        {
-            proven.extend(all);
-        }
-        if let Some(at) = proven.get(&entry.id) {
-            received.insert(entry.id, *at);
-            continue;
-        }
-        for bytes in store.receipts_of(entry.id)? {
-            let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
-            if let Some(at) = at {
-                let first = received.entry(entry.id).or_insert(at);
-                *first = at.min(*first);
-            }
-        }
-    }
-    Ok(received)
 }

@@ -369,8 +369,13 @@ fn rows_of_finished_stays_are_folded_again_only_when_something_they_read_changed
     // Both rows show times in the site's zone and names from the roster.
     assert_eq!(change(&mut book, Subject::Site(SiteId([4; 16])), site_named("Demo siding"), None), 0);
     assert_eq!(change(&mut book, Subject::Site(SiteId([5; 16])), site_named("Elsewhere"), None), 2);
-    let person =
-        Operator { operator: op(), name: "Ada (demo)".into(), trained_on: String::new(), active: true };
+    let person = Operator {
+        operator: op(),
+        name: "Ada (demo)".into(),
+        named: None,
+        trained_on: String::new(),
+        active: true,
+    };
     let roster = Subject::Roster(crate::ids::OrganisationId([7; 16]));
     assert_eq!(change(&mut book, roster, Draft::of(Statement::Operator(person)), None), 0);
 }

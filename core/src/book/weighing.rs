@@ -4,12 +4,12 @@
 
 use std::collections::BTreeMap;
 
-use super::snapshot::received_from_revoked;
 use super::{Book, BookError};
 use crate::authority::{Authority, Judged};
 use crate::clock::UtcMillis;
 use crate::entry::{Entry, Trusts};
 use crate::ids::{EntryId, Subject};
+use crate::sync::received_from_revoked;
 
 /// The authority as known on this device, and the times when the office received entries of revoked devices.
 pub(super) struct Weighing {

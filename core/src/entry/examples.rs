@@ -65,10 +65,12 @@ fn example_value(field: &Field) -> Value {
         | Shape::Visit
         | Shape::Site
         | Shape::Nonce => id(16),
-        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo | Shape::File => id(32),
+        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo | Shape::File | Shape::Commitment => {
+            id(32)
+        }
         Shape::ProcedureText => json!("# no step stands here\n"),
         Shape::Sites => json!([id(16)]),
-        Shape::Entries => json!([id(32)]),
+        Shape::Entries | Shape::Commitments => json!([id(32)]),
         Shape::Items => json!(["cover_bolts", "item_out.wrench"]),
         Shape::LastEntry => json!({ "seq": 7, "entry": id(32) }),
         Shape::PhotoFile => json!({ "sha256": id(32), "length": 120_000, "media": "image/jpeg" }),

@@ -327,8 +327,12 @@ statement_kinds! {
     Operator(operator) => Slot::operator(&operator.operator), [],
         StatementSpec::of("operator", Act::KeepPeople, &[
             must("operator", Shape::Text), must("name", Shape::Text), may("trained_on", Shape::Date),
-            usually("active", Shape::YesNo, "yes"),
+            usually("active", Shape::YesNo, "yes"), given("named", Shape::Commitment),
         ]).typed_in(TypedIn::Roster);
+    NameForgotten(said) => Slot::name_forgotten(&said.person), [],
+        StatementSpec::of("name_forgotten", Act::KeepPeople, &[
+            must("person", Shape::Person), given("named", Shape::Commitments),
+        ]);
     PersonKey(made) => Slot::person_key(&made.key), [],
         StatementSpec::of("person_key", Act::OfferKey, &[
             must("person", Shape::Person), given("key", Shape::Key), given("kept", Shape::Word(KEY_KEPT)),

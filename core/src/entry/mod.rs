@@ -20,6 +20,7 @@ mod kinds;
 mod leaving_facts;
 mod organisation;
 mod paper_facts;
+mod person_name;
 mod rests_on;
 mod seen;
 pub mod site_facts;
@@ -52,6 +53,7 @@ pub use organisation::{
     Learned, MOST_KEY_STATEMENTS, OrganisationKeys, SignedUpTo, Trusts, Use, WhyWithdrawn,
 };
 pub use paper_facts::{LONGEST_PAPER_FIELD, PaperExpected, PaperTakenBack};
+pub use person_name::{LONGEST_NAME, PersonName, is_name};
 pub use rests_on::RestsOn;
 pub use seen::SeenLog;
 pub use slot::{Slot, SlotParts, under};

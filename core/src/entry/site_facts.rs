@@ -108,13 +108,27 @@ pub struct SealStock {
 pub struct Operator {
     /// The person's short code.
     pub operator: OperatorId,
-    /// The name.
+    /// The name as typed, in drafts and in entries of earlier versions. Entries made since hold an empty text
+    /// here, which earlier versions read as a person without a name, and `named` in its place.
     pub name: String,
+    /// The commitment to the name, see [`super::PersonName`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub named: Option<Digest>,
     /// The date of the last training, `YYYY-MM-DD`; empty if unknown.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub trained_on: String,
     /// Whether the person belongs to the organisation now.
     pub active: bool,
+}
+
+/// The office removed a person's name: whoever holds name and salt of these commitments deletes them.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct NameForgotten {
+    /// The person's code.
+    pub person: OperatorId,
+    /// The commitments of all names that the roster held of the person.
+    pub named: Vec<Digest>,
 }
 
 /// How a person's key is protected on the phone where it was created.

@@ -360,6 +360,11 @@ impl Slot {
         Slot::of(&["operator", &operator.to_string()])
     }
 
+    /// The slot of the removals of a person's name. Removals never disagree: each stands for its own names.
+    pub fn name_forgotten(person: &OperatorId) -> Slot {
+        Slot::of(&["series/name_forgotten", &person.to_string()])
+    }
+
     /// The slot of a person's key as a phone offered it.
     pub fn person_key(key: &DeviceId) -> Slot {
         Slot::of(&["series/person_key", &key.to_string()])

@@ -125,6 +125,10 @@ pub enum Shape {
     Photo,
     /// The digest of an imported file.
     File,
+    /// The commitment to a person's name.
+    Commitment,
+    /// Several of them.
+    Commitments,
     /// A photograph: digest, length and media type.
     PhotoFile,
     /// The id of another visit.

@@ -14,7 +14,8 @@ use super::kinds::StatementKind;
 use super::leaving_facts::{CarLeft, CarMoved, CarOutcome};
 use super::paper_facts::{PaperExpected, PaperTakenBack};
 use super::site_facts::{
-    Contact, Hose, Instrument, Operator, PersonKey, PublishedProcedure, Rules, SealStock, SiteProfile, Tank,
+    Contact, Hose, Instrument, NameForgotten, Operator, PersonKey, PublishedProcedure, Rules, SealStock,
+    SiteProfile, Tank,
 };
 use super::slot::Slot;
 use super::spec::{StatementSpec, UNRECOGNISED};
@@ -416,6 +417,8 @@ pub enum Statement {
     SealStock(SealStock),
     /// A person of the organisation.
     Operator(Operator),
+    /// A person's name was removed at the office. It is not said again of the same commitment.
+    NameForgotten(NameForgotten),
     /// A person's own key, as a phone made it. It counts once somebody who keeps the people confirmed it.
     PersonKey(PersonKey),
     /// A person's key was confirmed: whoever keeps the people asked the person.

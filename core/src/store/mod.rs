@@ -20,6 +20,7 @@ mod ledger;
 mod log_rows;
 mod memory;
 mod memory_scope;
+mod names;
 mod organisation_keys;
 mod scope;
 mod sqlite;
@@ -40,6 +41,7 @@ pub use ledger::{
 };
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
+pub use names::{NAMES, Names, OWN_NAMES, kept_names, name_rows, read_names};
 pub use organisation_keys::{
     KEY_STATEMENTS, key_statements, learn_keys, organisation_keys, read_key_statements,
 };

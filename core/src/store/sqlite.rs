@@ -81,6 +81,8 @@ impl SqliteStore {
         connection.pragma_update(None, "journal_mode", journal)?;
         connection.pragma_update(None, "synchronous", "FULL")?;
         connection.pragma_update(None, "foreign_keys", true)?;
+        // A name that was removed is overwritten in the file, not only unlinked.
+        connection.pragma_update(None, "secure_delete", true)?;
         connection.set_prepared_statement_cache_capacity(64);
         let mut store =
             SqliteStore { connection, holds: false, heads: RefCell::default(), unsound: HashSet::new() };

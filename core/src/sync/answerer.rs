@@ -4,6 +4,7 @@
 
 use super::allowance::Allowance;
 use super::answer::{Answer, AnswerError};
+use super::names::settle_after;
 use super::opened::{Devices, OpenedRequest};
 use super::rounds::Rounds;
 use super::wire::LARGEST_BULK;
@@ -52,6 +53,8 @@ impl<'a> Answerer<'a> {
         let allowance = self.allowance.as_mut().map(|allowance| &mut **allowance as &mut dyn Allowance);
         rounds.add(&*self.store, opened, clock, allowance)?;
         let answered = rounds.answer(self.store, &mut |_, _| {}).map_err(|error| error.into_store_error())?;
+        let root = self.key.public();
+        settle_after(self.store, &root, answered.iter().map(|answer| (opened, answer)), clock)?;
         answered.into_iter().next().unwrap_or(Err(AnswerError::UnknownDevice))
     }
 }

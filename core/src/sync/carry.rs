@@ -12,12 +12,13 @@ use super::certificates::{Word, take_certificate};
 use super::keys::take_statements;
 use super::log_alarm::LogContradiction;
 use super::log_watch::compare_carried;
+use super::names::{given, settle_names};
 use super::wire::Change;
 use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
-use crate::entry::{Certificate, EntryError, PublicKey};
-use crate::ids::{Digest, EntryId, Subject};
+use crate::entry::{Certificate, EntryError, PersonName, PublicKey};
+use crate::ids::{Digest, EntryId, OrganisationId, Subject};
 use crate::log::{Restored, ledger_log};
 use crate::store::writes_of;
 use crate::store::{Store, Write, key_statements};
@@ -58,6 +59,10 @@ struct Carried {
     /// the certificates.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     keys: Vec<serde_bytes::ByteBuf>,
+    /// The names of people, where the roster is among the documents. They are not part of the digest, which
+    /// earlier versions would then not recognise: a name that was damaged on its way does not fit its commitment.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    names: Vec<PersonName>,
     /// The SHA-256 of all parts, see [`Carried::digest`]. Entries are verified by their signatures; this
     /// digest also detects damage that would assign a change to another document. Files of earlier versions
     /// lack it.
@@ -97,6 +102,8 @@ pub struct CarryReport {
     pub touched: Vec<Subject>,
     /// The reasons for parts that were refused and put into quarantine.
     pub refused: Vec<String>,
+    /// The number of people's names in the file that do not fit the entries. They are not kept.
+    pub names_unfit: u64,
     /// Contradictions between a checkpoint in the file and the office's log as this device has seen it.
     pub contradictions: Vec<LogContradiction>,
     /// The photographs in the file. The caller stores their bytes under their digests.
@@ -122,6 +129,9 @@ pub fn carry_out(
     carried.restores = ledger_log::restores(store)?;
     carried.keys = key_statements(store)?;
     carried.checkpoints = store.log().newest_checkpoint()?.map(|kept| kept.note).into_iter().collect();
+    if subjects.iter().any(|subject| matches!(subject, Subject::Roster(_))) {
+        carried.names = given(store)?;
+    }
     carried.digest = Some(carried.digest());
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
     let mut encoder = flate2::write::DeflateEncoder::new(MAGIC.to_vec(), flate2::Compression::new(6));
@@ -185,6 +195,12 @@ pub fn carry_in(
                 // The list that a server sends itself takes precedence over a certificate from a carry file.
                 take_certificate(store, &certificate, bytes, key, Word::Carried)?;
             }
+        }
+        let settled = settle_names(store, root, &carried.names, None)?;
+        report.names_unfit = settled.unfit as u64;
+        let roster = Subject::Roster(OrganisationId::of_key(root));
+        if settled.changed() && !report.touched.contains(&roster) {
+            report.touched.push(roster);
         }
         let restores = carried.restores.iter().filter(|bytes| Restored::open(bytes, key).is_ok());
         ledger_log::keep_restores(store, restores.map(|bytes| bytes.to_vec()))?;

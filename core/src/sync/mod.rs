@@ -22,9 +22,11 @@ mod ledger_time;
 mod log_alarm;
 mod log_watch;
 mod log_wire;
+mod names;
 mod opened;
 mod pass;
 mod put_off;
+mod received;
 mod round_plan;
 mod rounds;
 #[cfg(test)]
@@ -39,6 +41,8 @@ mod key_tests;
 mod leaving_tests;
 #[cfg(test)]
 mod log_tests;
+#[cfg(test)]
+mod names_tests;
 #[cfg(test)]
 mod opened_tests;
 #[cfg(test)]
@@ -60,8 +64,10 @@ pub use log_wire::{
     LogAnswer, LogReply, LogReplyHead, LogRequest, MOST_ENTRIES, MOST_SIZES, answer_log, open_log_reply,
     open_log_request, seal_log_reply,
 };
+pub use names::{NamesSettled, names_said, renew_names, settle_after, settle_names};
 pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouched};
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
+pub use received::received_from_revoked;
 pub use rounds::Rounds;
 pub use session::CLOCK_AHEAD;
 pub use session::Session;

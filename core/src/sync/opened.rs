@@ -10,6 +10,7 @@ use std::ops::Range;
 use std::sync::{Arc, OnceLock};
 
 use super::answer::{AnswerError, CERTIFICATES_VERSION};
+use super::names::MOST_NAMES;
 use super::wire::{Change, Parts, RequestBulk, RequestHead, inflate, open_request, parts, request_digest};
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
@@ -320,6 +321,7 @@ fn check_bounds(asked: &RequestBulk) -> Result<(), AnswerError> {
     bounded("receipts", &asked.asks, MOST_ASKS)?;
     bounded("photographs", &asked.photos, MOST_PHOTOS)?;
     bounded("documents", &asked.whole, MOST_DOCUMENTS)?;
+    bounded("names", &asked.names, MOST_NAMES)?;
     if asked.changes.len() > MOST_CHANGES {
         return Err(too_much("changes"));
     }

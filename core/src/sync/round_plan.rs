@@ -9,6 +9,7 @@ use std::sync::Arc;
 use super::SyncError;
 use super::allowance::{Allowance, Over};
 use super::answer::{AnswerError, CERTIFICATES_VERSION, load, survey};
+use super::names;
 use super::opened::OpenedRequest;
 use super::session::DOCUMENTS_PER_ROUND;
 use super::wire::{CHANGES_PER_ROUND, CertificateList, Change, Later, ReplyBulk, parts};
@@ -273,8 +274,8 @@ impl Plan<'_> {
         Ok(())
     }
 
-    /// Adds the certificates if the device knows another version of the list: all of them, or only its own
-    /// certificate if the device receives nothing else.
+    /// Adds the certificates and the names of people if the device knows another version of the list: all of
+    /// them, or only its own certificate if the device receives nothing else.
     pub(super) fn add_certificates(
         &self,
         store: &dyn Store,
@@ -291,6 +292,9 @@ impl Plan<'_> {
             };
             let certificates = certificates.into_iter().map(serde_bytes::ByteBuf::from).collect();
             work.bulk.certificates = Some(CertificateList { version, certificates });
+            if *scope != Scope::Nothing {
+                work.bulk.names = Some(names::given(store)?);
+            }
         }
         Ok(())
     }

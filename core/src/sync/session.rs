@@ -12,6 +12,7 @@ use super::difference::{
 };
 use super::keys::{known_up_to, take_statements};
 use super::leaving::{Leaving, leaving, note_given, take_off};
+use super::names::{MOST_NAMES, encoded, settle_names};
 use super::put_off::PutOff;
 use super::session_report::{Step, SyncReport};
 use super::wire::{
@@ -21,9 +22,11 @@ use super::wire::{
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, DeviceKey, OrganisationKeys, PublicKey};
-use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::ids::{DeviceId, Digest, EntryId, OrganisationId, Subject};
 use crate::log::Receipt;
-use crate::store::{Scope, Store, StoreError, Write, organisation_keys, writes_of};
+use crate::store::{
+    NAMES, Names, OWN_NAMES, Scope, Store, StoreError, Write, name_rows, organisation_keys, writes_of,
+};
 use crate::tree::tree_of;
 
 /// The name of the value that holds the cursor.
@@ -101,6 +104,9 @@ pub struct Session {
     leaving_in_vain: bool,
     /// The number of bytes of changes for the next request.
     budget: usize,
+    /// Whether the roster or the names of people may have changed since the names were last settled. A session
+    /// settles them once in any case, because an earlier one may have been cut off before it did.
+    names_unsettled: bool,
 }
 
 impl Session {
@@ -116,6 +122,7 @@ impl Session {
             asked_in_passing: false,
             leaving_in_vain: false,
             budget: FIRST_CHANGES,
+            names_unsettled: true,
         }
     }
 
@@ -147,6 +154,8 @@ impl Session {
         let (mut sent, mut in_passing, mut going) = (Vec::new(), Vec::new(), Vec::new());
         match &mut self.phase {
             Phase::Exchange => {
+                bulk.names = name_rows(store, OWN_NAMES)?;
+                bulk.names.truncate(MOST_NAMES);
                 for change in put_off.changes_to_send(store, self.budget)? {
                     let ids = CheckedChange::check(&change.bytes, change.subject)
                         .map(|checked| checked.entries().iter().map(|e| e.id).collect())
@@ -283,7 +292,13 @@ impl Session {
         if let Some(certificate) = &before {
             note_given(store, &Scope::of(certificate), Some(certificate))?;
         }
-        take_certificates(store, &bulk, &keys)?;
+        let names = store.value(NAMES)?;
+        self.report.names_unfit += take_certificates(store, &bulk, &keys)?;
+        if store.value(NAMES)? != names {
+            self.names_unsettled = true;
+            self.touch_roster();
+        }
+        self.settle(store)?;
         let scope = scope_of(store, &outstanding.device, &keys)?;
         note_given(store, &scope, None)?;
         take_photos(store, &outstanding.photos, &bulk.photos)?;
@@ -465,12 +480,34 @@ impl Session {
         held: bool,
     ) -> Result<(), StoreError> {
         let new = store.commit(&writes_of(checked, subject, held))?;
+        self.names_unsettled |= matches!(subject, Subject::Roster(_));
         self.report.received += new.len() as u64;
         // An entry of a car stands in the documents of car and visit; it is new in the store only once.
         if !checked.entries().is_empty() && !self.report.touched.contains(&subject) {
             self.report.touched.push(subject);
         }
         Ok(())
+    }
+
+    /// Deletes the names that the roster no longer keeps, as far as something new came.
+    fn settle(&mut self, store: &mut dyn Store) -> Result<(), StoreError> {
+        if !self.names_unsettled {
+            return Ok(());
+        }
+        let settled = settle_names(store, &self.root, &[], None)?;
+        self.names_unsettled = false;
+        if settled.changed() {
+            self.touch_roster();
+        }
+        Ok(())
+    }
+
+    /// Notes that people may be shown by other names, which shells read again with the roster.
+    fn touch_roster(&mut self) {
+        let roster = Subject::Roster(OrganisationId::of_key(&self.root));
+        if !self.report.touched.contains(&roster) {
+            self.report.touched.push(roster);
+        }
     }
 
     fn set_aside(
@@ -532,6 +569,7 @@ impl Session {
             }
             Phase::Reconcile { .. } => {
                 self.take_messages(store, bulk, now)?;
+                self.settle(store)?;
                 if self.compared_epoch != Some(head.cursor.epoch) {
                     // The server was restored during the comparison. What it answered before, about entries
                     // outside the scope and about photographs too, it may have lost since.
@@ -624,19 +662,29 @@ impl Session {
     }
 }
 
+/// Stores the office's list of certificates and names. Returns the number of names that do not fit.
 fn take_certificates(
     store: &mut dyn Store,
     bulk: &ReplyBulk,
     keys: &OrganisationKeys,
-) -> Result<(), SyncError> {
-    let Some(list) = &bulk.certificates else { return Ok(()) };
+) -> Result<u64, SyncError> {
+    let Some(list) = &bulk.certificates else { return Ok(0) };
     for bytes in &list.certificates {
         if let Ok(certificate) = Certificate::open(bytes, keys) {
             take_certificate(store, &certificate, bytes, keys, Word::OfTheServer)?;
         }
     }
-    store.commit(&[Write::Value { key: CERTIFICATES, value: &list.version.to_be_bytes() }])?;
-    Ok(())
+    let version = list.version.to_be_bytes();
+    let mut writes = vec![Write::Value { key: CERTIFICATES, value: &version }];
+    // A name that does not fit its commitment is kept nowhere, not even aside.
+    let names = bulk.names.as_ref().map(|rows| Names::of(rows.iter().cloned()));
+    let unfit = bulk.names.iter().flatten().filter(|row| !row.fits()).count();
+    let rows = names.map(|names| encoded(&names.rows().cloned().collect::<Vec<_>>())).transpose()?;
+    if let Some(rows) = &rows {
+        writes.push(Write::Value { key: NAMES, value: rows });
+    }
+    store.commit(&writes)?;
+    Ok(unfit as u64)
 }
 
 /// Records which of the photographs asked about the server holds, including those it was believed to hold but

@@ -29,6 +29,9 @@ pub struct SyncReport {
     pub put_off: Option<String>,
     /// The number of parts of replies that were refused here and put into quarantine.
     pub set_aside: u64,
+    /// The number of people's names that the server sent and that do not fit the entries. They are not kept, and
+    /// the people are shown by their codes.
+    pub names_unfit: u64,
     /// Device clock minus server clock, in milliseconds.
     pub ahead_millis: i64,
     /// Whether the records had to be reconciled document by document.

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use std::io::{Read as _, Write as _};
 
 use crate::clock::UtcMillis;
-use crate::entry::{DeviceKey, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{DeviceKey, EntryError, OrganisationKey, PersonName, PublicKey, cbor, open_addressed};
 use crate::ids::{Digest, EntryId, Subject};
 use crate::store::SetDigest;
 
@@ -75,6 +75,9 @@ pub struct RequestBulk {
     /// way.
     #[serde(rename = "l", default, skip_serializing_if = "Option::is_none")]
     pub most: Option<u32>,
+    /// The names of people that the server is not known to hold.
+    #[serde(rename = "n", default, skip_serializing_if = "Vec::is_empty")]
+    pub names: Vec<PersonName>,
 }
 
 /// The bytes of a change or of a reconciling message, with the document they belong to.
@@ -112,6 +115,10 @@ pub struct ReplyBulk {
     /// The certificate list and its version, if the device knows another version.
     #[serde(rename = "k", default, skip_serializing_if = "Option::is_none")]
     pub certificates: Option<CertificateList>,
+    /// The names of people, all that the server holds, with the certificates. A server of an earlier version
+    /// sends none, which is not an empty list.
+    #[serde(rename = "n", default, skip_serializing_if = "Option::is_none")]
+    pub names: Option<Vec<PersonName>>,
     /// All documents with the digest of their entries.
     #[serde(rename = "s", default, skip_serializing_if = "Vec::is_empty")]
     pub survey: Vec<Surveyed>,

@@ -11,11 +11,11 @@ use super::chain::Chains;
 use super::editions::Editions;
 use super::formulas::Formulas;
 use super::near::Brief;
+use super::people::Person;
 use super::site::SiteView;
 use crate::Message;
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
-use crate::entry::site_facts::Operator;
 use crate::entry::{Certificate, Entry, Role};
 use crate::ids::{DeviceId, Digest, OperatorId};
 use crate::procedure::{Procedure, Procedures};
@@ -97,7 +97,7 @@ impl Standing {
 }
 
 static NO_DEVICES: BTreeMap<DeviceId, DeviceFacts> = BTreeMap::new();
-static NO_PEOPLE: BTreeMap<OperatorId, Operator> = BTreeMap::new();
+static NO_PEOPLE: BTreeMap<OperatorId, Person> = BTreeMap::new();
 
 /// The input of a fold besides the visit's entries.
 #[derive(Clone, Copy, Debug)]
@@ -118,8 +118,8 @@ pub struct Context<'a> {
     pub track: &'a [Recorded<'a>],
     /// Devices by their keys.
     pub devices: &'a BTreeMap<DeviceId, DeviceFacts>,
-    /// People by their codes, from the roster.
-    pub people: &'a BTreeMap<OperatorId, Operator>,
+    /// People by their codes, from the roster and the names beside it.
+    pub people: &'a BTreeMap<OperatorId, Person>,
     /// The chains of all entries held here, for finding gaps. Without them only this visit's entries are
     /// examined.
     pub chains: Option<&'a Chains>,

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::context::Standing;
 use super::fold_context::{Attested, FoldContext};
+use super::people::NameStanding;
 use super::watch::HandoverView;
 use crate::calc::product::{EmergencyGuide, Product};
 use crate::clock::UtcMillis;
@@ -23,6 +24,9 @@ pub struct PersonView {
     pub operator: OperatorId,
     /// The person's name, or the code if the name is unknown.
     pub name: String,
+    /// Whether the person's name was removed at the office.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub name_removed: bool,
     /// The number of entries.
     pub entries: usize,
 }
@@ -181,6 +185,11 @@ fn people(ledger: &FoldContext<'_>) -> Vec<PersonView> {
         .map(|(operator, entries)| PersonView {
             operator: operator.clone(),
             name: ledger.name(operator),
+            name_removed: ledger
+                .ctx
+                .people
+                .get(operator)
+                .is_some_and(|known| known.name_is == NameStanding::Removed),
             entries,
         })
         .collect()

@@ -3,17 +3,15 @@
 //! The rules for slots are those of a visit. If entries disagree, the one claimed last is used and the slot
 //! is listed in `disputed`.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use super::expected::{ExpectedCar, PapersSent};
 use super::slots::Slots;
 use crate::authority::Judged;
 use crate::calc::product::{EmergencyGuide, Product};
-use crate::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
-use crate::entry::{Slot, Statement, under};
-use crate::ids::{OperatorId, SiteId};
+use crate::entry::site_facts::{Contact, Hose, Instrument, SealStock, SiteProfile, Tank};
+use crate::entry::{Slot, Statement};
+use crate::ids::SiteId;
 use crate::units::Amount;
 
 /// A site as it is known.
@@ -118,18 +116,6 @@ impl SiteView {
     pub fn hose(&self, name: &str) -> Option<&Hose> {
         self.hoses.iter().find(|h| same_name(&h.name, name))
     }
-}
-
-/// Returns the people of a roster document by their codes. The order of entries and duplicates do not matter.
-pub fn people<'a>(entries: impl IntoIterator<Item = Judged<'a>>) -> BTreeMap<OperatorId, Operator> {
-    let slots = Slots::fold(entries);
-    slots
-        .names_under(under::OPERATORS)
-        .filter_map(|slot| match slots.latest(slot)?.claim? {
-            Statement::Operator(operator) => Some((operator.operator.clone(), operator.clone())),
-            _ => None,
-        })
-        .collect()
 }
 
 /// Returns a name without outer blanks and in one case, for comparison.

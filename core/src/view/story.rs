@@ -170,7 +170,7 @@ impl<'a> FoldContext<'a> {
                 whole_of(value).and_then(|count| u64::try_from(count).ok()).map_or_else(none, Arg::Count)
             }
             Shape::Time => whole_of(value).map_or_else(none, |at| Arg::typed(self.shown(UtcMillis(at)))),
-            Shape::Table | Shape::Entries | Shape::Items => {
+            Shape::Table | Shape::Entries | Shape::Items | Shape::Commitments => {
                 Arg::Count(value.as_array().map_or(0, Vec::len) as u64)
             }
             Shape::Words(vocabulary) => {
@@ -196,6 +196,7 @@ impl<'a> FoldContext<'a> {
             | Shape::Key
             | Shape::Procedure
             | Shape::File
+            | Shape::Commitment
             | Shape::Nonce => Arg::typed(match value.as_bytes() {
                 Some(bytes) => to_hex(bytes.get(..4).unwrap_or(bytes)),
                 None => typed.get(..8).unwrap_or(typed).to_owned(),

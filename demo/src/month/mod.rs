@@ -238,6 +238,7 @@ fn describe(
         Draft::of(Statement::Operator(Operator {
             operator: OperatorId(code.to_owned()),
             name: format!("{} (invented)", code[..1].to_uppercase() + &code[1..]),
+            named: None,
             trained_on: "2026-02-01".to_owned(),
             active: true,
         }))

@@ -122,6 +122,12 @@ pub fn carry_in(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput,
     for why in &report.refused {
         text.push_str(&format!("\nset aside: {why}"));
     }
+    if report.names_unfit > 0 {
+        text.push_str(&format!(
+            "\n{} names do not fit the entries; they were not taken.",
+            report.names_unfit
+        ));
+    }
     for kind in &report.contradictions {
         text.push_str(&format!(
             "\nWARNING: {} Both signed notes are kept here; records are untouched.",

@@ -252,6 +252,8 @@ fn read_field(
         | Shape::Key
         | Shape::Procedure
         | Shape::File
+        | Shape::Commitment
+        | Shape::Commitments
         | Shape::Sites
         | Shape::ProcedureText
         | Shape::Nonce => text.into(),

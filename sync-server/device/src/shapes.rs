@@ -56,6 +56,8 @@ pub fn described(shape: Shape) -> String {
         | Shape::Key
         | Shape::Procedure
         | Shape::File
+        | Shape::Commitment
+        | Shape::Commitments
         | Shape::Sites
         | Shape::ProcedureText
         | Shape::Nonce => "filled in by the program".to_owned(),

@@ -235,6 +235,12 @@ fn told(
             report.set_aside
         ));
     }
+    if report.names_unfit > 0 {
+        text.push_str(&format!(
+            "\n{} names from the office do not fit the entries about these people; their codes are shown.",
+            report.names_unfit
+        ));
+    }
     for why in &photos.put_off {
         text.push_str(&format!("\nA photograph was not taken for now: {why}"));
     }
@@ -264,6 +270,7 @@ fn told(
         "log": log.json(),
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
+        "names_unfit": report.names_unfit,
         "differing": differing_names(report),
         "left": report.left.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "put_off": report.put_off,

@@ -29,6 +29,7 @@ pub mod language;
 pub mod late;
 pub mod ledger;
 pub mod month;
+pub mod name_removal;
 pub mod names;
 pub mod office_database;
 pub mod office_signer;

@@ -7,11 +7,11 @@
 
 use farsiding_core::book::{Book, BookError, BookParts, Draft};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{DeviceKey, OrganisationKey};
+use farsiding_core::entry::{DeviceKey, OrganisationKey, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{EntryId, OperatorId, Subject, VisitId};
 use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
-use farsiding_core::sync::ledger_time;
+use farsiding_core::sync::{ledger_time, renew_names, settle_names};
 
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
@@ -117,6 +117,7 @@ pub fn sign_all(
     let store = own_connection(&folder.ledger_place())?;
     let parts = BookParts { store, key, clock: Box::new(clock.clone()), randomness: Box::new(randomness) };
     let mut book = Book::open(parts);
+    let gives_names = drafts.iter().any(|draft| matches!(draft.says, Statement::Operator(_)));
     let by = OperatorId(by.to_owned()).in_bounds();
     let made = book.append(subject, drafts, &by)?;
     // The leaves in the log are added right afterwards. If the power fails in between, the next start adds
@@ -127,6 +128,13 @@ pub fn sign_all(
         .map(|entry| Write::Leaf { entry: *entry, received_at: now, about: Some(subject) })
         .collect();
     ledger.commit(&leaves)?;
+    if matches!(subject, Subject::Roster(_)) {
+        // A name given or removed here is the office's own, and devices are told that its list is another one.
+        let settled = settle_names(ledger, &organisation.public(), &[], Some(now))?;
+        if gives_names && !settled.changed() {
+            renew_names(ledger, now)?;
+        }
+    }
     ledger_log::publish(ledger, organisation, now)?;
     Ok(made)
 }

@@ -9,9 +9,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::entry::{AnyTime, OrganisationKeys, Trusts as _, cbor};
 use farsiding_core::evidence::packet::{
     CERTIFICATES, DESCRIPTION, ENGLISH, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, KEYS, KeyStatements,
-    LARGEST_ATTACHMENT, LARGEST_RECORD, LAST_ENTRY, LOG, Listed, PAGES, PROCEDURE, PROCEDURE_WORDS, Parts,
-    RECEIPTS, Refolded, SEAL, Seal, SealedEntries, VIEW, last_entry_proof, photo_name, placeholder, refold,
-    seal,
+    LARGEST_ATTACHMENT, LARGEST_RECORD, LAST_ENTRY, LOG, Listed, NAMES, PAGES, PROCEDURE, PROCEDURE_WORDS,
+    Parts, RECEIPTS, Refolded, SEAL, Seal, SealedEntries, VIEW, last_entry_proof, photo_name, placeholder,
+    refold, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::{Procedure, Procedures};
@@ -35,6 +35,7 @@ fn what_is(name: &str, bytes: &[u8]) -> Message {
         CERTIFICATES => "packet-file-certificates",
         RECEIPTS => "packet-file-receipts",
         KEYS => "packet-file-keys",
+        NAMES => "packet-file-names",
         LOG => "packet-file-log",
         VIEW => "packet-file-view",
         LAST_ENTRY => "packet-file-last-entry",

@@ -9,16 +9,16 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::authority::Authority;
 use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Opened, OrganisationKey, PublicKey, Slot, Statement, under};
+use farsiding_core::entry::{Entry, Opened, OrganisationKey, PersonName, PublicKey, Slot, Statement, under};
 use farsiding_core::evidence::heads::Heads;
 use farsiding_core::evidence::packet::{
     Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, SeenBefore, Token,
-    VisitHead, people_named,
+    VisitHead, people_known, people_named,
 };
 use farsiding_core::evidence::{Checkpoint, Receipt, merkle};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OrganisationId, Subject, VisitId};
-use farsiding_core::store::{LogRows, Store, StoreError, StoredCheckpoint};
-use farsiding_core::view::{is_of_the_track, opened_of, rested_on};
+use farsiding_core::store::{LogRows, Store, StoreError, StoredCheckpoint, kept_names};
+use farsiding_core::view::{NameStanding, is_of_the_track, opened_of, rested_on};
 use serde_bytes::ByteBuf;
 
 use super::witnessed::witnessed;
@@ -131,7 +131,10 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
     }
     let named: BTreeSet<String> = people_named(visit.iter().chain(&car).map(|p| &p.entry))
         .into_iter()
-        .map(|operator| format!("operator/{operator}"))
+        .flat_map(|operator| {
+            // With what was said of a person goes that the name was removed.
+            [Slot::operator(&operator), Slot::name_forgotten(&operator)].map(|slot| slot.to_string())
+        })
         .collect();
     let organisation = OrganisationId::of_key(&source.key.public());
     // Everything known of the keys that people used for signing in this stay is included, so that the
@@ -167,7 +170,7 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
     let log = log(source, &stay, &visit, all)?;
     let photos_elsewhere = photos_elsewhere(source.store, &stay, &visit, last)?;
     let chains = chains(source.store, &visit, all().map(|placed| &placed.entry))?;
-    Ok(Parts {
+    let mut parts = Parts {
         entries: Entries {
             format: FORMAT.to_owned(),
             stay,
@@ -181,7 +184,22 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
         },
         receipts: receipts(source, &visit)?,
         log: Log { chains, photos_elsewhere, ..log },
-    })
+        names: Vec::new(),
+    };
+    parts.names = names(source, &parts)?;
+    Ok(parts)
+}
+
+/// Returns the names that the packet shows: those of the people in its entries, as far as the office keeps them.
+fn names(source: &PacketSource<'_>, parts: &Parts) -> Result<Vec<PersonName>, PacketError> {
+    let kept = kept_names(source.store)?;
+    let people = people_known(parts, source.key.keys());
+    let rows: BTreeSet<&PersonName> = people
+        .values()
+        .filter(|person| person.name_is == NameStanding::NotHere)
+        .filter_map(|person| kept.row(&person.said.named?))
+        .collect();
+    Ok(rows.into_iter().cloned().collect())
 }
 
 fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, PacketError> {

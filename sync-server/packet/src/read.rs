@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, ENTRIES, FRONT, Files, KEYS, LARGEST_ATTACHMENT, LAST_ENTRY, LOG, PAGES, PhotoFile,
+    CERTIFICATES, ENTRIES, FRONT, Files, KEYS, LARGEST_ATTACHMENT, LAST_ENTRY, LOG, NAMES, PAGES, PhotoFile,
     RECEIPTS, SEAL, VIEW,
 };
 use farsiding_core::ids::Digest;
@@ -20,7 +20,8 @@ pub const LARGEST_FILE: usize = 1024 * 1024 * 1024;
 const ALL_ATTACHMENTS: usize = 1024 * 1024 * 1024;
 const MOST_ATTACHMENTS: usize = 10_000;
 /// The attachments whose bytes are kept. Of the others only the digest is kept.
-const KEPT: [&str; 10] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
+const KEPT: [&str; 11] =
+    [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, NAMES, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
 /// The largest total size of the kept attachments, in bytes.
 const ALL_KEPT: usize = 64 * 1024 * 1024;
 

@@ -10,7 +10,8 @@ use std::collections::BTreeMap;
 use farsiding_core::entry::{AnyTime, OrganisationKeys};
 use farsiding_core::evidence::packet::{
     CERTIFICATES, Certificates, CheckReport, Code, ENGLISH, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log,
-    PROCEDURE, PROCEDURE_WORDS, Parts, RECEIPTS, Receipts, SEAL, Seal, placeholder_of, read_part,
+    NAMES, NamesFile, PROCEDURE, PROCEDURE_WORDS, Parts, RECEIPTS, Receipts, SEAL, Seal, placeholder_of,
+    read_part,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -94,6 +95,10 @@ fn again(
         certificates: read_part::<Certificates>(CERTIFICATES, record(CERTIFICATES))?,
         receipts: read_part::<Receipts>(RECEIPTS, record(RECEIPTS))?,
         log: read_part::<Log>(LOG, record(LOG))?,
+        names: match files.records.get(NAMES) {
+            Some(bytes) => NamesFile::from_bytes(bytes)?.names,
+            None => Vec::new(),
+        },
     };
     let mut description = Vec::new();
     let mut photographs = BTreeMap::new();

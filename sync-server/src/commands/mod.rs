@@ -15,6 +15,7 @@ pub(crate) mod mail;
 pub(crate) mod open_log;
 pub(crate) mod packet;
 pub(crate) mod papers;
+pub(crate) mod people;
 pub(crate) mod procedure;
 pub(crate) mod quarantine;
 pub(crate) mod serve;

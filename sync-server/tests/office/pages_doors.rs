@@ -121,6 +121,7 @@ const RULES: &[Rule] = &[
     ("POST", "/office/people/confirm", Administer, 422),
     ("POST", "/office/people/end", Administer, 422),
     ("POST", "/office/people/left", Administer, 422),
+    ("POST", "/office/people/forget", Administer, 422),
     ("POST", "/office/people/rules", Administer, 422),
     ("GET", "/office/devices/{device}", Read, 200),
     ("POST", "/office/devices/{device}", Administer, 422),

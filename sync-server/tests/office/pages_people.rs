@@ -10,7 +10,7 @@ use farsiding_core::store::{Durability, SqliteStore, Store as _};
 use farsiding_testkit::Dice;
 
 use super::pages_stage::{Scene, Session, text};
-use super::stage::Device;
+use super::stage::{Device, farsiding};
 
 const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
 
@@ -138,4 +138,50 @@ fn the_rules_are_decided_on_the_page_or_by_command_and_reach_the_phone() {
     assert_eq!(rights_of(&operator), Some(vec![Right::Record, Right::Read]));
     assert_ne!(operator.run(&["rules", "act", "no"]).0, 0, "only the office decides");
     assert!(rules(&scene.phone).signature_required);
+}
+
+/// The name is deleted at the office and on the phone, the page and the command say so, the audit has the reason, and
+/// the name stands nowhere in the office's ledger file.
+#[test]
+fn a_name_is_removed_with_a_reason_and_goes_from_office_and_phone() {
+    let scene = Scene::set();
+    let office = Session::office(&scene.server);
+    let clerk = Device::new(&scene.folder.path().join("clerk"), "clerk");
+    clerk.yes(&["enrol", &scene.server.code("clerk", &["--role", "office"]).1]);
+    let name = "Quillon Example (invented)";
+    clerk.yes(&["person", "quill", name]);
+    clerk.yes(&["person", "wren", "Wren Example (invented)"]);
+    clerk.yes(&["sync"]);
+    scene.phone.yes(&["sync"]);
+    assert!(office.page("/office/people").contains(name));
+    let people = |device: &Device| device.yes(&["people"])["people"].to_string();
+    assert!(people(&scene.phone).contains(name));
+    let forget =
+        |person: &str, why: &str| office.send("/office/people/forget", &[("person", person), ("why", why)]);
+    assert_eq!(forget("quill", " ").status, 422);
+    assert_eq!(forget("nobody", "asked for it").status, 404);
+    assert_eq!(forget("quill", "asked for it").status, 303);
+    assert_eq!(forget("quill", "again").status, 409);
+    let page = office.page("/office/people");
+    assert!(!page.contains(name) && page.contains("name removed"), "{page}");
+    assert!(page.contains("Wren Example (invented)"), "only that name went");
+    assert!(people(&scene.phone).contains(name), "the phone was not told yet");
+    for device in [&scene.phone, &clerk] {
+        device.yes(&["sync"]);
+        let told = people(device);
+        assert!(!told.contains(name) && told.contains("removed"), "{told}");
+    }
+    let audit = office.page("/office/audit");
+    assert!(audit.contains("removed a name") && audit.contains("asked for it"), "{audit}");
+    // The command does the same, while the server runs.
+    let data = scene.server.data.to_str().unwrap();
+    let command = |why: &str| {
+        farsiding(&["people", "forget", "--data", data, "wren", "--why", why]).output().unwrap().status.code()
+    };
+    assert_eq!((command(" "), command("asked for it"), command("again")), (Some(3), Some(0), Some(3)));
+    let listed = farsiding(&["people", "list", "--data", data]).output().unwrap();
+    let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
+    assert_eq!(listed.matches("name removed at the office").count(), 2, "{listed}");
+    scene.phone.yes(&["sync"]);
+    assert!(!people(&scene.phone).contains("Wren Example"));
 }

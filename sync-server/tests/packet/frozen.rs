@@ -16,7 +16,7 @@ use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{AnyTime, Entry, OrganisationKeys, PublicKey, cbor, open_envelope};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, ENTRIES, Entries, LOG, Parts, RECEIPTS, SEAL, Seal, VIEW, keys_of, refold,
+    CERTIFICATES, ENTRIES, Entries, LOG, NAMES, NamesFile, Parts, RECEIPTS, SEAL, Seal, VIEW, keys_of, refold,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -54,6 +54,10 @@ fn view_of_packet(file: &Path, key: &PublicKey) -> serde_json::Value {
         certificates: cbor::decode(record(CERTIFICATES)).unwrap(),
         receipts: cbor::decode(record(RECEIPTS)).unwrap(),
         log: cbor::decode(record(LOG)).unwrap(),
+        names: match apart.files.records.get(NAMES) {
+            Some(bytes) => NamesFile::from_bytes(bytes).unwrap().names,
+            None => Vec::new(),
+        },
     };
     serde_json::to_value(refold(&parts, key, &Procedures::built_in().unwrap()).view).unwrap()
 }

@@ -11,6 +11,7 @@ mod keys;
 mod languages;
 mod large;
 mod lines;
+mod names;
 mod papers;
 mod procedure;
 mod repainted;
@@ -203,7 +204,8 @@ fn an_attachment_that_inflates_without_end_is_refused() {
 fn hostile_records_give_lines_and_no_crash() {
     let good_files = take_apart(&good().0).unwrap().files;
     let procedures = Procedures::built_in().unwrap();
-    for name in ["entries.cbor", "certificates.cbor", "receipts.cbor", "log.cbor", "seal.cbor"] {
+    for name in ["entries.cbor", "certificates.cbor", "receipts.cbor", "log.cbor", "names.cbor", "seal.cbor"]
+    {
         let whole = &good_files.records[name];
         for at in (0..whole.len()).step_by(whole.len() / 20 + 1) {
             let mut flipped = whole.clone();

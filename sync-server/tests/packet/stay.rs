@@ -250,6 +250,15 @@ impl Synthetic {
         self.office.sync(&mut self.yard);
     }
 
+    /// Records something about the people and brings it to the office.
+    #[allow(dead_code, reason = "the example that shares this file does not call it")]
+    pub fn on_the_roster(&mut self, says: Statement) {
+        let roster = Subject::Roster(OrganisationId::of_key(&self.office.key.public()));
+        let operator = self.yard.operator.clone();
+        self.yard.book.append(roster, vec![Draft::of(says)], &operator).unwrap();
+        self.office.sync(&mut self.yard);
+    }
+
     /// Records something about another car and brings it to the office.
     pub fn something_elsewhere(&mut self) {
         self.yard.says(self.other, vec![Statement::Remark { text: "later, elsewhere".into() }]);
@@ -323,6 +332,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
             Statement::Operator(Operator {
                 operator: OperatorId("WREN".into()),
                 name: "W. Invented".into(),
+                named: None,
                 trained_on: String::new(),
                 active: true,
             }),

@@ -18,7 +18,7 @@ SECONDS, MEMORY = 12, 400 << 20
 
 
 # The attachments that are named, but photographs and this format's text.
-NAMED = {"entries.cbor", "certificates.cbor", "log.cbor", "receipts.cbor", "keys.cbor", "last-entry.tlog-proof", "pages.txt",
+NAMED = {"entries.cbor", "certificates.cbor", "log.cbor", "receipts.cbor", "keys.cbor", "names.cbor", "last-entry.tlog-proof", "pages.txt",
          "front.cbor", "view.json", "procedure.toml", "procedure.ftl", "seal.cbor"}
 logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 

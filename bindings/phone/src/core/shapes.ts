@@ -8,7 +8,6 @@ import type { GuidedVisit, Position } from "./views.generated";
 export type * from "./views.generated";
 export type {
   ItemView as TallyItem,
-  Operator as Person,
   Statement as KnownStatement,
 } from "./views.generated";
 

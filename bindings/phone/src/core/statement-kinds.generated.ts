@@ -76,6 +76,7 @@ export const STATEMENT_KINDS = [
   "contact",
   "seal_stock",
   "operator",
+  "name_forgotten",
   "person_key",
   "person_key_confirmed",
   "person_key_ended",
@@ -224,6 +225,8 @@ export type FieldShape =
   | "amount"
   | "car_number"
   | "coded"
+  | "commitment"
+  | "commitments"
   | "count"
   | "date"
   | "defect"

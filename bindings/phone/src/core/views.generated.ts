@@ -1212,6 +1212,16 @@ export type Met = {
   /** The entry that met it last, where it is one that can be named. */
   by: Attribution | null, };
 
+/** The office removed a person's name: whoever holds name and salt of these commitments deletes them. */
+export type NameForgotten = {
+  /** The person's code. */
+  person: OperatorId,
+  /** The commitments of all names that the roster held of the person. */
+  named: Array<Digest>, };
+
+/** Where a person's name comes from, or why there is none. */
+export type NameStanding = "open" | "kept" | "not_here" | "removed";
+
 /** The degree to which an entry is confirmed by the person it names. */
 export type Named = "by_phone" | "held" | "own_hand" | "hand_not_confirmed" | "hand_not_theirs";
 
@@ -1281,8 +1291,13 @@ export type Opened = {
 export type Operator = {
   /** The person's short code. */
   operator: OperatorId,
-  /** The name. */
+  /**
+   * The name as typed, in drafts and in entries of earlier versions. Entries made since hold an empty text
+   * here, which earlier versions read as a person without a name, and `named` in its place.
+   */
   name: string,
+  /** The commitment to the name, see [`super::PersonName`]. */
+  named?: Digest,
   /** The date of the last training, `YYYY-MM-DD`; empty if unknown. */
   trained_on?: string,
   /** Whether the person belongs to the organisation now. */
@@ -1423,6 +1438,19 @@ export type PeopleHere = {
   /** Whether a key can be created: the device is enrolled, and the shell has passed in its secret. */
   can_make: boolean, };
 
+/** A person of the organisation as known here. */
+export type Person = {
+  /** The person's short code. */
+  operator: OperatorId,
+  /** The name, or the code if no name is known here. */
+  name: string,
+  /** Where the name comes from. */
+  name_is: NameStanding,
+  /** The date of the last training, `YYYY-MM-DD`; empty if unknown. */
+  trained_on?: string,
+  /** Whether the person belongs to the organisation now. */
+  active: boolean, };
+
 /** A person's own signing key. */
 export type PersonKey = {
   /** The person's code. */
@@ -1438,6 +1466,8 @@ export type PersonView = {
   operator: OperatorId,
   /** The person's name, or the code if the name is unknown. */
   name: string,
+  /** Whether the person's name was removed at the office. */
+  name_removed?: boolean,
   /** The number of entries. */
   entries: number, };
 
@@ -2153,7 +2183,7 @@ export type Statement = { "opened": Opened } | { "paper": Paper } | { "clock": {
     /** Which test. */
     test: TestDate,
     /** When it is due, `YYYY-MM` or `YYYY`. */
-    due: string, } } | { "site": SiteProfile } | { "tank": Tank } | { "instrument": Instrument } | { "hose": Hose } | { "contact": Contact } | { "seal_stock": SealStock } | { "operator": Operator } | { "person_key": PersonKey } | { "person_key_confirmed": {
+    due: string, } } | { "site": SiteProfile } | { "tank": Tank } | { "instrument": Instrument } | { "hose": Hose } | { "contact": Contact } | { "seal_stock": SealStock } | { "operator": Operator } | { "name_forgotten": NameForgotten } | { "person_key": PersonKey } | { "person_key_confirmed": {
     /** Whose. */
     person: OperatorId,
     /** Which key. */

@@ -709,8 +709,10 @@ public protocol BookProtocol: AnyObject, Sendable {
     func passOver(visit: String, blocker: String, why: String, `operator`: String) throws  -> [String]
 
     /**
-     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+     * The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+     * `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+     * code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+     * one. `trained_on` is a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
@@ -1462,8 +1464,10 @@ open func passOver(visit: String, blocker: String, why: String, `operator`: Stri
 }
 
     /**
-     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+     * The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+     * `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+     * code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+     * one. `trained_on` is a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.

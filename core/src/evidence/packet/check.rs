@@ -12,11 +12,12 @@ use super::front;
 use super::keys_check;
 use super::last_entry;
 use super::log_check;
+use super::names::{self, NamesFile};
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{CheckReport, Code, shown};
 use super::seal::{Seal, SealedEntries};
-use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
+use super::{CERTIFICATES, ENTRIES, LOG, NAMES, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{sealed as sealing, times, whole};
 use crate::clock::UtcMillis;
 use crate::entry::{AnyTime, Entry, EntryError, OrganisationKeys, PublicKey, Statement, Trusts, hint_of};
@@ -143,6 +144,7 @@ pub fn check_with(
     keys_check::check(files, &parts, &keys, against, &mut report);
     last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
+    names::check(&parts, &opened, &mut report);
     front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);
     match fold {
         Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
@@ -240,7 +242,12 @@ fn parts(files: &Files, report: &mut CheckReport) -> Option<Parts> {
     let certificates = part(files, CERTIFICATES, |b| read::<Certificates>(CERTIFICATES, b), report);
     let receipts = part(files, RECEIPTS, |b| read::<Receipts>(RECEIPTS, b), report);
     let log = part(files, LOG, Log::from_bytes, report);
-    Some(Parts { entries: entries?, certificates: certificates?, receipts: receipts?, log: log? })
+    let names = match files.records.contains_key(NAMES) {
+        true => part(files, NAMES, NamesFile::from_bytes, report).map(|file| file.names),
+        false => None,
+    };
+    let names = names.unwrap_or_default();
+    Some(Parts { entries: entries?, certificates: certificates?, receipts: receipts?, log: log?, names })
 }
 
 /// The valid entries by id, and the number of invalid ones.

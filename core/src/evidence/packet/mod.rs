@@ -4,7 +4,7 @@
 //! [`FORMAT.md`](../FORMAT.md), in the folder above, describes all of it for readers who have never seen this
 //! program. This module holds the forms of the attachments (`parts`), the fold from them (`refold`), the seal
 //! (`seal`), the facts of the first page (`front`), and the checks with their codes (`check`, `log_check`,
-//! `devices`, `times`, `whole`, `last_entry`, `witnesses`, `sealed`, `report`). The PDF file, its pages, and
+//! `names`, `devices`, `times`, `whole`, `last_entry`, `witnesses`, `sealed`, `report`). The PDF file, its pages, and
 //! the reading of a ledger are in `farsiding-server`'s `packet`.
 
 mod check;
@@ -13,6 +13,7 @@ mod front;
 mod keys_check;
 mod last_entry;
 mod log_check;
+mod names;
 mod parts;
 mod refold;
 mod report;
@@ -26,11 +27,12 @@ pub use check::{Files, OtherNote, PhotoFile, check, check_with};
 pub use front::{ENGLISH, Fact, Front, OWN_WORDS, OwnWords, Said, Standing, quotes, told_in_full};
 pub use keys_check::{KeyStatements, keys_of};
 pub use last_entry::last_entry_proof;
+pub use names::NamesFile;
 pub use parts::{
     Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, SeenBefore,
     Token, VisitHead, read as read_part,
 };
-pub use refold::{Refolded, people_named, refold};
+pub use refold::{Refolded, people_known, people_named, refold};
 pub use report::{CheckLine, CheckReport, Code, Outcome};
 pub use seal::{Listed, Seal, SealedEntries, placeholder, placeholder_of, seal};
 pub use witnesses::{OutsideTime, Stamped, Witnessed, outside_time, stamped, witnesses};
@@ -45,6 +47,8 @@ pub const ENTRIES: &str = "entries.cbor";
 pub const CERTIFICATES: &str = "certificates.cbor";
 /// The attachment with the root key's statements about the organisation's keys; absent if there are none.
 pub const KEYS: &str = "keys.cbor";
+/// The attachment with the names of people that their entries commit to; absent if there are none.
+pub const NAMES: &str = "names.cbor";
 /// The attachment with the office's receipts.
 pub const RECEIPTS: &str = "receipts.cbor";
 /// The attachment with the proofs from the log and the chains of the devices.
@@ -69,12 +73,13 @@ pub const PROCEDURE_WORDS: &str = "procedure.ftl";
 /// The attachment with the organisation's seal over the whole file.
 pub const SEAL: &str = "seal.cbor";
 /// The attachments that contain records.
-const RECORDS: [&str; 12] = [
+const RECORDS: [&str; 13] = [
     ENTRIES,
     CERTIFICATES,
     RECEIPTS,
     LOG,
     KEYS,
+    NAMES,
     VIEW,
     LAST_ENTRY,
     FRONT,

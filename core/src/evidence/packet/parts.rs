@@ -5,9 +5,10 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_bytes::ByteBuf;
 
+use super::names::NamesFile;
 use super::{FORMAT, LARGEST_RECORD};
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, cbor};
+use crate::entry::{EntryError, PersonName, cbor};
 use crate::ids::{DeviceId, Digest, EntryId, Subject, VisitId};
 use crate::tree::LogLeaf;
 
@@ -175,7 +176,7 @@ pub struct Log {
     pub photos_elsewhere: Vec<(Digest, u64)>,
 }
 
-/// The four CBOR attachments in decoded form.
+/// The four CBOR attachments in decoded form, and the names beside them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Parts {
     /// The entries.
@@ -186,6 +187,8 @@ pub struct Parts {
     pub receipts: Receipts,
     /// The proofs from the log.
     pub log: Log,
+    /// The names of the people in the entries, in ascending order of their commitments.
+    pub names: Vec<PersonName>,
 }
 
 /// The size in bytes up to which the number of data items in a record is not limited.
@@ -284,12 +287,16 @@ impl Parts {
     ///
     /// # Errors
     /// [`PartsError::Unwritable`] if encoding fails.
-    pub fn files(&self) -> Result<[(&'static str, Vec<u8>); 4], PartsError> {
-        Ok([
+    pub fn files(&self) -> Result<Vec<(&'static str, Vec<u8>)>, PartsError> {
+        let mut files = vec![
             (super::ENTRIES, write(&self.entries)?),
             (super::CERTIFICATES, write(&self.certificates)?),
             (super::RECEIPTS, write(&self.receipts)?),
             (super::LOG, write(&self.log)?),
-        ])
+        ];
+        if !self.names.is_empty() {
+            files.push((super::NAMES, write(&NamesFile { names: self.names.clone() })?));
+        }
+        Ok(files)
     }
 }

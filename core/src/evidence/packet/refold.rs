@@ -12,7 +12,8 @@ use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Statement, Trusts};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId};
 use crate::procedure::Procedures;
-use crate::view::{self, Chains, Context, DeviceFacts, Editions, Recorded, SiteView, VisitView};
+use crate::store::Names;
+use crate::view::{self, Chains, Context, DeviceFacts, Editions, Person, Recorded, SiteView, VisitView};
 
 /// The decoded entries of a packet, and the record folded from them.
 #[derive(Debug)]
@@ -65,7 +66,7 @@ pub fn refold(parts: &Parts, organisation: &dyn Trusts, procedures: &Procedures)
     });
     let authority = Authority::of(certificates.values().cloned(), true).at(at);
     let on_roster = authority.roster(roster.iter().map(with_time));
-    let people: BTreeMap<OperatorId, _> = view::people(on_roster.iter().copied());
+    let people = view::people(on_roster.iter().copied(), &Names::of(parts.names.iter().cloned()));
     let editions = Editions::fold(on_roster.iter().copied(), &Editions::default());
     let authority = authority.clone().with_roster(on_roster);
     let site_view = site_id.map(|id| SiteView::fold(Some(id), authority.site(site.iter().map(with_time))));
@@ -121,6 +122,21 @@ fn chains<'a>(parts: &Parts, visit: &[Entry], besides: impl Iterator<Item = &'a 
         }
     }
     chains
+}
+
+/// Returns the people of a packet's roster as the fold shows them. A caller that makes a packet asks this, so that
+/// it attaches the names that are shown and no others.
+pub fn people_known(parts: &Parts, organisation: &dyn Trusts) -> BTreeMap<OperatorId, Person> {
+    let roster = open_all(&parts.entries.roster);
+    let received: BTreeMap<EntryId, UtcMillis> =
+        parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
+    let certificates = parts.certificates.certificates.iter();
+    let opened = certificates.filter_map(|bytes| Certificate::open(bytes, organisation).ok());
+    let visit = open_all(&parts.entries.visit);
+    let at = visit.iter().filter_map(|entry| received.get(&entry.id)).max().copied().unwrap_or(UtcMillis(0));
+    let authority = Authority::of(opened, true).at(at);
+    let judged = authority.roster(roster.iter().map(|entry| (entry, received.get(&entry.id).copied())));
+    view::people(judged, &Names::of(parts.names.iter().cloned()))
 }
 
 /// Returns everybody named in these entries: their authors, and the people in handovers.

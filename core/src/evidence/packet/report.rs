@@ -112,6 +112,12 @@ pub enum Code {
     BackdatedReceipt,
     /// An entry claims a time after its arrival at the office.
     ClaimedAfterReceived,
+    /// The names of people.
+    Names,
+    /// A name is not the one that its entry commits to.
+    AlteredName,
+    /// A name belongs to nobody whom the entries name.
+    ForeignName,
     /// The photographs.
     Photos,
     /// A photograph's bytes differ from the signed digest.

@@ -145,10 +145,12 @@ fn any_value(shape: Shape, (text, amount, at, byte): &(String, Amount, UtcMillis
         | Shape::Visit
         | Shape::Site
         | Shape::Nonce => id(16),
-        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo | Shape::File => id(32),
+        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo | Shape::File | Shape::Commitment => {
+            id(32)
+        }
         Shape::ProcedureText => json!(text),
         Shape::Sites => json!(vec![id(16); usize::from(byte % 4)]),
-        Shape::Entries => json!(vec![id(32); usize::from(byte % 4)]),
+        Shape::Entries | Shape::Commitments => json!(vec![id(32); usize::from(byte % 4)]),
         Shape::Items => json!(vec!["cover_bolts"; usize::from(byte % 4)]),
         Shape::LastEntry => json!({ "seq": byte, "entry": id(32) }),
         Shape::PhotoFile => json!({ "sha256": id(32), "length": byte, "media": text }),

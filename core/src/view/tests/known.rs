@@ -337,6 +337,7 @@ fn the_roster_gives_names_and_old_training_is_pointed_out() {
         Statement::Operator(crate::entry::site_facts::Operator {
             operator: OperatorId("op-a".into()),
             name: "A. Example".into(),
+            named: None,
             trained_on: trained_on.into(),
             active: true,
         })
@@ -346,7 +347,7 @@ fn the_roster_gives_names_and_old_training_is_pointed_out() {
     let procedures = Procedures::built_in().unwrap();
     let mut overdue = |trained_on: &str| {
         office.says(person(trained_on));
-        let people = people(all(&office.knows));
+        let people = people(all(&office.knows), &crate::store::Names::default());
         let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
         let ctx = Context { people: &people, ..Context::at(UtcMillis(phone.now), &procedures) };
         let view = fold(&recorded, &ctx);

@@ -227,8 +227,17 @@ fn certificates_names_and_receipts_stand_beside_each_entry() {
     let person = crate::entry::site_facts::Operator {
         operator: OperatorId("op-a".into()),
         name: "A. Example".into(),
+        named: None,
         trained_on: String::new(),
         active: true,
+    };
+    let person = crate::view::Person {
+        operator: person.operator.clone(),
+        name: person.name.clone(),
+        name_is: crate::view::NameStanding::Open,
+        trained_on: String::new(),
+        active: true,
+        said: person,
     };
     let people = BTreeMap::from([(OperatorId("op-a".into()), person)]);
     let procedures = Procedures::built_in().unwrap();

@@ -374,10 +374,15 @@ log-instrument = Instrument { $name } for { $measures }, span { $span }.
 log-hose = Hose { $name } for { $service }.
 log-contact = Contact, { $role }: { $name }, { $telephone }.
 log-seal_stock = Seals { $from } to { $to } issued.
-log-operator = { $operator } is { $name }.
+log-operator =
+    { $named ->
+        [0] { $operator } is { $name }.
+       *[other] { $operator } is on the roster; the name is kept beside it.
+    }
 log-person_key = { $person } made a PIN key on this phone ({ $key }).
 log-person_key_confirmed = Key { $key } of { $person } confirmed.
 log-person_key_ended = Key { $key } of { $person } ended.
+log-name_forgotten = The name of { $person } was removed at the office.
 log-held_by = This phone is now held by { $person }.
 log-admitted = Late entry { $entry } admitted.
 log-rules = Rules of the organization set: PIN { $unlocking }.

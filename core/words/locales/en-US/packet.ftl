@@ -100,6 +100,7 @@ packet-person =
          [one] { $count } entry
         *[other] { $count } entries
     }
+packet-name-removed = { $code } (name removed at the office)
 packet-person-code =
     { $name } ({ $code }), { $count ->
          [one] { $count } entry
@@ -428,6 +429,7 @@ packet-file-entries = the signed entries, byte for byte
 packet-file-certificates = the devices' certificates
 packet-file-receipts = the office's receipts
 packet-file-keys = what the root said of the organization's keys
+packet-file-names = names of people, with the salts that prove them
 packet-file-log = places in the log, checkpoints, chains
 packet-file-view = the folded record, for programs
 packet-file-last-entry = the last entry's place in the log, as C2SP tlog-proof

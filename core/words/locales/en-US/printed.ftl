@@ -154,6 +154,7 @@ printed-heading-carried = Left for the next visit
 
 printed-heading-people = People, devices, times
 printed-gap = GAP: { $says }
+printed-name-removed = { $name } (name removed at the office)
 printed-entries =
     { $count ->
         [one] { $name }: { $count } entry

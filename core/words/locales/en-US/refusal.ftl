@@ -29,6 +29,7 @@ refusal-of-later-version = A later version wrote this. Update the app.
 refusal-entry-too-large = The entry is too long. Shorten the text.
 refusal-no-reason = Give a reason. An entry that replaces another needs one.
 refusal-person-code = A person’s code has 1 to { $most } visible characters and no space at either end.
+refusal-person-name = A person’s name has at most { $most } bytes. Shorten it.
 refusal-skip-without-reason = Give a reason to skip the step.
 refusal-done-later = The time it was done is later than now. Correct the time.
 refusal-done-before-visit = The time it was done is before this visit began. Correct the time, or record when the car was placed.

@@ -227,6 +227,13 @@ verify-receipts =
         *[other] { $count } receipts hold. They cover { $here } of the stay's { $all } entries
     }
 verify-backdated-receipt = a receipt says { $at }, but the log received an entry it covers at { $received }
+verify-names =
+    { $count ->
+         [one] { $count } name is the one that its entry commits to
+        *[other] { $count } names are those that their entries commit to
+    }
+verify-altered-name = the name for { $named } is not the one that the entry commits to
+verify-foreign-name = the name for { $named } belongs to nobody whom the entries name
 verify-photos =
     { $count ->
          [one] { $count } photograph is byte for byte the one signed for

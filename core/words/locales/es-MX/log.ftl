@@ -371,10 +371,15 @@ log-instrument = Instrumento { $name } para { $measures }, alcance { $span }.
 log-hose = Manguera { $name } para { $service }.
 log-contact = Contacto, { $role }: { $name }, { $telephone }.
 log-seal_stock = Sellos { $from } a { $to } entregados.
-log-operator = { $operator } es { $name }.
+log-operator =
+    { $named ->
+        [0] { $operator } es { $name }.
+       *[other] { $operator } está en la lista de personas; el nombre se guarda aparte.
+    }
 log-person_key = { $person } creó una clave de NIP en este teléfono ({ $key }).
 log-person_key_confirmed = Clave { $key } de { $person } confirmada.
 log-person_key_ended = Clave { $key } de { $person } terminada.
+log-name_forgotten = El nombre de { $person } se eliminó en la oficina.
 log-held_by = Este teléfono lo tiene ahora { $person }.
 log-admitted = Entrada tardía { $entry } admitida.
 log-rules = Reglas de la organización definidas: NIP { $unlocking }.

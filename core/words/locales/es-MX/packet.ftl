@@ -100,6 +100,7 @@ packet-person =
          [one] { $count } anotación
         *[other] { $count } anotaciones
     }
+packet-name-removed = { $code } (nombre eliminado en la oficina)
 packet-person-code =
     { $name } ({ $code }), { $count ->
          [one] { $count } anotación
@@ -428,6 +429,7 @@ packet-file-entries = las anotaciones firmadas, byte por byte
 packet-file-certificates = los certificados de los dispositivos
 packet-file-receipts = los acuses de recibo de la oficina
 packet-file-keys = lo que dijo la raíz sobre las claves de la organización
+packet-file-names = nombres de personas, con las sales que los prueban
 packet-file-log = lugares en la bitácora, puntos de verificación, cadenas
 packet-file-view = el registro resultante, para programas
 packet-file-last-entry = el lugar de la última anotación en la bitácora, como C2SP tlog-proof

@@ -154,6 +154,7 @@ printed-heading-carried = Para la próxima visita
 
 printed-heading-people = Personas, dispositivos, horas
 printed-gap = HUECO: { $says }
+printed-name-removed = { $name } (nombre eliminado en la oficina)
 printed-entries =
     { $count ->
         [one] { $name }: { $count } entrada

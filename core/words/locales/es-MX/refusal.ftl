@@ -29,6 +29,7 @@ refusal-of-later-version = Una versión posterior escribió esto. Actualice la a
 refusal-entry-too-large = La entrada es demasiado larga. Acorte el texto.
 refusal-no-reason = Dé una razón. Una entrada que reemplaza a otra la necesita.
 refusal-person-code = El código de una persona tiene de 1 a { $most } caracteres visibles, sin espacio en los extremos.
+refusal-person-name = El nombre de una persona tiene como máximo { $most } bytes. Acórtelo.
 refusal-skip-without-reason = Dé una razón para omitir el paso.
 refusal-done-later = La hora en que se hizo es posterior a ahora. Corrija la hora.
 refusal-done-before-visit = La hora en que se hizo es anterior al inicio de la visita. Corrija la hora, o registre cuándo se colocó el carro.

@@ -227,6 +227,13 @@ verify-receipts =
         *[other] { $count } acuses de recibo son válidos. Cubren { $here } de las { $all } anotaciones de la estadía
     }
 verify-backdated-receipt = un acuse de recibo dice { $at }, pero la bitácora recibió una anotación que cubre en { $received }
+verify-names =
+    { $count ->
+         [one] { $count } nombre es el que compromete su anotación
+        *[other] { $count } nombres son los que comprometen sus anotaciones
+    }
+verify-altered-name = el nombre para { $named } no es el que la anotación compromete
+verify-foreign-name = el nombre para { $named } no es de nadie a quien nombren las anotaciones
 verify-photos =
     { $count ->
          [one] { $count } fotografía es byte por byte la firmada

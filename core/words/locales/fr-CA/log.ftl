@@ -371,10 +371,15 @@ log-instrument = Instrument { $name } pour { $measures }, étendue { $span }.
 log-hose = Flexible { $name } pour { $service }.
 log-contact = Personne à joindre, { $role } : { $name }, { $telephone }.
 log-seal_stock = Scellés { $from } à { $to } remis.
-log-operator = { $operator } est { $name }.
+log-operator =
+    { $named ->
+        [0] { $operator } est { $name }.
+       *[other] { $operator } est sur la liste des personnes; le nom est gardé à part.
+    }
 log-person_key = { $person } a créé une clé de NIP sur ce téléphone ({ $key }).
 log-person_key_confirmed = Clé { $key } de { $person } confirmée.
 log-person_key_ended = Clé { $key } de { $person } terminée.
+log-name_forgotten = Le nom de { $person } a été retiré au bureau.
 log-held_by = Ce téléphone est maintenant tenu par { $person }.
 log-admitted = Inscription tardive { $entry } admise.
 log-rules = Règles de l’organisation établies : NIP { $unlocking }.

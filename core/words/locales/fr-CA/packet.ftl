@@ -100,6 +100,7 @@ packet-person =
          [one] { $count } entrée
         *[other] { $count } entrées
     }
+packet-name-removed = { $code } (nom retiré au bureau)
 packet-person-code =
     { $name } ({ $code }), { $count ->
          [one] { $count } entrée
@@ -428,6 +429,7 @@ packet-file-entries = les entrées signées, octet pour octet
 packet-file-certificates = les certificats des appareils
 packet-file-receipts = les accusés de réception du bureau
 packet-file-keys = ce que la racine a dit des clés de l'organisation
+packet-file-names = noms de personnes, avec les sels qui les prouvent
 packet-file-log = places dans le journal, points de contrôle, chaînes
 packet-file-view = le registre résultant, pour les programmes
 packet-file-last-entry = la place de la dernière entrée dans le journal, en C2SP tlog-proof

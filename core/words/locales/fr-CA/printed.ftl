@@ -154,6 +154,7 @@ printed-heading-carried = Pour la prochaine visite
 
 printed-heading-people = Personnes, appareils, heures
 printed-gap = LACUNE : { $says }
+printed-name-removed = { $name } (nom retiré au bureau)
 printed-entries =
     { $count ->
         [one] { $name } : { $count } entrée

@@ -29,6 +29,7 @@ refusal-of-later-version = Une version plus récente a écrit ceci. Mettre l’a
 refusal-entry-too-large = L’inscription est trop longue. Raccourcir le texte.
 refusal-no-reason = Donner une raison. Une inscription qui en remplace une autre l’exige.
 refusal-person-code = Le code d’une personne compte de 1 à { $most } caractères visibles, sans espace aux extrémités.
+refusal-person-name = Le nom d’une personne compte au plus { $most } octets. Le raccourcir.
 refusal-skip-without-reason = Donner une raison pour sauter l’étape.
 refusal-done-later = L’heure où c’était fait est à venir. Corriger l’heure.
 refusal-done-before-visit = L’heure où c’était fait précède le début de la visite. Corriger l’heure, ou inscrire quand le wagon a été placé.

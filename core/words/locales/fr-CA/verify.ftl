@@ -227,6 +227,13 @@ verify-receipts =
         *[other] { $count } accusés de réception sont valides. Ils couvrent { $here } des { $all } entrées du séjour
     }
 verify-backdated-receipt = un accusé de réception dit { $at }, mais le journal a reçu une entrée qu'il couvre le { $received }
+verify-names =
+    { $count ->
+         [one] { $count } nom est celui que son entrée engage
+        *[other] { $count } noms sont ceux que leurs entrées engagent
+    }
+verify-altered-name = le nom pour { $named } n'est pas celui que l'entrée engage
+verify-foreign-name = le nom pour { $named } n'est celui d'aucune personne nommée par les entrées
 verify-photos =
     { $count ->
          [one] { $count } photographie est octet pour octet celle qui est signée

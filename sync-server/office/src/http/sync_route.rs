@@ -12,7 +12,7 @@ use axum::response::{IntoResponse as _, Response};
 use farsiding_core::entry::{self, Statement};
 use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
 use farsiding_core::store::{self, ApplyError, StoreError};
-use farsiding_core::sync::{Answer, OpenedRequest, Rounds, newest_signed};
+use farsiding_core::sync::{Answer, OpenedRequest, Rounds, newest_signed, settle_after};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::door;
@@ -142,6 +142,11 @@ fn answer_together<'q>(
         }
     }
     let replies = rounds.answer(writing, &mut |answer, entry| told.note(answer, entry))?;
+    let requests = taking.iter().filter_map(|at| waiting.get(*at)).map(|round| &round.request);
+    let settled = settle_after(writing, &office.key.public(), requests.zip(&replies), office.now());
+    if let Err(error) = settled {
+        tracing::error!(%error, "the names of people could not be settled; the devices send them again");
+    }
     for (at, reply) in taking.into_iter().zip(replies) {
         if let Some(answer) = answers.get_mut(at) {
             *answer = Some(reply.map_err(RequestError::from));

@@ -7,12 +7,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::{Authority, Judged};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::site_facts::Operator;
 use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::{
-    self, Brief, Context, DeviceFacts, Editions, Formulas, HistoryLine, Recorded, SiteView, VisitView,
+    self, Brief, Context, DeviceFacts, Editions, Formulas, HistoryLine, Person, Recorded, SiteView, VisitView,
 };
 
 use super::IndexError;
@@ -26,7 +25,7 @@ pub struct Surroundings<'r> {
     formulas: &'r Formulas,
     authority: Authority,
     devices: BTreeMap<DeviceId, DeviceFacts>,
-    people: BTreeMap<OperatorId, Operator>,
+    people: BTreeMap<OperatorId, Person>,
     editions: Editions,
     sites: BTreeMap<SiteId, SiteView>,
     now: UtcMillis,
@@ -93,7 +92,7 @@ impl<'r> Surroundings<'r> {
             held.extend(reader.entries_of(roster)?);
         }
         let on_roster = authority.roster(held.iter().map(Held::received));
-        let people = view::people(on_roster.iter().copied());
+        let people = view::people(on_roster.iter().copied(), &reader.names()?);
         let editions = Editions::fold(on_roster, &Editions::default());
         let devices = authority.devices().iter().map(|(device, known)| (*device, known.into())).collect();
         let sites = BTreeMap::new();

@@ -43,6 +43,8 @@ struct Touched {
     cars: BTreeSet<CarId>,
     sites: BTreeSet<SiteId>,
     people: bool,
+    /// Whether a person's name was removed, so that stays that are over must not show it any longer.
+    names: bool,
 }
 
 impl Touched {
@@ -155,6 +157,7 @@ impl Index {
         let told: BTreeSet<Subject> = entries.iter().map(|entry| entry.body.about).chain(subjects).collect();
         told.into_iter().filter(|subject| !papers(subject)).for_each(|subject| touched.add(subject));
         touched.cars.extend(entries.iter().filter_map(car_of_paper));
+        touched.names = entries.iter().any(|entry| matches!(entry.body.says, Statement::NameForgotten(_)));
         let mut runs = Runs::default();
         let transaction = keeping.transaction()?;
         for entry in &entries {
@@ -378,7 +381,9 @@ fn spread(index: &Connection, touched: &mut Touched) -> Result<(), IndexError> {
     for site in &touched.sites {
         index.execute("UPDATE stay SET stale = 1 WHERE site = ?1", [site.0])?;
     }
-    if touched.people {
+    if touched.names {
+        index.execute("UPDATE stay SET stale = 1", [])?;
+    } else if touched.people {
         index.execute("UPDATE stay SET stale = 1 WHERE released = 0", [])?;
     }
     Ok(())

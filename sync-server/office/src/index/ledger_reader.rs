@@ -9,7 +9,9 @@ use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, LastEntry, OrganisationKeys, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{KEY_STATEMENTS, Store as _, UNSOUND, bytes_at, read_key_statements};
+use farsiding_core::store::{
+    KEY_STATEMENTS, NAMES, Names, OWN_NAMES, Store as _, UNSOUND, bytes_at, read_key_statements, read_names,
+};
 use farsiding_core::view::Recorded;
 use farsiding_postgres::{PostgresStore, RawEntry};
 use rusqlite::{Connection, OpenFlags, OptionalExtension as _, Row};
@@ -463,6 +465,16 @@ impl LedgerReader {
         };
         let sql = "SELECT count(*) FROM photo WHERE here = 0";
         Ok(connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?)
+    }
+
+    /// Returns the names of people that the ledger keeps.
+    ///
+    /// # Errors
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
+    pub fn names(&self) -> Result<Names, IndexError> {
+        let (office, own) = (self.value(NAMES)?, self.value(OWN_NAMES)?);
+        let rows = read_names(office.as_deref()).into_iter().chain(read_names(own.as_deref()));
+        Ok(Names::of(rows))
     }
 
     /// Returns a named value of the ledger.

@@ -112,6 +112,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/people/confirm", post(people::confirm))
         .route("/office/people/end", post(people::end))
         .route("/office/people/left", post(people::left))
+        .route("/office/people/forget", post(people::forget))
         .route("/office/people/rules", post(people::rules))
         .route("/office/accounts", get(accounts::show))
         .route("/office/accounts/second-factor", post(accounts::require_factor))

@@ -12,7 +12,7 @@ use farsiding_core::book::{Draft, Roster};
 use farsiding_core::entry::site_facts::{Operator, Rules, Unlocking};
 use farsiding_core::entry::{Right, Statement};
 use farsiding_core::ids::{DeviceId, OperatorId, OrganisationId, Subject};
-use farsiding_core::view::{KeyAct, PersonKeyView};
+use farsiding_core::view::{KeyAct, NameStanding, Person, PersonKeyView};
 use farsiding_core::{Arg, Message, message};
 use farsiding_words::Words;
 use maud::{Markup, html};
@@ -23,6 +23,7 @@ use super::page_error::PageError;
 use super::sign_in::see_other;
 use crate::enrolment::narrowing;
 use crate::grants::right_message;
+use crate::name_removal::{self, NameRemovalError};
 use crate::office_signer;
 use crate::state::Office;
 
@@ -103,7 +104,7 @@ fn people_table(user: &OfficeUser, roster: &Roster, phone: &dyn Fn(&PersonKeyVie
     let w = user.words;
     html! {
         div.wide tabindex="0" role="region" aria-label=(w.say("office-people-people")) { table {
-            thead { tr { th scope="col" { (w.say("office-people-person")) } th scope="col" { (w.say("office-people-keys")) } th.no-print scope="col" { (w.say("office-people-end")) } th.no-print scope="col" { (w.say("office-people-leaves")) } } }
+            thead { tr { th scope="col" { (w.say("office-people-person")) } th scope="col" { (w.say("office-people-keys")) } th.no-print scope="col" { (w.say("office-people-end")) } th.no-print scope="col" { (w.say("office-people-leaves")) } th.no-print scope="col" { (w.say("office-people-name")) } } }
             tbody { @for code in codes {
                 @let mine: Vec<&PersonKeyView> = roster.keys.iter().filter(|key| key.person == *code).collect();
                 tr {
@@ -117,6 +118,7 @@ fn people_table(user: &OfficeUser, roster: &Roster, phone: &dyn Fn(&PersonKeyVie
                     td { @if mine.is_empty() { (w.say("office-people-no-key")) } @for key in &mine { (key_line(w, roster, key, &phone(key))) } }
                     td.no-print { @for key in mine.iter().filter(|key| key.ended.is_none()) { (end_form(user, key)) } }
                     td.no-print { @if roster.people.get(code).is_some_and(|person| person.active) { (left_form(user, code)) } }
+                    td.no-print { @if let Some(known) = roster.people.get(code) { (name_cell(user, known)) } }
                 }
             } }
         } }
@@ -156,6 +158,28 @@ fn end_form(user: &OfficeUser, key: &PersonKeyView) -> Markup {
             label.label for=(id) { (w.say("office-people-why")) }
             input.field id=(id) name="why" maxlength="200" required;
             button.key.stop type="submit" aria-label=(w.text(&message!("office-people-end-of", key = Arg::typed(&key.fingerprint)))) { (w.say("office-people-end-it")) }
+        }
+    }
+}
+
+/// Returns the form that removes a person's name, what stands in its place, or nothing for a name that stands in the
+/// entries themselves.
+fn name_cell(user: &OfficeUser, known: &Person) -> Markup {
+    let w = user.words;
+    let id = format!("forget-{}", known.operator);
+    html! {
+        @match known.name_is {
+            NameStanding::Removed => { (w.say("office-people-name-removed")) }
+            NameStanding::Open => { small { (w.say("office-people-name-open")) } }
+            NameStanding::Kept | NameStanding::NotHere => {
+                form.row method="post" action="/office/people/forget" {
+                    (csrf(user))
+                    input type="hidden" name="person" value=(known.operator);
+                    label.label for=(id) { (w.say("office-people-why")) }
+                    input.field id=(id) name="why" maxlength="200" required;
+                    button.key.stop type="submit" aria-label=(w.text(&message!("office-people-forget-of", code = Arg::typed(&known.operator.0)))) { (w.say("office-people-forget")) }
+                }
+            }
         }
     }
 }
@@ -312,7 +336,7 @@ pub async fn left(
     }
     let person = OperatorId(form.person);
     let roster = roster(&office).await?;
-    let known = roster.people.get(&person).cloned();
+    let known = roster.people.get(&person).map(|known| known.said.clone());
     let known = known.ok_or_else(|| PageError::NotThere(message!("office-people-no-such")))?;
     let mut drafts = vec![Draft::of(Statement::Operator(Operator { active: false, ..known }))];
     for key in roster.keys.iter().filter(|key| key.person == person && key.ended.is_none()) {
@@ -320,6 +344,42 @@ pub async fn left(
     }
     sign(&office, &user, drafts).await?;
     frame::note(&office, &user, "noted that somebody left", &format!("person:{person}")).await?;
+    Ok(see_other("/office/people"))
+}
+
+/// The form that names a person whose name is removed.
+#[derive(Debug, Deserialize)]
+pub struct Forgotten {
+    person: String,
+    #[serde(default)]
+    why: String,
+}
+
+/// `POST /office/people/forget`: deletes a person's name at the office, and tells devices to delete it.
+pub async fn forget(
+    State(office): State<Arc<Office>>,
+    CsrfForm { user, form, .. }: CsrfForm<Forgotten>,
+) -> Result<Response, PageError> {
+    let why = name_removal::reason(&form.why)
+        .map_err(|_| PageError::BadForm(message!("office-people-forget-why")))?;
+    let person = OperatorId(form.person);
+    let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
+    let (database, by, whom) = (Arc::clone(&office.database), user.name.clone(), person.clone());
+    let done = office
+        .on_ledger(move |ledger| {
+            let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            let stores = (&mut *database, ledger.store_mut());
+            name_removal::remove(&folder, stores, &key, &clock, (&whom, &by))
+        })
+        .await?;
+    done.map_err(|error| match error {
+        NameRemovalError::Unknown(_) => PageError::NotThere(message!("office-people-no-such")),
+        NameRemovalError::Open(_) => PageError::NotAllowed(message!("office-people-name-open")),
+        NameRemovalError::Before(_) => PageError::NotAllowed(message!("office-people-forgotten-before")),
+        error => PageError::failed(error),
+    })?;
+    let _ = office.hints.send(()); // an error only means that there are no listeners
+    frame::note(&office, &user, name_removal::DID, &name_removal::audited(&person, &why)).await?;
     Ok(see_other("/office/people"))
 }
 

@@ -66,6 +66,10 @@ pub(super) fn what_happened(facts: &mut Facts<'_>) {
         .map(|person| {
             let (name, code) = (person.name.as_message(), Arg::typed(person.operator.0.as_str()));
             match person.name == person.operator.0 {
+                true if person.name_removed => {
+                    let removed = message!("packet-name-removed", code = code);
+                    message!("packet-person", name = removed, count = person.entries)
+                }
                 true => message!("packet-person", name = name, count = person.entries),
                 false => message!("packet-person-code", name = name, code = code, count = person.entries),
             }

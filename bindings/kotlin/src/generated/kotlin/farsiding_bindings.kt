@@ -1798,8 +1798,10 @@ public interface BookInterface {
     fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+     * The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+     * `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+     * code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+     * one. `trained_on` is a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
@@ -2609,8 +2611,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
-     * is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
+     * The people of the organisation, as a JSON list of `{operator, name, name_is, trained_on?, active}`.
+     * `operator` is the code that entries name the person by, `name` the name or, where none is known here, the
+     * code; `name_is` says which: `open` or `kept` with a name, `not_here` or `removed` (at the office) without
+     * one. `trained_on` is a date `YYYY-MM-DD`.
      *
      * # Errors
      * None today.
