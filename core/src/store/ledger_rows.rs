@@ -305,7 +305,7 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
     use crate::store::contract::{VISIT, brought, signed};
-    use crate::store::{Batch, Durability, Ledger as _, LogRows as _, Round, SqliteStore, Store as _, Write};
+    use crate::store::{Batch, Durability, Ledger as _, Round, SqliteStore, Store as _, Write};
 
     fn filled(path: &str, rounds: u64) -> SqliteStore {
         let mut store = SqliteStore::open(path, Durability::WriteAheadLog).unwrap();

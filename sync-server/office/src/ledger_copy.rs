@@ -133,9 +133,6 @@ pub fn read_through(
         tables.push((table.name, sum));
     }
     let numbers = from.numbers()?;
-    if let Some(to) = to {
-        to.set_numbers(&numbers)?;
-    }
     let mut log = Walked::default();
     if must_be_whole {
         let total = from.count(&LEAVES)?;
@@ -154,6 +151,9 @@ pub fn read_through(
         if !went_on {
             return Err(CopyError::Stopped);
         }
+    }
+    if let Some(to) = to {
+        to.set_numbers(&numbers)?;
     }
     Ok(Contents { tables, numbers, log })
 }
