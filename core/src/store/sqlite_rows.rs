@@ -69,7 +69,8 @@ impl SqliteStore {
     pub fn dangling(&self) -> Result<Option<String>, StoreError> {
         let mut statement = self.connection.prepare("PRAGMA foreign_key_check")?;
         let found = statement.query_row([], |row| {
-            Ok(format!("{} (row {:?})", row.get::<_, String>(0)?, row.get::<_, Option<i64>>(1)?))
+            let number: Option<i64> = row.get(1)?;
+            Ok(format!("{} (row {})", row.get::<_, String>(0)?, number.unwrap_or(0)))
         });
         Ok(found.optional()?)
     }
