@@ -10,8 +10,8 @@ use clap::{Parser, Subcommand};
 use farsiding_host::CommandOutput;
 
 use crate::commands::{
-    account, audit, backup, calc, check, device, enrolment, export, keeping, keys, log, mail, open_log,
-    packet, papers, people, procedure, quarantine, serve, witness,
+    account, audit, backup, calc, check, device, enrolment, export, keeping, keys, log, mail, moving,
+    open_log, packet, papers, people, procedure, quarantine, serve, witness,
 };
 use crate::office_folder::OfficeArguments;
 use crate::outcome::{CommandError, EXIT_CODES};
@@ -46,6 +46,8 @@ enum Command {
     Backup(backup::BackupArguments),
     /// Restore a backup into a new folder. Devices then send again what they recorded after the backup.
     Restore(backup::RestoreArguments),
+    /// Move the ledger from the file in its folder into a PostgreSQL database, or back.
+    Move(moving::MoveArguments),
     /// Manage the accounts of the people who sign in to the office's pages.
     Account(account::AccountArguments),
     /// Check that nobody has altered the audit trail, the list of who looked at what.
@@ -101,6 +103,7 @@ impl Command {
             Command::Check(arguments) => arguments.office.json,
             Command::Backup(arguments) => arguments.office.json,
             Command::Restore(arguments) => arguments.json,
+            Command::Move(arguments) => arguments.office.json,
             Command::Account(arguments) => arguments.wants_json(),
             Command::Audit(arguments) => arguments.wants_json(),
             Command::People(arguments) => arguments.wants_json(),
@@ -133,6 +136,7 @@ impl Command {
             Command::Check(arguments) => check::run(&arguments),
             Command::Backup(arguments) => backup::run_backup(&arguments),
             Command::Restore(arguments) => backup::run_restore(&arguments),
+            Command::Move(arguments) => moving::run(&arguments),
             Command::Account(arguments) => account::run(&arguments),
             Command::Audit(arguments) => audit::run(&arguments),
             Command::People(arguments) => people::run(&arguments),

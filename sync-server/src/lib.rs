@@ -5,5 +5,6 @@
 
 pub mod command;
 mod commands;
+mod database_address;
 mod office_folder;
 mod outcome;

@@ -14,6 +14,7 @@ mod dependencies;
 mod documents;
 mod gate;
 mod hostile;
+mod moved;
 mod next_visit;
 mod order;
 mod restored;

@@ -17,6 +17,7 @@ mod contract_scope;
 mod contract_tests;
 mod error;
 mod ledger;
+pub mod ledger_rows;
 mod log_rows;
 mod memory;
 mod memory_scope;
@@ -27,6 +28,7 @@ mod sqlite;
 mod sqlite_heal;
 mod sqlite_ledger;
 mod sqlite_log;
+mod sqlite_rows;
 mod sqlite_scope;
 mod sqlite_take_off;
 #[cfg(test)]

@@ -17,7 +17,7 @@ use crate::ids::{CarId, Digest, EntryId, SiteId, Subject};
 type Outcome<T> = Result<T, rusqlite::Error>;
 
 /// The name of the value that holds the position of the last change in the feed.
-const FED: &str = "store/fed";
+pub(super) const FED: &str = "store/fed";
 
 /// The number of rows read per area and query while a page of the feed is collected.
 const ROWS_AT_ONCE: i64 = 512;

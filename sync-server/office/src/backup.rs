@@ -20,6 +20,8 @@ use sha2::{Digest as _, Sha256};
 
 use super::accounts::factor_key;
 use super::data_folder::{DataFolder, LOCK, PROBE};
+use super::ledger::LedgerPlace;
+use super::ledger_copy;
 use super::office_database::OfficeDatabase;
 use super::reading;
 use farsiding_host::private_file;
@@ -27,7 +29,21 @@ use farsiding_host::private_file;
 /// The name of the file list, which is written last.
 pub(super) const LIST: &str = "backup.json";
 /// Files and folders that are left out because they can be derived or are of no use after a restore.
-const LEFT_OUT: [&str; 7] = ["index.db", "uploads", "check.json", "backups.json", SNAPSHOTS, LOCK, PROBE];
+/// A ledger in a database becomes `ledger.db` in the backup, so that what names the database is left out as well.
+const LEFT_OUT: [&str; 10] = [
+    "index.db",
+    "uploads",
+    "check.json",
+    "backups.json",
+    SNAPSHOTS,
+    LOCK,
+    PROBE,
+    "ledger.database",
+    "ledger.arriving",
+    "ledger.moved",
+];
+/// The name of the ledger in a backup.
+const LEDGER: &str = "ledger.db";
 /// The folder for database snapshots while they are added to an archive.
 pub(super) const SNAPSHOTS: &str = ".snapshot";
 /// The folder of the photographs. Each photograph is named by its SHA-256 digest.
@@ -106,10 +122,6 @@ fn database_failed(path: &Path) -> impl FnOnce(rusqlite::Error) -> BackupError {
     |e| BackupError::File { path, why: e.to_string() }
 }
 
-/// Said when a backup is asked for of a folder whose ledger is elsewhere.
-pub const IN_DATABASE: &str = "its ledger is in a PostgreSQL database, which this backup would not contain; back up \
-                               that database by its own means (pg_dump, or a standby), and this folder beside it";
-
 /// Makes a backup of `data` in a new folder under `into`, named by the time.
 ///
 /// # Errors
@@ -120,10 +132,6 @@ pub fn back_up(
     now: UtcMillis,
     progress: Progress<'_>,
 ) -> Result<Outcome, BackupError> {
-    if data.has_database() {
-        let path = data.path().display().to_string();
-        return Err(BackupError::File { path, why: IN_DATABASE.to_owned() });
-    }
     private_file::make_private_folder(into).map_err(failed(into))?;
     let name = format!("backup-{}", now.rfc3339().replace(':', ""));
     let (done, making) = (into.join(&name), into.join(format!(".{name}.unfinished")));
@@ -132,7 +140,7 @@ pub fn back_up(
         return Err(BackupError::File { path: done.display().to_string(), why });
     }
     let before = newest(into);
-    let outcome = fill(data.path(), &making, before.as_ref(), now, progress)
+    let outcome = fill(data, &making, before.as_ref(), now, progress)
         .and_then(|outcome| fs::rename(&making, &done).map(|()| outcome).map_err(failed(&done)));
     match outcome {
         Ok(outcome) => {
@@ -158,7 +166,7 @@ fn newest(into: &Path) -> Option<(PathBuf, List)> {
 }
 
 fn fill(
-    data: &Path,
+    data: &DataFolder,
     making: &Path,
     before: Option<&(PathBuf, List)>,
     now: UtcMillis,
@@ -172,11 +180,11 @@ fn fill(
     let (total, mut files, mut linked) = (databases.len() + others.len(), BTreeMap::new(), 0);
     for (at, name) in databases.iter().chain(&others).enumerate() {
         progress(at, total, name);
-        let (from, to) = (data.join(name), making.join(name));
+        let (from, to) = (data.path().join(name), making.join(name));
         let folder = to.parent().unwrap_or(making);
         private_file::make_private_folder(folder).map_err(failed(folder))?;
         let listed = if name.ends_with(".db") {
-            snapshot(&from, &to)?;
+            snapshot(data, name, &to)?;
             digest_of(&to)?
         } else if let Some(listed) = link_from(before, name, &from, &to) {
             linked += 1;
@@ -206,14 +214,15 @@ fn fill(
 
 /// Returns the files of an unencrypted backup. The key of the second factors is left out, so that whoever
 /// finds the backup cannot decrypt the second factors in the database.
-pub(super) fn readable_files_of(data: &Path) -> Result<Vec<String>, BackupError> {
+pub(super) fn readable_files_of(data: &DataFolder) -> Result<Vec<String>, BackupError> {
     let mut names = files_of(data)?;
     names.retain(|name| name != factor_key::FILE);
     Ok(names)
 }
 
 /// Returns the paths, relative to the data folder, of everything that is backed up.
-pub(super) fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
+pub(super) fn files_of(folder: &DataFolder) -> Result<Vec<String>, BackupError> {
+    let data = folder.path();
     let (mut names, mut waiting) = (Vec::new(), vec![PathBuf::new()]);
     while let Some(folder) = waiting.pop() {
         let here = data.join(&folder);
@@ -234,12 +243,25 @@ pub(super) fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
             }
         }
     }
+    if folder.has_database() {
+        names.retain(|name| name != LEDGER);
+        names.push(LEDGER.to_owned());
+    }
     names.sort();
     Ok(names)
 }
 
-/// Writes a consistent copy of a database while others may be writing to it.
-pub(super) fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
+/// Writes a consistent copy of a database while others may be writing to it. The ledger may be in a database outside
+/// the folder.
+pub(super) fn snapshot(data: &DataFolder, name: &str, to: &Path) -> Result<(), BackupError> {
+    let from = &data.path().join(name);
+    if let LedgerPlace::Database { address, organisation } = data.ledger_place()
+        && name == LEDGER
+    {
+        let copied = ledger_copy::into_file((&address, organisation), to, &mut |_, _, _| true);
+        copied.map_err(|e| failed(from)(io::Error::other(e.to_string())))?;
+        return File::open(to).and_then(|file| file.sync_all()).map_err(failed(to));
+    }
     let connection = if reading::is_write_protected(from) {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
         Connection::open_with_flags(reading::uri(from).map_err(failed(from))?, flags)

@@ -138,14 +138,14 @@ fn fill(
 ) -> Result<Outcome, BackupError> {
     let file = BufWriter::with_capacity(256 * 1024, create(draft)?);
     let (outcome, file) = if recipients.is_empty() {
-        put_all((data, readable_files_of(data.path())?), file, now, progress, draft)?
+        put_all((data, readable_files_of(data)?), file, now, progress, draft)?
     } else {
         let keys = recipients.0.iter().map(|one| one as &dyn age::Recipient);
         let unusable =
             |why: &dyn std::fmt::Display| BackupError::Key(format!("it cannot be encrypted: {why}"));
         let encryptor = age::Encryptor::with_recipients(keys).map_err(|why| unusable(&why))?;
         let stream = encryptor.wrap_output(file).map_err(failed(draft))?;
-        let (outcome, stream) = put_all((data, files_of(data.path())?), stream, now, progress, draft)?;
+        let (outcome, stream) = put_all((data, files_of(data)?), stream, now, progress, draft)?;
         (outcome, stream.finish().map_err(failed(draft))?)
     };
     let file = file.into_inner().map_err(|why| failed(draft)(why.into_error()))?;
@@ -181,7 +181,7 @@ fn put_all<W: Write>(
             };
             let place = place.map_err(failed(folder))?;
             let copy = place.path().join("snapshot.db");
-            snapshot(&from, &copy)?;
+            snapshot(data, name, &copy)?;
             put(&mut stream, name, &copy, draft)?
         } else {
             put(&mut stream, name, &from, draft)?

@@ -10,6 +10,7 @@ use std::fs::{File, TryLockError};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
+use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{OrganisationKey, Trusts as _};
 use farsiding_core::ids::{OrganisationId, Randomness};
 
@@ -41,6 +42,12 @@ pub struct DataFolder {
 /// The file that names a database as the place of the ledger: the database's address on the first line, and on the
 /// second the organisation's id, under which its rows stand there. Without this file the ledger is `ledger.db`.
 const DATABASE: &str = "ledger.database";
+/// What [`DATABASE`] becomes when the ledger was moved into a file and the database is yet to be marked as left.
+const LEFT_DATABASE: &str = "ledger.database.left";
+/// The ledger that is moved into a file, until the folder names it.
+const ARRIVING: &str = "ledger.arriving.db";
+/// How the names of files begin that are left when a ledger is moved into a database.
+const MOVED: &str = "ledger.moved-";
 
 /// Reads where the ledger of a folder is.
 fn place_in(path: &Path) -> Result<LedgerPlace, String> {
@@ -51,17 +58,18 @@ fn place_in(path: &Path) -> Result<LedgerPlace, String> {
         }
         Err(error) => return Err(format!("{DATABASE} cannot be read: {error}")),
     };
+    let (address, organisation) = named_in(&text).ok_or_else(|| {
+        format!("{DATABASE} does not name a database and an organisation; put it back from its copy")
+    })?;
+    Ok(LedgerPlace::Database { address, organisation })
+}
+
+/// Reads the address of a database and the organisation's id.
+fn named_in(text: &str) -> Option<(String, OrganisationId)> {
     let mut lines = text.lines();
     let address = lines.next().map(str::trim).filter(|address| !address.is_empty());
     let organisation = lines.next().and_then(|id| OrganisationId::read(id.trim()).ok());
-    match (address, organisation) {
-        (Some(address), Some(organisation)) => {
-            Ok(LedgerPlace::Database { address: address.to_owned(), organisation })
-        }
-        _ => {
-            Err(format!("{DATABASE} does not name a database and an organisation; put it back from its copy"))
-        }
-    }
+    Some((address?.to_owned(), organisation?))
 }
 
 impl DataFolder {
@@ -112,8 +120,8 @@ impl DataFolder {
                 let who =
                     who.trim().parse().map_or_else(|_| String::new(), |id: u32| format!(" (process {id})"));
                 Err(self.refuse(&format!(
-                    "another farsiding server{who} runs on it; stop that one first, since two would each sign a \
-                     history of their own"
+                    "another farsiding server{who} runs on it, or its ledger is being moved; stop that one first, since \
+                     two would each sign a history of their own"
                 )))
             }
             Err(TryLockError::Error(error)) => Err(self.refuse(&format!("{LOCK} cannot be locked: {error}"))),
@@ -139,8 +147,25 @@ impl DataFolder {
     }
 
     fn with_its_ledger(self) -> Result<DataFolder, OfficeError> {
+        self.end_naming_of_file()?;
         let ledger = place_in(&self.path).map_err(|why| self.refuse(&why))?;
+        if matches!(&ledger, LedgerPlace::File(file) if !file.exists())
+            && let Some(moved) = self.moved_file()
+        {
+            return Err(self.refuse(&format!(
+                "its ledger was moved into a database, and {DATABASE}, which names that, is missing; put it back from its \
+                 copy ({moved} is the ledger as it was then)"
+            )));
+        }
         Ok(DataFolder { ledger, ..self })
+    }
+
+    /// Returns a file that was left when the ledger was moved into a database.
+    fn moved_file(&self) -> Option<String> {
+        let names = std::fs::read_dir(&self.path).ok()?.flatten();
+        names
+            .map(|entry| entry.file_name().to_string_lossy().into_owned())
+            .find(|name| name.starts_with(MOVED))
     }
 
     /// Names the database in which the ledger is from now on. A folder that has a ledger in a file keeps it there.
@@ -153,22 +178,100 @@ impl DataFolder {
         organisation: OrganisationId,
     ) -> Result<DataFolder, OfficeError> {
         if self.ledger_file().exists() {
-            let why =
-                "its ledger is in ledger.db, which is not moved into a database; begin with an empty folder";
+            let why = "its ledger is in ledger.db; move it with farsiding move --to, then start the server without --database \
+                 and FARSIDING_DATABASE";
             return Err(self.refuse(why));
         }
+        self.name_database(address, organisation)
+    }
+
+    /// Names a database as the place of the ledger, whatever file is in the folder. Returns once the name is on the
+    /// disk.
+    pub(super) fn name_database(
+        self,
+        address: &str,
+        organisation: OrganisationId,
+    ) -> Result<DataFolder, OfficeError> {
         let address = address.trim();
         if address.contains('\n') {
             return Err(self.refuse("the database's address has more than one line"));
         }
-        let file = self.path.join(DATABASE);
-        private_file::make_private(&file)
-            .and_then(|()| {
-                farsiding_host::whole_file::write(&file, format!("{address}\n{organisation}\n").as_bytes())
-            })
-            .map_err(|e| self.refuse(&format!("{DATABASE}: {e}")))?;
+        let (file, text) = (self.path.join(DATABASE), format!("{address}\n{organisation}\n"));
+        // The file appears with all its content, or not at all.
+        let written = if file.exists() {
+            farsiding_host::whole_file::write(&file, text.as_bytes())
+        } else {
+            private_file::write_new(&file, text.as_bytes())
+        };
+        written.map_err(|e| self.refuse(&format!("{DATABASE}: {e}")))?;
         let ledger = LedgerPlace::Database { address: address.to_owned(), organisation };
         Ok(DataFolder { ledger, ..self })
+    }
+
+    /// Names the file that arrived as the place of the ledger, by renaming the file that names the database.
+    pub(super) fn name_file(self) -> Result<DataFolder, OfficeError> {
+        std::fs::rename(self.path.join(DATABASE), self.path.join(LEFT_DATABASE))
+            .and_then(|()| private_file::sync_folder(&self.path))
+            .map_err(|e| self.refuse(&format!("the ledger was not moved: {DATABASE}: {e}")))?;
+        let folder = DataFolder { ledger: LedgerPlace::File(self.ledger_file()), ..self };
+        folder.end_naming_of_file()?;
+        Ok(folder)
+    }
+
+    /// Gives a ledger that arrived and is named its ordinary name. What was interrupted before that is done here.
+    fn end_naming_of_file(&self) -> Result<(), OfficeError> {
+        let arriving = self.arriving_file();
+        let is_named = !self.path.join(DATABASE).exists() && self.path.join(LEFT_DATABASE).exists();
+        if !is_named || self.ledger_file().exists() || !arriving.exists() {
+            return Ok(());
+        }
+        match std::fs::rename(arriving, self.ledger_file()) {
+            // Another command was faster.
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(()),
+            renamed => renamed.and_then(|()| private_file::sync_folder(&self.path)),
+        }
+        .map_err(|e| self.refuse(&format!("{ARRIVING} cannot be named ledger.db: {e}")))
+    }
+
+    /// Sets aside the file of a ledger that is in a database now. Nothing is lost, and nobody takes it for the ledger.
+    pub(super) fn put_old_file_away(&self, now: UtcMillis) -> Result<(), OfficeError> {
+        let file = self.ledger_file();
+        if !self.has_database() || !file.exists() {
+            return Ok(());
+        }
+        let away = self.path.join(format!("{MOVED}{}.db", now.rfc3339().replace(':', "")));
+        // What was written last may stand beside the file, while somebody reads it.
+        for end in ["-shm", "-wal", ""] {
+            let beside = |path: &Path| {
+                let mut name = path.as_os_str().to_owned();
+                name.push(end);
+                PathBuf::from(name)
+            };
+            match std::fs::rename(beside(&file), beside(&away)) {
+                Err(error) if error.kind() != std::io::ErrorKind::NotFound => {
+                    return Err(self.refuse(&format!("ledger.db cannot be set aside: {error}")));
+                }
+                _ => {}
+            }
+        }
+        private_file::sync_folder(&self.path).map_err(|e| self.refuse(&e.to_string()))
+    }
+
+    /// Returns the database that the ledger was moved out of and that is yet to be marked as left.
+    pub(super) fn left_database(&self) -> Option<(String, OrganisationId)> {
+        named_in(&std::fs::read_to_string(self.path.join(LEFT_DATABASE)).ok()?)
+    }
+
+    /// Forgets that database once it is marked.
+    pub(super) fn forget_left_database(&self) -> Result<(), OfficeError> {
+        std::fs::remove_file(self.path.join(LEFT_DATABASE))
+            .and_then(|()| private_file::sync_folder(&self.path))
+            .map_err(|e| self.refuse(&format!("{LEFT_DATABASE}: {e}")))
+    }
+
+    /// Returns the path of a ledger that is moved into a file, until the folder names it.
+    pub(super) fn arriving_file(&self) -> PathBuf {
+        self.path.join(ARRIVING)
     }
 
     /// Returns where the ledger is.

@@ -204,9 +204,6 @@ fn look_through(
     go_on: &dyn Fn() -> bool,
 ) -> Vec<Finding> {
     let index = finding("index", whole(&folder.index_file(), &message!("office-found-index-advice")));
-    if folder.has_database() {
-        return vec![finding("ledger", Ok(message!("office-found-ledger-in-database"))), index];
-    }
     match check::check(folder, key, now, &mut |_, _, _| go_on()) {
         Ok(report) => {
             check::keep(folder, &report);

@@ -62,6 +62,14 @@ enum Kept {
     Database(Box<PostgresStore>),
 }
 
+/// Returns whether a password stands in the address of a database.
+///
+/// # Errors
+/// Returns a [`StoreError`] for what is no address.
+pub fn has_password(address: &str) -> Result<bool, StoreError> {
+    Ok(address_of(address)?.has_password())
+}
+
 /// Opens a ledger in a database.
 ///
 /// # Errors

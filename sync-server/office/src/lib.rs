@@ -28,6 +28,8 @@ pub mod keys;
 pub mod language;
 pub mod late;
 pub mod ledger;
+pub mod ledger_copy;
+pub mod ledger_move;
 pub mod month;
 pub mod name_removal;
 pub mod names;

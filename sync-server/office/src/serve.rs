@@ -15,7 +15,6 @@ use tokio::sync::watch;
 use super::OfficeError;
 use super::accounts::factor_key;
 use super::audit_anchor;
-use super::backup;
 use super::backup_schedule;
 use super::checkpoints;
 use super::clock_watch::{self, ClockWatch};
@@ -30,6 +29,7 @@ use super::index::ledger_reader::LedgerReader;
 use super::keys;
 use super::late;
 use super::ledger::{Ledger, LedgerPlace, OfficeLedger, epoch_of};
+use super::ledger_move;
 use super::office_database::OfficeDatabase;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
@@ -102,8 +102,8 @@ fn open_office(
         Some(address) => folder.keep_ledger_in(address, organisation_id(&key))?,
         None => folder,
     };
-    if folder.has_database() && options.backups.is_some() {
-        return Err(folder.refuse(backup::IN_DATABASE));
+    if let Err(error) = ledger_move::finish(&folder, clock.time()) {
+        tracing::warn!(%error, "a place that the ledger was moved away from is not marked as left yet");
     }
     let mut ledger = OfficeLedger::open_for_server(&folder.ledger_place())?;
     clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;

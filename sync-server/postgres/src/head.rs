@@ -1,7 +1,7 @@
 //! The head of an organisation: the one row that every transaction reads first and writes last.
 
 use farsiding_core::ids::Digest;
-use farsiding_core::store::SetDigest;
+use farsiding_core::store::{SetDigest, StoreError};
 use tokio_postgres::Row;
 
 /// What stands in the row, see the migrations.
@@ -23,12 +23,16 @@ pub(crate) struct Head {
     /// The hashes of the complete subtrees at the right edge of the log, the largest first: one for each bit of
     /// the number of leaves.
     pub(crate) peaks: Vec<Digest>,
+    /// The moment at which a ledger was carried here that no folder names yet, or 0.
+    pub(crate) arrived: i64,
+    /// Where the ledger was carried to; empty if it is served here.
+    pub(crate) gone: Vec<u8>,
 }
 
 /// Reads an organisation's head.
 pub(crate) const READ: &str =
     "SELECT moment, writer, fence, entries, changes, receipts, proofs, checkpoints, feed,
-    fed, tally, leaves, leaf_at, peaks FROM farsiding.head WHERE organisation = $1";
+    fed, tally, leaves, leaf_at, peaks, arrived, gone FROM farsiding.head WHERE organisation = $1";
 
 /// Makes the head of a new organisation.
 pub(crate) const MAKE: &str = "INSERT INTO farsiding.head VALUES
@@ -38,7 +42,7 @@ pub(crate) const MAKE: &str = "INSERT INTO farsiding.head VALUES
 /// Writes the head, if it is still what the transaction read.
 pub(crate) const WRITE: &str = "UPDATE farsiding.head SET moment = moment + 1, writer = $4, entries = $5, changes = $6,
     receipts = $7, proofs = $8, checkpoints = $9, feed = $10, fed = $11, tally = $12, leaves = $13, leaf_at = $14,
-    peaks = $15 WHERE organisation = $1 AND moment = $2 AND fence = $3";
+    peaks = $15, arrived = $16, gone = $17 WHERE organisation = $1 AND moment = $2 AND fence = $3";
 
 impl Head {
     /// Reads a row of [`READ`].
@@ -59,7 +63,20 @@ impl Head {
             leaves: row.get(11),
             leaf_at: row.get(12),
             peaks: peaks.chunks_exact(32).filter_map(|hash| Some(Digest(hash.try_into().ok()?))).collect(),
+            arrived: row.get(14),
+            gone: row.get(15),
         }
+    }
+
+    /// Refuses a ledger that was carried elsewhere.
+    pub(crate) fn is_served(&self) -> Result<(), StoreError> {
+        if self.gone.is_empty() {
+            return Ok(());
+        }
+        let to = String::from_utf8_lossy(&self.gone);
+        Err(StoreError::NoPlace(format!(
+            "the organisation's ledger is no longer served from this database: {to}"
+        )))
     }
 
     /// Returns the bytes of the peaks.

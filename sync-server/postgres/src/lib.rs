@@ -13,9 +13,12 @@
 //! - A transaction that the database asks to repeat (SQLSTATE 40001, 40P01) is repeated. Whether a commit arrived
 //!   whose connection broke is unknown, and said so; the same batch may be applied again.
 //!
-//! The connection is not encrypted: a database on another machine is reached through a tunnel or a proxy that
-//! encrypts, or over a Unix socket.
+//! - A whole ledger is carried in and out row by row (`carrying`), with the numbers its rows have.
+//!
+//! The connection is encrypted where the address asks for it (`address`).
 
+mod address;
+mod carrying;
 mod head;
 mod ledger;
 mod line;
@@ -29,5 +32,7 @@ mod store;
 mod write;
 mod writing;
 
-pub use open::{PostgresStore, address_of};
+pub use address::{Address, address_of};
+pub use carrying::Standing;
+pub use open::PostgresStore;
 pub use reading::RawEntry;

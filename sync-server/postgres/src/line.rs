@@ -18,7 +18,10 @@ use farsiding_core::store::StoreError;
 use tokio::runtime::Runtime;
 use tokio_postgres::error::SqlState;
 use tokio_postgres::types::ToSql;
-use tokio_postgres::{Client, Config, NoTls, Row, Statement};
+use tokio_postgres::{Client, NoTls, Row, Statement};
+use tokio_postgres_rustls::MakeRustlsConnect;
+
+use crate::address::Address;
 
 /// What a statement is given.
 pub(crate) type Given<'a> = &'a [&'a (dyn ToSql + Sync)];
@@ -92,6 +95,19 @@ impl From<tokio_postgres::Error> for Fault {
     }
 }
 
+/// Tells a server that does not encrypt, or whose certificate is not vouched for, from one that cannot be reached.
+fn encrypting(error: tokio_postgres::Error) -> Fault {
+    let source = std::error::Error::source(&error).map(ToString::to_string);
+    match source {
+        Some(why) if error.to_string().contains("TLS") => {
+            let why =
+                format!("the connection to the database cannot be encrypted as its address asks: {why}");
+            Fault::Store(StoreError::NoPlace(why))
+        }
+        _ => error.into(),
+    }
+}
+
 struct Parked(Thread);
 
 impl Wake for Parked {
@@ -130,15 +146,15 @@ fn runtime() -> Result<&'static Runtime, StoreError> {
 /// A connection, or what is needed to make one.
 #[derive(Debug)]
 pub(crate) struct Line {
-    config: Config,
+    address: Address,
     client: Option<Client>,
     statements: HashMap<String, Statement>,
 }
 
 impl Line {
     /// Returns a line that connects when it is used first.
-    pub(crate) fn new(config: Config) -> Line {
-        Line { config, client: None, statements: HashMap::new() }
+    pub(crate) fn new(address: Address) -> Line {
+        Line { address, client: None, statements: HashMap::new() }
     }
 
     /// Forgets the connection. The database ends what was under way on it.
@@ -161,12 +177,26 @@ impl Line {
             return Ok(false);
         }
         self.hang_up();
-        let (runtime, config) = (runtime()?, self.config.clone());
+        let (runtime, Address { config, tls }) = (runtime()?, self.address.clone());
         let connecting = runtime.spawn(async move {
-            let made = tokio::time::timeout(PATIENCE, config.connect(NoTls)).await;
-            let (client, connection) =
-                made.map_err(|_| Fault::Lost("it did not answer in time".to_owned()))??;
-            tokio::spawn(connection); // its end is noticed by the client
+            let connecting = async {
+                // The connection's end is noticed by the client.
+                match tls {
+                    None => {
+                        let (client, connection) = config.connect(NoTls).await?;
+                        tokio::spawn(connection);
+                        Ok(client)
+                    }
+                    Some(tls) => {
+                        let tls = MakeRustlsConnect::new(tls.as_ref().clone());
+                        let (client, connection) = config.connect(tls).await.map_err(encrypting)?;
+                        tokio::spawn(connection);
+                        Ok::<Client, Fault>(client)
+                    }
+                }
+            };
+            let made = tokio::time::timeout(PATIENCE, connecting).await;
+            let client = made.map_err(|_| Fault::Lost("it did not answer in time".to_owned()))??;
             client.batch_execute(SETTINGS).await?;
             Ok::<Client, Fault>(client)
         });

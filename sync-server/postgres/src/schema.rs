@@ -5,7 +5,7 @@ use farsiding_core::store::StoreError;
 use crate::line::{Fault, Line};
 
 /// The migrations, applied in order. The version in the database is the number of migrations applied so far.
-const MIGRATIONS: &[&str] = &[include_str!("../migrations/0001.sql")];
+const MIGRATIONS: &[&str] = &[include_str!("../migrations/0001.sql"), include_str!("../migrations/0002.sql")];
 
 /// The newest version that this program knows.
 pub(crate) fn known() -> i64 {

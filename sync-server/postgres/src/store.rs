@@ -137,7 +137,8 @@ impl Store for PostgresStore {
         let sql = format!("SELECT {ENTRY} FROM farsiding.entry e WHERE organisation = $1 AND id = $2");
         let rows = self.rows(&sql, &[&self.organisation, &id.0.as_slice()])?;
         let found = rows.first().map(entry_at).transpose()?;
-        Ok(found.and_then(|(entry, sound)| sound.then_some(entry)))
+        let found = found.filter(|(entry, sound)| *sound && !self.unsound.contains(&entry.id));
+        Ok(found.map(|(entry, _)| entry))
     }
 
     fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError> {
@@ -148,7 +149,11 @@ impl Store for PostgresStore {
         let mut listing = Rows { rows: Vec::new(), damaged: Vec::new() };
         for row in self.rows(&sql, &[&self.organisation, &subject.to_bytes().as_slice()])? {
             let (entry, sound) = entry_at(&row)?;
-            if sound { listing.rows.push(entry) } else { listing.damaged.push(entry.id.to_string()) }
+            if sound && !self.unsound.contains(&entry.id) {
+                listing.rows.push(entry);
+            } else {
+                listing.damaged.push(entry.id.to_string());
+            }
         }
         Ok(listing)
     }

@@ -51,7 +51,7 @@ impl Concerned {
 }
 
 /// Returns the number of signature lines of a signed note: the lines after its last empty line.
-fn signatures_of(note: &str) -> i32 {
+pub(crate) fn signatures_of(note: &str) -> i32 {
     let lines = note.rsplit_once("\n\n").map_or(0, |(_, lines)| lines.lines().count());
     i32::try_from(lines).unwrap_or(i32::MAX)
 }

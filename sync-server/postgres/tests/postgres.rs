@@ -348,7 +348,7 @@ fn tables_of_a_later_version_are_left_alone() {
     drop(open(&address, organisation()));
     Postgres::shared().sql("later", "UPDATE farsiding.schema_version SET version = 99");
     let refused = PostgresStore::open(address_of(&address).unwrap(), organisation());
-    assert!(matches!(refused, Err(StoreError::TooNew { found: 99, known: 1 })), "{refused:?}");
+    assert!(matches!(refused, Err(StoreError::TooNew { found: 99, known: 2 })), "{refused:?}");
 }
 
 #[test]
@@ -433,11 +433,163 @@ fn a_place_that_keeps_nothing_is_told_from_a_database_that_fails() {
     };
     assert!(no_place("mysql://somewhere"));
     assert!(no_place(&Postgres::shared().address("nothing")), "a database that is not there");
-    assert!(
-        no_place(&format!("{}?sslmode=require", database())),
-        "an encrypted connection, which there is none"
-    );
     let opened =
         PostgresStore::open(address_of("postgres://farsiding@127.0.0.1:1/x").unwrap(), organisation());
     assert!(matches!(opened, Err(StoreError::Database(_))), "nobody answers: {opened:?}");
+}
+
+/// An authority, and what it certifies.
+struct Authority(rcgen::CertifiedIssuer<'static, rcgen::KeyPair>);
+
+impl Authority {
+    fn new(name: &str) -> Authority {
+        let mut params = rcgen::CertificateParams::new(Vec::new()).unwrap();
+        params.distinguished_name.push(rcgen::DnType::CommonName, name);
+        params.is_ca = rcgen::IsCa::Ca(rcgen::BasicConstraints::Unconstrained);
+        let key = rcgen::KeyPair::generate().unwrap();
+        Authority(rcgen::CertifiedIssuer::self_signed(params, key).unwrap())
+    }
+
+    /// A server that encrypts, under these names.
+    fn server(&self, names: &[&str]) -> Postgres {
+        let names: Vec<String> = names.iter().map(|name| (*name).to_owned()).collect();
+        let key = rcgen::KeyPair::generate().unwrap();
+        let certificate = rcgen::CertificateParams::new(names).unwrap().signed_by(&key, &self.0).unwrap();
+        Postgres::encrypting(&certificate.pem(), &key.serialize_pem())
+    }
+
+    /// The file with its own certificate.
+    fn file(&self, folder: &std::path::Path, name: &str) -> String {
+        let file = folder.join(name);
+        std::fs::write(&file, self.0.pem()).unwrap();
+        file.to_str().unwrap().to_owned()
+    }
+}
+
+#[test]
+fn what_is_asked_for_encrypted_goes_encrypted_to_a_server_that_is_vouched_for_or_not_at_all() {
+    let folder = tempfile::tempdir().unwrap();
+    let (ours, others) = (Authority::new("an invented authority"), Authority::new("another one"));
+    let (our_file, their_file) =
+        (ours.file(folder.path(), "ours.pem"), others.file(folder.path(), "others.pem"));
+    let server = ours.server(&["127.0.0.1"]);
+    let plain = server.database("office");
+    let with = |address: &str, mode: &str, roots: &str| {
+        let text = format!("{address}?sslmode={mode}&sslrootcert={roots}");
+        PostgresStore::open(address_of(&text).unwrap(), organisation())
+    };
+    let encrypted = || {
+        let sql = "SELECT count(*) FROM pg_stat_ssl JOIN pg_stat_activity USING (pid)
+                   WHERE application_name = 'farsiding' AND ssl";
+        server.sql("office", sql)
+    };
+    for mode in ["require", "verify-full"] {
+        let mut store = with(&plain, mode, &our_file).unwrap();
+        assert!(matches!(applied(&mut store, 1).unwrap(), Outcome::Applied(_)));
+        assert_eq!(encrypted(), "1", "{mode}");
+        drop(store);
+        std::thread::sleep(Duration::from_millis(300));
+    }
+    let store = open(&plain, organisation());
+    assert_eq!(encrypted(), "0", "who does not ask for it has it not");
+    drop(store);
+    let refused = |opened: Result<PostgresStore, StoreError>| match opened {
+        Err(StoreError::NoPlace(why)) => why,
+        other => panic!("{other:?}"),
+    };
+    let another = refused(with(&plain, "require", &their_file));
+    assert!(another.contains("UnknownIssuer"), "{another}");
+    let by_the_system = format!("{plain}?sslmode=verify-full");
+    match address_of(&by_the_system).and_then(|address| PostgresStore::open(address, organisation())) {
+        Err(StoreError::NoPlace(_)) => {}
+        other => panic!("an authority that nobody knows is trusted: {other:?}"),
+    }
+    let elsewhere = ours.server(&["elsewhere.invalid"]);
+    let of_another_name = refused(with(&elsewhere.database("office"), "require", &our_file));
+    assert!(of_another_name.contains("not valid for name"), "{of_another_name}");
+    let unencrypted = refused(with(&Postgres::shared().database("plainly"), "require", &our_file));
+    assert!(unencrypted.contains("does not support TLS"), "{unencrypted}");
+}
+
+/// A transaction beside the store that makes the store's next one the victim of a deadlock: it holds a row that the
+/// store will want, and then wants the head, which the store holds.
+fn deadlocking(
+    database: &'static str,
+    organisation: OrganisationId,
+    key: &str,
+) -> std::thread::JoinHandle<()> {
+    let hex = |bytes: &[u8]| bytes.iter().map(|byte| format!("{byte:02x}")).collect::<String>();
+    let (organisation, key) = (hex(&organisation.0), hex(key.as_bytes()));
+    let sql = format!(
+        "SET deadlock_timeout = '60s'; BEGIN;
+         INSERT INTO farsiding.value VALUES (decode('{organisation}', 'hex'), decode('{key}', 'hex'), '');
+         SELECT pg_sleep(1);
+         SELECT moment FROM farsiding.head WHERE organisation = decode('{organisation}', 'hex') FOR UPDATE;
+         ROLLBACK;"
+    );
+    let beside = std::thread::spawn(move || {
+        Postgres::shared().sql(database, &sql);
+    });
+    let sql =
+        "SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() AND wait_event = 'PgSleep'";
+    while Postgres::shared().sql(database, sql) == "0" {
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    beside
+}
+
+#[test]
+fn a_transaction_that_the_database_asks_to_repeat_is_repeated() {
+    let address = Postgres::shared().database("repeated");
+    // The store looks for a deadlock after three seconds, long after the other transaction wants the head.
+    Postgres::shared().sql("repeated", "ALTER DATABASE repeated SET deadlock_timeout = '3s'");
+    let organisation = organisation();
+    let mut store = open(&address, organisation);
+    let deadlocks = || {
+        let sql = "SELECT pg_stat_force_next_flush(); SELECT pg_stat_clear_snapshot();
+                   SELECT deadlocks FROM pg_stat_database WHERE datname = 'repeated'";
+        Postgres::shared().sql("repeated", sql).lines().last().unwrap().parse::<u64>().unwrap()
+    };
+    // A deadlock (40P01), while a batch is written and while a commit is.
+    let beside = deadlocking("repeated", organisation, "round/a");
+    let mut signings = 0;
+    let mut sign = |store: &dyn Store, rounds: &[farsiding_core::store::Sequenced]| {
+        signings += 1;
+        signed(store, rounds)
+    };
+    let change = brought(1);
+    let decided = store.moment().unwrap();
+    let done = store.apply(&batch(decided, 1, &change), &mut sign).unwrap();
+    assert!(matches!(done, Outcome::Applied(_)), "{done:?}");
+    beside.join().unwrap();
+    let beside = deadlocking("repeated", organisation, "name");
+    store.commit(&[Write::Value { key: "name", value: b"kept" }]).unwrap();
+    beside.join().unwrap();
+    let met = (0..50).any(|_| {
+        std::thread::sleep(Duration::from_millis(100));
+        deadlocks() >= 2
+    });
+    assert!(met, "nothing was met: {}", deadlocks());
+    assert_eq!(signings, 1, "a batch is signed for once");
+    // A failure of serialization (40001), three times in a row.
+    let fails = "CREATE SEQUENCE farsiding.tried;
+        CREATE FUNCTION farsiding.fails() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN
+          IF nextval('farsiding.tried') <= 3 THEN RAISE EXCEPTION 'again' USING ERRCODE = '40001'; END IF;
+          RETURN NEW; END $$;
+        CREATE TRIGGER fails BEFORE INSERT ON farsiding.entry FOR EACH ROW EXECUTE FUNCTION farsiding.fails();";
+    Postgres::shared().sql("repeated", fails);
+    assert!(matches!(applied(&mut store, 2).unwrap(), Outcome::Applied(_)));
+    assert_eq!(Postgres::shared().sql("repeated", "SELECT last_value FROM farsiding.tried"), "4");
+    // One that never ends is given up, and nothing of it is there.
+    Postgres::shared().sql(
+        "repeated",
+        "SELECT setval('farsiding.tried', 1); CREATE OR REPLACE FUNCTION farsiding.fails()
+        RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN PERFORM nextval('farsiding.tried');
+          RAISE EXCEPTION 'again' USING ERRCODE = '40001'; END $$;",
+    );
+    let refused = applied(&mut store, 3).unwrap_err();
+    assert!(matches!(refused, ApplyError::NotWritten(StoreError::Busy)), "{refused}");
+    assert_eq!(Postgres::shared().sql("repeated", "SELECT last_value FROM farsiding.tried"), "9");
+    assert_eq!((store.tally().unwrap().count, store.log().size().unwrap()), (2, 2));
+    assert_eq!(store.value("name").unwrap().as_deref(), Some(&b"kept"[..]));
 }

@@ -97,9 +97,6 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<CommandOutput, C
         ));
     }
     let folder = DataFolder::open(&arguments.office.data)?;
-    if folder.has_database() {
-        return Err(folder.refuse(backup::IN_DATABASE).into());
-    }
     let now = clock()?.time();
     let report = read_through(&folder, now)?;
     if !report.is_whole() {

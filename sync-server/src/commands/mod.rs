@@ -12,6 +12,7 @@ pub(crate) mod keeping;
 pub(crate) mod keys;
 pub(crate) mod log;
 pub(crate) mod mail;
+pub(crate) mod moving;
 pub(crate) mod open_log;
 pub(crate) mod packet;
 pub(crate) mod papers;

@@ -242,12 +242,22 @@ fn an_encrypted_backup_opens_to_its_recipients_alone_and_brings_a_lost_office_ba
 
 #[test]
 fn a_server_backs_itself_up_keeps_a_few_and_says_when_it_cannot() {
+    backs_itself_up(&[]);
+}
+
+#[test]
+fn a_server_whose_ledger_is_in_a_database_backs_it_up_as_a_file() {
+    let address = farsiding_testkit::postgres::Postgres::shared().database("planned");
+    backs_itself_up(&["--database", &address]);
+}
+
+fn backs_itself_up(more: &[&str]) {
     let folder = tempfile::tempdir().unwrap();
     let at = |name: &str| folder.path().join(name);
     let (ours, public) = identity(folder.path(), "ours.key");
     let backups = at("backups");
     let planned = ["--backup-to", backups.to_str().unwrap(), "--backup-every", "1s", "--backup-keep", "2"];
-    let planned = [&planned[..], &["--backup-recipient", &public]].concat();
+    let planned = [&planned[..], &["--backup-recipient", &public], more].concat();
     let server = Server::start_with(&at("office"), "127.0.0.1:0", &planned);
     let made = || -> Vec<PathBuf> {
         let listed = std::fs::read_dir(&backups).into_iter().flatten().map(|entry| entry.unwrap().path());
@@ -270,6 +280,11 @@ fn a_server_backs_itself_up_keeps_a_few_and_says_when_it_cannot() {
     let newest = made().pop().unwrap();
     let check = ["restore", newest.to_str().unwrap(), "--check", "--identity", ours.to_str().unwrap()];
     assert_eq!(run(&check).0, Some(0), "{:?}", run(&check));
+    let back = at("back");
+    let restore = ["restore", newest.to_str().unwrap(), "--data", back.to_str().unwrap(), "--identity"];
+    let restored = run(&[&restore[..], &[ours.to_str().unwrap()]].concat());
+    assert!(restored.0 == Some(0) && back.join("ledger.db").exists(), "{restored:?}");
+    assert!(!back.join("ledger.database").exists());
     account(&server, "Clerk");
     let office = Session::office(&server);
     until("it is said", &|| office.page("/office/state").contains("Last good backup: "));

@@ -2,7 +2,8 @@
 //!
 //! Lives here: the one generator of random numbers that come again with their seed ([`dice`]); the stage, which is the
 //! real `farsiding` program as a server, as devices in folders and as signed-in browsers ([`stage`]); statements as they
-//! are typed, and the whole job typed so (`typed`, `job`); a database server of a test's own ([`postgres`]); the tree of sources, for rules about it ([`tree`]). Stories
+//! are typed, and the whole job typed so (`typed`, `job`); a database server of a test's own
+//! ([`postgres`]) and a line to it that breaks ([`line`]); the tree of sources, for rules about it ([`tree`]). Stories
 //! themselves live with the crate they are about.
 #![allow(
     clippy::unwrap_used,
@@ -15,6 +16,7 @@
 pub mod dice;
 #[cfg(feature = "typed")]
 pub mod job;
+pub mod line;
 pub mod postgres;
 #[cfg(feature = "stage")]
 pub mod program;

@@ -70,6 +70,15 @@ fn done(command: &mut Command) {
 impl Postgres {
     /// Makes a server and starts it.
     pub fn start() -> Postgres {
+        Postgres::made(None)
+    }
+
+    /// Makes a server that encrypts for whoever asks, with a certificate and its key as PEM.
+    pub fn encrypting(certificate: &str, key: &str) -> Postgres {
+        Postgres::made(Some((certificate, key)))
+    }
+
+    fn made(encrypts: Option<(&str, &str)>) -> Postgres {
         static COUNT: std::sync::atomic::AtomicU32 = std::sync::atomic::AtomicU32::new(0);
         let programs = programs();
         let count = COUNT.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
@@ -101,6 +110,20 @@ impl Postgres {
         keep.arg("-D").arg(&data).args(["-p", &port.to_string(), "-c", "listen_addresses=127.0.0.1"]);
         keep.arg("-c").arg(format!("unix_socket_directories={}", folder.display()));
         keep.args(["-c", "max_connections=200"]).current_dir("/");
+        if let Some((certificate, key)) = encrypts {
+            for (setting, name, text) in
+                [("ssl_cert_file", "server.pem", certificate), ("ssl_key_file", "server.key", key)]
+            {
+                let file = folder.join(name);
+                std::fs::write(&file, text).unwrap();
+                done(Command::new("chmod").arg("600").arg(&file));
+                if !another.is_empty() {
+                    done(Command::new("chown").arg(&another[2]).arg(&file));
+                }
+                keep.arg("-c").arg(format!("{setting}={}", file.display()));
+            }
+            keep.args(["-c", "ssl=on"]);
+        }
         let keeper = keep.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
         let mut server = Postgres { keeper, programs, folder, port };
         server.begin();

@@ -32,7 +32,11 @@ pub fn program() -> &'static Path {
 /// A command of the program, with nothing of the surroundings.
 pub fn farsiding(arguments: &[&str]) -> Command {
     let mut command = Command::new(program());
-    command.args(arguments).env_remove("FARSIDING_CLOCK").env_remove("FARSIDING_DIR");
+    command
+        .args(arguments)
+        .env_remove("FARSIDING_CLOCK")
+        .env_remove("FARSIDING_DIR")
+        .env_remove("FARSIDING_DATABASE");
     command
 }
 

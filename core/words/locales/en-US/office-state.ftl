@@ -104,7 +104,6 @@ office-found-index-advice = It is derived. Stop the server, delete index.db, the
 office-found-damaged = Damaged: { $why }. { $advice }
 office-found-unreadable = It cannot be read: { $why }. { $advice }
 office-found-check-failed = The check failed: { $why }.
-office-found-ledger-in-database = In a PostgreSQL database. Each row is compared with its digest when it is read; this check does not read them through.
 
 ## Witnesses and time stamps
 

@@ -104,7 +104,6 @@ office-found-index-advice = Es derivado. Detenga el servidor, borre index.db y a
 office-found-damaged = Dañado: { $why }. { $advice }
 office-found-unreadable = No se puede leer: { $why }. { $advice }
 office-found-check-failed = La revisión falló: { $why }.
-office-found-ledger-in-database = En una base de datos PostgreSQL. Cada fila se compara con su huella cuando se lee; esta revisión no las recorre todas.
 
 ## Witnesses and time stamps
 

@@ -104,7 +104,6 @@ office-found-index-advice = Il est dérivé. Arrêter le serveur, supprimer inde
 office-found-damaged = Endommagé : { $why }. { $advice }
 office-found-unreadable = Lecture impossible : { $why }. { $advice }
 office-found-check-failed = La vérification a échoué : { $why }.
-office-found-ledger-in-database = Dans une base de données PostgreSQL. Chaque ligne est comparée à son empreinte à la lecture; cette vérification ne les parcourt pas toutes.
 
 ## Witnesses and time stamps
 

@@ -199,7 +199,10 @@ fn without_leaf(reading: &Reading) -> Result<Vec<String>, StoreError> {
         return Ok(Vec::new());
     }
     std::thread::sleep(std::time::Duration::from_secs(1));
-    let still = reading.store.log().without_leaf(100)?;
+    let still = match &reading.live {
+        Some(live) => live.log().without_leaf(100)?,
+        None => reading.store.log().without_leaf(100)?,
+    };
     Ok(still.iter().filter(|id| first.contains(id)).map(ToString::to_string).collect())
 }
 

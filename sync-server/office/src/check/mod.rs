@@ -15,13 +15,17 @@ use std::time::Instant;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{AnyTime, PublicKey, Trusts};
 use farsiding_core::store::{SqliteStore, organisation_keys};
+use farsiding_postgres::PostgresStore;
 use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
 
 use super::OfficeError;
 use super::audit_anchor;
 use super::audit_chain;
+use super::backup::SNAPSHOTS;
 use super::data_folder::DataFolder;
+use super::ledger::LedgerPlace;
+use super::ledger_copy::{self, CopyError};
 use super::reading;
 use farsiding_host::private_file;
 
@@ -120,6 +124,8 @@ pub type Progress<'a> = &'a mut dyn FnMut(&str, u64, u64) -> bool;
 struct Reading {
     ledger: Connection,
     store: SqliteStore,
+    /// The database that the ledger was copied from, if it is in one.
+    live: Option<PostgresStore>,
     database: Connection,
 }
 
@@ -134,11 +140,6 @@ pub fn check(
     now: UtcMillis,
     progress: Progress<'_>,
 ) -> Result<CheckReport, OfficeError> {
-    if folder.has_database() {
-        let why = "its ledger is in a PostgreSQL database, which is not read through yet; each row is compared with its \
-                   digest whenever it is read, and the database's own checks are amcheck and checksums of pages";
-        return Err(folder.refuse(why));
-    }
     let began = Instant::now();
     let mut report = CheckReport { at: now.0, ..CheckReport::default() };
     let unread =
@@ -152,11 +153,24 @@ pub fn check(
         connection.busy_timeout(patience).map_err(|why| unread(file, why.to_string()))?;
         Ok::<_, OfficeError>(connection)
     };
-    let (ledger_file, database_file) = (folder.ledger_file(), folder.database_file());
+    let (mut ledger_file, database_file) = (folder.ledger_file(), folder.database_file());
+    // A ledger in a database is read as it is at one moment, from a copy of its rows.
+    let (mut live, mut _copied) = (None, None);
+    if let LedgerPlace::Database { address, organisation } = folder.ledger_place() {
+        let place = tempfile::Builder::new().prefix(SNAPSHOTS).tempdir_in(folder.path());
+        let place = place.map_err(|why| unread(folder.path(), why.to_string()))?;
+        ledger_file = place.path().join("ledger.db");
+        let copied = ledger_copy::into_file((&address, organisation), &ledger_file, progress);
+        live = Some(copied.map_err(|why| match why {
+            CopyError::Store(error) => OfficeError::Ledger(error),
+            why => folder.refuse(&format!("its ledger was not read through: {why}")),
+        })?);
+        _copied = Some(place);
+    }
     let store = reading::store(&ledger_file)?.ok_or_else(|| {
         folder.refuse("its ledger was written by an earlier version; start this version's server on it once")
     })?;
-    let reading = Reading { ledger: open(&ledger_file)?, store, database: open(&database_file)? };
+    let reading = Reading { ledger: open(&ledger_file)?, store, live, database: open(&database_file)? };
     for (name, connection) in [("ledger.db", &reading.ledger), ("server.db", &reading.database)] {
         database(name, connection, &mut report, progress);
     }

@@ -22,6 +22,7 @@ pub struct Server {
     port: u16,
     more: Vec<String>,
     clock: Option<String>,
+    surroundings: Vec<(String, String)>,
 }
 
 impl Server {
@@ -35,23 +36,41 @@ impl Server {
     }
 
     pub fn start_with(data: &Path, listen: &str, more: &[&str]) -> Server {
-        Server::begin(data, listen, more, None)
+        Server::begin(data, listen, more, None, &[])
+    }
+
+    /// A server with variables of its own.
+    pub fn start_among(data: &Path, more: &[&str], surroundings: &[(&str, &str)]) -> Server {
+        let owned: Vec<_> = surroundings.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).collect();
+        Server::begin(data, "127.0.0.1:0", more, None, &owned)
+    }
+
+    /// The number of its process.
+    pub fn process(&self) -> u32 {
+        self.child.id()
     }
 
     /// A server whose clock is set by hand.
     pub fn start_at(data: &Path, clock: &str) -> Server {
-        Server::begin(data, "127.0.0.1:0", &[], Some(clock))
+        Server::begin(data, "127.0.0.1:0", &[], Some(clock), &[])
     }
 
     /// A server with options, whose clock is set by hand.
     pub fn start_with_clock(data: &Path, more: &[&str], clock: &str) -> Server {
-        Server::begin(data, "127.0.0.1:0", more, Some(clock))
+        Server::begin(data, "127.0.0.1:0", more, Some(clock), &[])
     }
 
-    fn begin(data: &Path, listen: &str, more: &[&str], clock: Option<&str>) -> Server {
+    fn begin(
+        data: &Path,
+        listen: &str,
+        more: &[&str],
+        clock: Option<&str>,
+        surroundings: &[(String, String)],
+    ) -> Server {
         let mut child = farsiding(&["serve", "--data", data.to_str().unwrap(), "--listen", listen])
             .args(more)
             .envs(clock.map(|clock| ("FARSIDING_CLOCK", clock)))
+            .envs(surroundings.iter().cloned())
             .stdout(Stdio::piped())
             .stderr(Stdio::from(
                 std::fs::OpenOptions::new()
@@ -68,7 +87,8 @@ impl Server {
         let port = url.rsplit(':').next().unwrap().parse().unwrap();
         let more = more.iter().map(|word| (*word).to_owned()).collect();
         let clock = clock.map(str::to_owned);
-        Server { child, data: data.to_owned(), url, port, more, clock }
+        let surroundings = surroundings.to_vec();
+        Server { child, data: data.to_owned(), url, port, more, clock, surroundings }
     }
 
     /// Ends the process as a power cut would.
@@ -91,7 +111,7 @@ impl Server {
     pub fn restart(&mut self) {
         let more: Vec<&str> = self.more.iter().map(String::as_str).collect();
         let listen = format!("127.0.0.1:{}", self.port);
-        let fresh = Server::begin(&self.data, &listen, &more, self.clock.as_deref());
+        let fresh = Server::begin(&self.data, &listen, &more, self.clock.as_deref(), &self.surroundings);
         *self = fresh;
     }
 
