@@ -6,10 +6,7 @@
 import type { GuidedVisit, Position } from "./views.generated";
 
 export type * from "./views.generated";
-export type {
-  ItemView as TallyItem,
-  Statement as KnownStatement,
-} from "./views.generated";
+export type { ItemView as TallyItem, Statement as KnownStatement } from "./views.generated";
 
 /** A whole stay, with the guide for shells beside it. */
 export type VisitView = GuidedVisit;
