@@ -480,7 +480,8 @@ mod tests {
     }
 
     fn everything() -> impl Strategy<Value = Everything> {
-        let maps = (any::<BTreeMap<String, bool>>(), any::<BTreeMap<i32, f64>>(), any::<BTreeMap<bool, u16>>());
+        let maps =
+            (any::<BTreeMap<String, bool>>(), any::<BTreeMap<i32, f64>>(), any::<BTreeMap<bool, u16>>());
         let shapes = proptest::collection::vec(shape(), 0..5);
         (maps, shapes, any::<(u64, char, Option<i64>, Vec<u8>)>()).prop_map(
             |((by_name, by_number, by_truth), shapes, (number, letter, perhaps, bytes))| Everything {

@@ -323,8 +323,10 @@ impl Record {
         };
         let fields = LABELS.iter().find(|(statement, _)| *statement == word);
         let fields = fields.map(|(statement, labels)| fields_of(statement, labels)).unwrap_or_default();
-        let asked =
-            |one: &PaperField| AS_FOUND.contains(&word.as_str()) || given.iter().all(|(name, _)| name.as_text() != Some(one.field.name));
+        let asked = |one: &PaperField| {
+            AS_FOUND.contains(&word.as_str())
+                || given.iter().all(|(name, _)| name.as_text() != Some(one.field.name))
+        };
         let place = |one: PaperField| PaperPlace {
             label: if one.label.is_empty() { title.clone() } else { Message::new(one.label) },
             fill: one.fill(unit),
