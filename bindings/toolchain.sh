@@ -45,23 +45,26 @@ need_debian() {
     stop "apt-get could not install ${missing[*]}"
 }
 
-has_wasm_std() {
-  local folder
-  folder=$(rustc --print target-libdir --target $WASM 2>/dev/null) && ls "$folder"/libstd-*.rlib >/dev/null 2>&1
-}
+# The standard library is built with the module: for size, and without the texts of panics. As rustup hands it out it
+# brings along a fast sort for every type that is sorted, and every place that can panic.
+has_std_source() { [ -e "$(rustc --print sysroot)/lib/rustlib/src/rust/library/std/Cargo.toml" ]; }
 
-# A compiler for the browser: sets WASM_ROUTE to `rustup` or `debian`.
+# Panics that end the module without a text are a flag of Rust 1.91 that is not stable yet.
+WASM_FLAGS="-Zunstable-options -Cpanic=immediate-abort"
+takes_wasm_flags() { RUSTC_BOOTSTRAP=1 rustc $WASM_FLAGS --print cfg >/dev/null 2>&1; }
+
+# A compiler for the browser, with the source of its standard library: sets WASM_ROUTE to `rustup` or `debian`.
 # FARSIDING_WASM=debian takes Debian's compiler although rustup's would do (to try that way).
 need_wasm_std() {
   command -v cargo >/dev/null || stop "needs Rust: https://rustup.rs"
   command -v cc >/dev/null || need_debian gcc libc6-dev
   command -v clang >/dev/null || need_debian clang
   if [ "${FARSIDING_WASM:-}" != debian ]; then
-    if ! has_wasm_std && command -v rustup >/dev/null; then
-      say "adding Rust's standard library for $WASM"
-      timeout 300 rustup target add $WASM >&2 || say "rustup could not fetch it; using Debian's compiler instead"
+    if ! has_std_source && takes_wasm_flags && command -v rustup >/dev/null; then
+      say "adding the source of Rust's standard library"
+      timeout 300 rustup component add rust-src >&2 || say "rustup could not fetch it; using Debian's compiler instead"
     fi
-    if has_wasm_std; then WASM_ROUTE=rustup; return; fi
+    if has_std_source && takes_wasm_flags; then WASM_ROUTE=rustup; return; fi
   fi
   # The compiler that Debian builds its browsers with, and the standard library's source for it.
   need_debian rustc-web cargo-web rust-web-src lld
@@ -73,22 +76,21 @@ need_wasm_std() {
 WEB_ZONES='^(UTC|GMT|Etc/.*|America/.*|US/.*|Canada/.*|Mexico/.*|Atlantic/.*|Pacific/Honolulu)$'
 
 # Compiles the bindings for the browser; sets RAW to the module as the linker left it.
+#
+# A panic ends the module at once, and the worker starts anew, as before; what is left out is its sentence on the
+# console. `build/functions.txt` names the functions that the trace of a panic numbers.
 compile_wasm() {
-  local build=(rustc -p farsiding-bindings --lib --crate-type cdylib --profile web --target $WASM --locked)
-  if [ "$WASM_ROUTE" = rustup ]; then
-    say "compiling for the browser"
-    (cd "$ROOT" && CARGO_TARGET_DIR=$TARGET CHRONO_TZ_TIMEZONE_FILTER=$WEB_ZONES cargo "${build[@]}") >&2 || exit 1
-    RAW=$TARGET/$WASM/web/farsiding_bindings.wasm
-    return
-  fi
-  # Its own folder: two compilers in one undo each other's work.
-  local linker folder=$TARGET/debian-web
-  linker=$(rustc --print sysroot)/lib/rustlib/$(rustc -vV | sed -n 's/^host: //p')/bin/rust-lld
+  # Its own folder for each compiler: two in one undo each other's work.
+  local linker folder=$TARGET path=$PATH
+  if [ "$WASM_ROUTE" = debian ]; then folder=$TARGET/debian-web path=/usr/bin:$PATH; fi
+  linker=$(PATH=$path rustc --print sysroot)/lib/rustlib/$(PATH=$path rustc -vV | sed -n 's/^host: //p')/bin/rust-lld
   [ -x "$linker" ] || linker=/usr/bin/wasm-ld
-  say "compiling for the browser with Debian's compiler, standard library included (4 to 8 minutes the first time)"
-  (cd "$ROOT" && PATH=/usr/bin:$PATH RUSTC_BOOTSTRAP=1 CARGO_TARGET_DIR=$folder CHRONO_TZ_TIMEZONE_FILTER=$WEB_ZONES \
+  say "compiling for the browser with the compiler of $WASM_ROUTE, standard library included"
+  (cd "$ROOT" && PATH=$path RUSTC_BOOTSTRAP=1 CARGO_TARGET_DIR=$folder CHRONO_TZ_TIMEZONE_FILTER=$WEB_ZONES \
     CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=$linker \
-    cargo "${build[@]}" -Zbuild-std=std,panic_abort) >&2 || exit 1
+    CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS=$WASM_FLAGS \
+    cargo rustc -p farsiding-bindings --lib --crate-type cdylib --profile web --target $WASM --locked \
+    -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size) >&2 || exit 1
   RAW=$folder/$WASM/web/farsiding_bindings.wasm
 }
 

@@ -5,17 +5,20 @@
 //! Only conversion happens here. What was gathered for views is kept between calls and read again where it
 //! changed, so that a list of a thousand visits does not wait for the disk.
 
+use std::collections::BTreeMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::book::{Book as CoreBook, BookParts, Draft, OpenVisit, Snapshot};
 use farsiding_core::entry::DeviceKey;
 use farsiding_core::entry::value_reader::from_json;
+use farsiding_core::entry::value_writer::to_json;
 use farsiding_core::entry::vocabulary::{Gate, StepOutcome};
 use farsiding_core::ids::{EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{SqliteStore, Write};
 use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session, left};
 use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitView};
+use serde::Serialize;
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
@@ -180,7 +183,7 @@ impl Book {
         let now = state.gathered.view(visit, &state.procedures).ok_or_else(|| not_here(&visit))?;
         // Beside the record, under `meaning`: what is different from the record as it stands.
         let meaning = Meaning::of(&now, &view);
-        Ok(serde_json::to_string(&PreviewedVisit { view, meaning })?)
+        Ok(to_json(&PreviewedVisit { view, meaning })?)
     }
 
     /// Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
@@ -337,7 +340,7 @@ impl Book {
     /// None today.
     pub fn visits(&self) -> Result<String, FarsidingError> {
         let state = self.state();
-        Ok(serde_json::to_string(&state.gathered.rows(&state.procedures))?)
+        Ok(to_json(&state.gathered.rows(&state.procedures))?)
     }
 
     /// The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
@@ -348,7 +351,7 @@ impl Book {
     /// None today.
     pub fn standing(&self) -> Result<String, FarsidingError> {
         let state = self.state();
-        Ok(serde_json::to_string(&state.gathered.standing(&state.procedures))?)
+        Ok(to_json(&state.gathered.standing(&state.procedures))?)
     }
 
     /// How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
@@ -360,7 +363,7 @@ impl Book {
     pub fn over(&self, from: u32, most: u32) -> Result<String, FarsidingError> {
         let state = self.state();
         let (of, rows) = state.gathered.over(from as usize, most as usize, &state.procedures);
-        Ok(json!({ "of": of, "rows": rows }).to_string())
+        Ok(to_json(&Over { of, rows })?)
     }
 
     /// The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
@@ -371,7 +374,7 @@ impl Book {
     /// None today.
     pub fn find(&self, text: String) -> Result<String, FarsidingError> {
         let state = self.state();
-        Ok(serde_json::to_string(&state.gathered.find(&Sought::new(&text), &state.procedures))?)
+        Ok(to_json(&state.gathered.find(&Sought::new(&text), &state.procedures))?)
     }
 
     /// A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
@@ -393,7 +396,7 @@ impl Book {
             .visits
             .first()
             .and_then(|visit| state.gathered.paper_of(state.gathered.stay_of(*visit)?));
-        Ok(serde_json::to_string(&guided.with_paper(paper))?)
+        Ok(to_json(&guided.with_paper(paper))?)
     }
 
     /// A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
@@ -420,13 +423,9 @@ impl Book {
     /// None today.
     pub fn sites(&self) -> Result<String, FarsidingError> {
         let state = self.state();
-        let sites: serde_json::Map<String, Value> = state
-            .gathered
-            .sites
-            .keys()
-            .map(|id| Ok((id.to_string(), serde_json::to_value(state.gathered.site_now(*id))?)))
-            .collect::<Result<_, serde_json::Error>>()?;
-        Ok(Value::Object(sites).to_string())
+        let sites: BTreeMap<_, _> =
+            state.gathered.sites.keys().map(|id| (id, state.gathered.site_now(*id))).collect();
+        Ok(to_json(&sites)?)
     }
 
     /// A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
@@ -443,7 +442,7 @@ impl Book {
     /// # Errors
     /// None today.
     pub fn people(&self) -> Result<String, FarsidingError> {
-        Ok(serde_json::to_string(&self.state().gathered.people.values().collect::<Vec<_>>())?)
+        Ok(to_json(&self.state().gathered.people.values().collect::<Vec<_>>())?)
     }
 
     /// Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
@@ -462,15 +461,8 @@ impl Book {
     /// # Errors
     /// - `NotStored`: the disk cannot be read.
     pub fn drafts(&self) -> Result<String, FarsidingError> {
-        let drafts: serde_json::Map<String, Value> = self
-            .state()
-            .book
-            .store()
-            .drafts()?
-            .into_iter()
-            .map(|(key, text)| (key, Value::String(text)))
-            .collect();
-        Ok(Value::Object(drafts).to_string())
+        let drafts: BTreeMap<String, String> = self.state().book.store().drafts()?.into_iter().collect();
+        Ok(to_json(&drafts)?)
     }
 
     /// How this device stands, as a JSON object:
@@ -532,6 +524,13 @@ impl Book {
         let draft = draft(&state.view(visit)?)?;
         state.append(Subject::Visit(read_visit(visit)?), vec![draft], operator)
     }
+}
+
+/// How many stays are over, and some of their rows.
+#[derive(Serialize)]
+struct Over<R> {
+    of: usize,
+    rows: R,
 }
 
 /// How the office's log stands: its length, when it was checked, and every contradiction ever noticed.

@@ -4,6 +4,7 @@
 use farsiding_core::Message;
 use farsiding_core::book::{BookError, PinError};
 use farsiding_core::entry::value_reader::ReadError;
+use farsiding_core::entry::value_writer::{WriteError, to_json};
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::SyncError;
 
@@ -195,6 +196,12 @@ impl From<serde_json::Error> for FarsidingError {
     }
 }
 
+impl From<WriteError> for FarsidingError {
+    fn from(error: WriteError) -> Self {
+        FarsidingError::wrong_call(error.to_string())
+    }
+}
+
 impl From<ReadError> for FarsidingError {
     fn from(error: ReadError) -> Self {
         FarsidingError::wrong_call(error.to_string())
@@ -220,5 +227,5 @@ impl FarsidingError {
 
 /// Returns a message as JSON. A message always has one.
 fn json(says: &Message) -> String {
-    serde_json::to_string(says).unwrap_or_default()
+    to_json(says).unwrap_or_default()
 }

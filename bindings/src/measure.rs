@@ -3,6 +3,7 @@
 use std::fmt::Display;
 
 use farsiding_core::Message;
+use farsiding_core::entry::value_writer::to_json;
 use farsiding_core::units::{Amount, AmountRefusal, DecimalMark, Unit};
 
 use crate::FarsidingError;
@@ -90,7 +91,7 @@ fn sentence(_: &Message, code: &impl Display) -> String {
 }
 
 fn reading_of(amount: &Amount) -> Option<AmountReading> {
-    let json = serde_json::to_string(amount).ok()?;
+    let json = to_json(amount).ok()?;
     let unit = amount.unit.to_string();
     Some(AmountReading { amount: json, value: amount.value?, unit, shown: amount.read_as() })
 }

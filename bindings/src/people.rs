@@ -2,6 +2,7 @@
 
 use farsiding_core::book::{Draft, PinCost, fit_to_choose, storage_key};
 use farsiding_core::entry::value_reader::from_json;
+use farsiding_core::entry::value_writer::to_json;
 use farsiding_core::ids::{OperatorId, OrganisationId, Subject};
 
 use crate::FarsidingError;
@@ -75,7 +76,7 @@ impl Book {
     /// # Errors
     /// - `NotStored`: the disk cannot be read.
     pub fn people_here(&self) -> Result<String, FarsidingError> {
-        Ok(serde_json::to_string(&self.state().book.people_here()?)?)
+        Ok(to_json(&self.state().book.people_here()?)?)
     }
 
     /// Makes a key for the person with the code `person`, under the PIN `pin` of six decimal digits, and says

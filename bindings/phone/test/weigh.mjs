@@ -1,5 +1,5 @@
 // What a phone fetches once: every file the service worker keeps, as the office sends it, with the words of
-// one language. English comes with the app; another language comes beside it. Fails past `MOST_BYTES`.
+// one language. English comes with the app; another language comes beside it.
 import assert from "node:assert/strict";
 import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { join, relative } from "node:path";
@@ -7,7 +7,9 @@ import { test } from "node:test";
 import { inPhone } from "./stage/programs.mjs";
 import { measured } from "./stage/story.mjs";
 
-const MOST_BYTES = 1_740_000;
+/** With English, and with the words of another language beside it. */
+const MOST_BYTES = 1_500_000;
+const MOST_BYTES_IN_ANOTHER = 1_540_000;
 
 test("what a phone fetches once is small, and is sent compressed", () => {
   const dist = inPhone("dist");
@@ -32,7 +34,8 @@ test("what a phone fetches once is small, and is sent compressed", () => {
   assert.ok(Object.keys(words).length >= 3, "each language is a file of its own");
   for (const [language, bytes] of Object.entries(words)) {
     const total = app + words["en-US"] + (language === "en-US" ? 0 : bytes);
-    measured(`phone download in ${language} ${total} bytes brotli (aim < ${MOST_BYTES})`);
-    assert.ok(total < MOST_BYTES, language);
+    const most = language === "en-US" ? MOST_BYTES : MOST_BYTES_IN_ANOTHER;
+    measured(`phone download in ${language} ${total} bytes brotli (aim < ${most})`);
+    assert.ok(total < most, language);
   }
 });

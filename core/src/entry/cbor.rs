@@ -8,6 +8,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::value_reader::from_cbor;
+use super::value_writer::to_value;
 
 /// The reason why bytes were not accepted as deterministic CBOR.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -36,7 +37,7 @@ const MOST_ITEMS: usize = 1 << 20;
 /// # Errors
 /// [`CborError::Unwritable`] if serde cannot represent the value.
 pub fn encode<T: Serialize>(value: &T) -> Result<Vec<u8>, CborError> {
-    let mut value = Value::serialized(value).map_err(|e| CborError::Unwritable(e.to_string()))?;
+    let mut value = to_value(value).map_err(|e| CborError::Unwritable(e.to_string()))?;
     sort_keys(&mut value)?;
     encode_plain(&value)
 }

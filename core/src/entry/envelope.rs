@@ -12,6 +12,7 @@ use super::site_facts::LARGEST_PROCEDURE;
 use super::slot::SlotParts;
 use super::statement::Statement;
 use super::value_reader::from_cbor;
+use super::value_writer::to_value;
 use super::vocabulary::Position;
 use crate::clock::{Stamp, UtcMillis};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
@@ -288,7 +289,7 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
                 .ok_or_else(|| shape("no statement"))?;
             let kind = statement_kind(says).ok_or_else(|| shape("a statement without a kind"))?;
             let known = Statement::Withdrawn {};
-            *says = ciborium::Value::serialized(&known).map_err(|e| shape(&e.to_string()))?;
+            *says = to_value(&known).map_err(|e| shape(&e.to_string()))?;
             let mut body: Body = from_cbor(&value).map_err(|_| shape(&error.to_string()))?;
             body.says = Statement::Unrecognised { kind };
             Ok(body)

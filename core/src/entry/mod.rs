@@ -30,6 +30,7 @@ mod statement;
 mod transfer_facts;
 mod trouble_facts;
 pub mod value_reader;
+pub mod value_writer;
 mod visit_facts;
 pub mod vocabulary;
 

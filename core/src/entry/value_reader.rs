@@ -9,9 +9,14 @@ use ciborium::Value;
 use serde::de::{self, DeserializeOwned, DeserializeSeed, Visitor};
 
 /// Says why a value is not of the expected shape, and where in it. The text is for developers.
+///
+/// Boxed: every field of every type hands it on, and each hand-over of a large one is code.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{why}")]
-pub struct ReadError {
+#[error("{}", .0.why)]
+pub struct ReadError(Box<Stopped>);
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Stopped {
     why: String,
     mistake: ReadMistake,
     /// The names and places that lead to where the reader stopped, the innermost first.
@@ -54,21 +59,21 @@ impl ReadError {
     }
 
     fn of(why: String, mistake: ReadMistake) -> ReadError {
-        ReadError { why, mistake, path: Vec::new() }
+        ReadError(Box::new(Stopped { why, mistake, path: Vec::new() }))
     }
 
     /// Returns the kind of the mistake.
     pub fn mistake(&self) -> &ReadMistake {
-        &self.mistake
+        &self.0.mistake
     }
 
     /// Returns the way to where the reader stopped, from the outside.
     pub fn path(&self) -> impl Iterator<Item = &PathPart> {
-        self.path.iter().rev()
+        self.0.path.iter().rev()
     }
 
     fn at(mut self, part: PathPart) -> ReadError {
-        self.path.push(part);
+        self.0.path.push(part);
         self
     }
 
@@ -144,6 +149,25 @@ impl<'a> Reader<'a> {
         Reader { value, ..self }
     }
 
+    fn items(self, items: &'a [Value]) -> Items<'a> {
+        Items { of: self, left: items.iter().enumerate() }
+    }
+
+    fn pairs(self, pairs: &'a [(Value, Value)]) -> Pairs<'a> {
+        Pairs { of: self, left: pairs.iter(), pair: None }
+    }
+
+    fn whole_number<'de, V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        let Value::Integer(number) = self.value else { return Err(self.unexpected("a whole number")) };
+        if let Ok(number) = u64::try_from(*number) {
+            visitor.visit_u64(number)
+        } else if let Ok(number) = i64::try_from(*number) {
+            visitor.visit_i64(number)
+        } else {
+            visitor.visit_i128(i128::from(*number))
+        }
+    }
+
     fn unexpected(&self, expected: &str) -> ReadError {
         let found = match self.value {
             Value::Integer(_) => "a whole number",
@@ -160,11 +184,11 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// Reads by what the value is: the visitor refuses what it does not expect.
-macro_rules! by_what_it_is {
+/// Reads a whole number, of whatever width.
+macro_rules! whole_numbers {
     ($($method:ident)*) => {
         $(fn $method<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
-            self.deserialize_any(visitor)
+            self.whole_number(visitor)
         })*
     };
 }
@@ -188,23 +212,15 @@ impl<'de> de::Deserializer<'de> for Reader<'_> {
             Value::Float(number) => visitor.visit_f64(*number),
             Value::Text(text) => visitor.visit_str(text),
             Value::Bytes(bytes) => visitor.visit_bytes(bytes),
-            Value::Array(items) => visitor.visit_seq(Items { of: self, left: items.iter().enumerate() }),
-            Value::Map(pairs) => visitor.visit_map(Pairs { of: self, left: pairs.iter(), pair: None }),
-            Value::Integer(number) => {
-                if let Ok(number) = u64::try_from(*number) {
-                    visitor.visit_u64(number)
-                } else if let Ok(number) = i64::try_from(*number) {
-                    visitor.visit_i64(number)
-                } else {
-                    visitor.visit_i128(i128::from(*number))
-                }
-            }
+            Value::Array(items) => visitor.visit_seq(self.items(items)),
+            Value::Map(pairs) => visitor.visit_map(self.pairs(pairs)),
+            Value::Integer(_) => self.whole_number(visitor),
             _ => Err(self.unexpected("a value without a tag")),
         }
     }
 
-    by_what_it_is! {
-        deserialize_bool deserialize_i8 deserialize_i16 deserialize_i32 deserialize_i64 deserialize_i128
+    whole_numbers! {
+        deserialize_i8 deserialize_i16 deserialize_i32 deserialize_i64 deserialize_i128
         deserialize_u8 deserialize_u16 deserialize_u32 deserialize_u64 deserialize_u128
     }
 
@@ -220,10 +236,20 @@ impl<'de> de::Deserializer<'de> for Reader<'_> {
         deserialize_unit_struct(&'static str) => deserialize_unit;
     }
 
+    // Each of those below calls the one method of the visitor that its kind of value needs. By way of
+    // `deserialize_any` every type would bring along what it does with every other kind.
+
+    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
+        match self.value {
+            Value::Bool(is) => visitor.visit_bool(*is),
+            _ => Err(self.unexpected("true or false")),
+        }
+    }
+
     fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
         match self.value {
             Value::Float(number) => visitor.visit_f64(*number),
-            Value::Integer(_) if self.typed => self.deserialize_any(visitor),
+            Value::Integer(_) if self.typed => self.whole_number(visitor),
             _ => Err(self.unexpected("a floating-point number")),
         }
     }
@@ -239,21 +265,21 @@ impl<'de> de::Deserializer<'de> for Reader<'_> {
         match self.value {
             Value::Bytes(bytes) => visitor.visit_bytes(bytes),
             // Formats without byte strings have lists of numbers.
-            Value::Array(_) if self.typed => self.deserialize_any(visitor),
+            Value::Array(items) if self.typed => visitor.visit_seq(self.items(items)),
             _ => Err(self.unexpected("a byte string")),
         }
     }
 
     fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
         match self.value {
-            Value::Array(_) => self.deserialize_any(visitor),
+            Value::Array(items) => visitor.visit_seq(self.items(items)),
             _ => Err(self.unexpected("a list")),
         }
     }
 
     fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ReadError> {
         match self.value {
-            Value::Map(_) => self.deserialize_any(visitor),
+            Value::Map(pairs) => visitor.visit_map(self.pairs(pairs)),
             _ => Err(self.unexpected("a map")),
         }
     }

@@ -3,11 +3,12 @@
 //! The words of the fields stand here once; the office's strip reads them, and the phone's print page reads the table
 //! that a test writes from them. How a place is drawn, and which steps are printed, is up to the shells.
 
-use serde_json::Value;
+use ciborium::Value;
 
 use super::step::Record;
 use crate::entry::StatementKind;
 use crate::entry::spec::{Field, Shape, StatementSpec, Vocabulary};
+use crate::entry::value_writer::to_value;
 use crate::units::Unit;
 use crate::{Message, message};
 
@@ -274,8 +275,14 @@ fn words_of(words: &Vocabulary) -> Vec<Message> {
 impl Record {
     /// Returns the record's word, as in the texts of procedures.
     pub fn word(&self) -> String {
-        let text = |value: &Value| value.get("statement").and_then(Value::as_str).map(str::to_owned);
-        serde_json::to_value(self).ok().as_ref().and_then(text).unwrap_or_default()
+        let fields = self.fields();
+        let word = fields.iter().find(|(name, _)| name.as_text() == Some("statement"));
+        word.and_then(|(_, word)| word.as_text()).unwrap_or_default().to_owned()
+    }
+
+    /// Returns what the record's text says, by name.
+    fn fields(&self) -> Vec<(Value, Value)> {
+        to_value(self).ok().and_then(|value| value.into_map().ok()).unwrap_or_default()
     }
 
     /// Returns what the record is called, as the phone calls it.
@@ -309,15 +316,17 @@ impl Record {
         if matches!(self, Record::Line { connected: false }) {
             return Vec::new();
         }
-        let given = serde_json::to_value(self).unwrap_or_default();
+        let given = self.fields();
         let unit = match self {
             Record::Reading { unit, .. } => Some(*unit),
             _ => None,
         };
         let fields = LABELS.iter().find(|(statement, _)| *statement == word);
         let fields = fields.map(|(statement, labels)| fields_of(statement, labels)).unwrap_or_default();
-        let asked =
-            |one: &PaperField| AS_FOUND.contains(&word.as_str()) || given.get(one.field.name).is_none();
+        let asked = |one: &PaperField| {
+            AS_FOUND.contains(&word.as_str())
+                || given.iter().all(|(name, _)| name.as_text() != Some(one.field.name))
+        };
         let place = |one: PaperField| PaperPlace {
             label: if one.label.is_empty() { title.clone() } else { Message::new(one.label) },
             fill: one.fill(unit),

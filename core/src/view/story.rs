@@ -16,6 +16,7 @@ use crate::clock::UtcMillis;
 use crate::entry::coded::{Checked, Coded, Item as ItemCode};
 use crate::entry::spec::{Field, Shape};
 use crate::entry::value_reader::from_cbor;
+use crate::entry::value_writer::to_value;
 use crate::entry::vocabulary::{
     ClockEvent, CoverPart, EmptySign, Fitting, Measured, PhotoOf, Place, Protection, Purpose, SealPlace,
     TestDate,
@@ -248,7 +249,7 @@ fn whole_of(value: &Value) -> Option<i64> {
 /// Returns the fields of a statement by their wire names, without empty ones. They are read from the form in
 /// which the statement is signed, which the program can write in any case.
 fn fields_of(says: &Statement) -> Vec<(Value, Value)> {
-    let Ok(Value::Map(kinds)) = Value::serialized(says) else { return Vec::new() };
+    let Ok(Value::Map(kinds)) = to_value(says) else { return Vec::new() };
     match kinds.into_iter().next() {
         Some((_, Value::Map(fields))) => fields,
         _ => Vec::new(),

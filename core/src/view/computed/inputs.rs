@@ -17,6 +17,7 @@ use crate::calc::outage_table::OutageTable;
 use crate::calc::product::{GradeFrom, Product, grade_of};
 use crate::calc::uncertainty::{Measured, presumed_limits};
 use crate::clock::UtcMillis;
+use crate::entry::cbor;
 use crate::entry::site_facts::{Instrument, Tank};
 use crate::entry::vocabulary::Measured as What;
 use crate::entry::vocabulary::{BilledBy, EmptySign, Insulation, Place, Precipitation, Purpose, Receiver};
@@ -110,9 +111,9 @@ pub(super) fn refused(error: CalcError) -> Message {
 }
 
 impl<'l> Inputs<'l> {
-    /// Returns the digest of the canonical encoding, or `None` if the input cannot be encoded.
+    /// Returns the digest of the encoding, or `None` if the input cannot be encoded.
     pub fn key(&self) -> Option<Digest> {
-        minicbor_serde::to_vec(self).ok().map(|bytes| Digest::of(&bytes))
+        cbor::encode(self).ok().map(|bytes| Digest::of(&bytes))
     }
 
     pub fn gather<'a: 'l>(
