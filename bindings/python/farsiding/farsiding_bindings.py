@@ -484,111 +484,111 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_formulas() != 56892:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 60367:
+    if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 16597:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 16803:
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 56356:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 65113:
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 29291:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 805:
+    if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 34496:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 55672:
+    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 17718:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21686:
+    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 10423:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 31186:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 19026:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 35203:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 7415:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 1338:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 23159:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 60974:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 59612:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 62352:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 59699:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 18568:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 15056:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 7098:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 27345:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 59099:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 57336:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 46195:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 4152:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 57140:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 19958:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 42266:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 24574:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 33205:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 23673:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 57866:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 9605:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 2692:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 5762:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 8337:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 27521:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 60625:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 53953:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 54498:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 36349:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 30723:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 56272:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 6418:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58224:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58626:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_override_items() != 27390:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_override_items() != 54076:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 43011:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 63888:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_people() != 20870:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_people() != 50066:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 1056:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 15443:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 54892:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 61104:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 61266:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21378:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 10326:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 19255:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 7919:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 9245:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 55526:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 26513:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_release() != 14601:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_release() != 4878:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 31419:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 10070:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 35679:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 19825:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_show() != 62734:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_show() != 38547:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 36613:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 9170:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 41387:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 15573:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 3102:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 58531:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 15853:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 34293:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 1845:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 28577:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 4745:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 10190:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 22959:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 62583:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 63855:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 30065:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 6735:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 52953:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 14647:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
 
 # A ctypes library to expose the extern-C FFI definitions.
@@ -1712,13 +1712,13 @@ class _UniffiFfiConverterInt64(_UniffiConverterPrimitiveInt):
 
 
 
-# Trouble
+# FarsidingError
 # We want to define each variant as a nested class that's also a subclass,
 # which is tricky in Python.  To accomplish this we're going to create each
 # class separately, then manually add the child classes to the base class's
 # __dict__.  All of this happens in dummy class to avoid polluting the module
 # namespace.
-class Trouble(Exception):
+class FarsidingError(Exception):
     """
     What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
     was lost.
@@ -1728,9 +1728,9 @@ class Trouble(Exception):
 """
     pass
 
-_UniffiTempTrouble = Trouble
+_UniffiTempFarsidingError = FarsidingError
 
-class Trouble:  # type: ignore
+class FarsidingError:  # type: ignore
     """
     What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
     was lost.
@@ -1739,7 +1739,7 @@ class Trouble:  # type: ignore
     call, never the only thing shown.
 """
 
-    class OpenElsewhere(_UniffiTempTrouble):
+    class OpenElsewhere(_UniffiTempFarsidingError):
         """
         Another tab, window or program holds the book. Use that one, or close it and try again.
 """
@@ -1753,9 +1753,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.OpenElsewhere({})".format(str(self))
-    _UniffiTempTrouble.OpenElsewhere = OpenElsewhere # type: ignore
-    class NoStorage(_UniffiTempTrouble):
+            return "FarsidingError.OpenElsewhere({})".format(str(self))
+    _UniffiTempFarsidingError.OpenElsewhere = OpenElsewhere # type: ignore
+    class NoStorage(_UniffiTempFarsidingError):
         """
         This place cannot keep records: a private window, no such folder, no permission. Use another place.
 """
@@ -1769,9 +1769,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.NoStorage({})".format(str(self))
-    _UniffiTempTrouble.NoStorage = NoStorage # type: ignore
-    class NotStored(_UniffiTempTrouble):
+            return "FarsidingError.NoStorage({})".format(str(self))
+    _UniffiTempFarsidingError.NoStorage = NoStorage # type: ignore
+    class NotStored(_UniffiTempFarsidingError):
         """
         The disk failed or is full, and the entries that this call was to make were not made. Free some space,
         then make the call again.
@@ -1786,9 +1786,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.NotStored({})".format(str(self))
-    _UniffiTempTrouble.NotStored = NotStored # type: ignore
-    class Refused(_UniffiTempTrouble):
+            return "FarsidingError.NotStored({})".format(str(self))
+    _UniffiTempFarsidingError.NotStored = NotStored # type: ignore
+    class Refused(_UniffiTempFarsidingError):
         """
         What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
         reason; the same call would be refused again.
@@ -1803,9 +1803,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.Refused({})".format(str(self))
-    _UniffiTempTrouble.Refused = Refused # type: ignore
-    class NotTheOffice(_UniffiTempTrouble):
+            return "FarsidingError.Refused({})".format(str(self))
+    _UniffiTempFarsidingError.Refused = Refused # type: ignore
+    class NotTheOffice(_UniffiTempFarsidingError):
         """
         What answered is not the office's server: a login page in between, or another address. Try again
         later, with another network.
@@ -1820,9 +1820,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.NotTheOffice({})".format(str(self))
-    _UniffiTempTrouble.NotTheOffice = NotTheOffice # type: ignore
-    class NotEnrolled(_UniffiTempTrouble):
+            return "FarsidingError.NotTheOffice({})".format(str(self))
+    _UniffiTempFarsidingError.NotTheOffice = NotTheOffice # type: ignore
+    class NotEnrolled(_UniffiTempFarsidingError):
         """
         No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
 """
@@ -1836,9 +1836,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.NotEnrolled({})".format(str(self))
-    _UniffiTempTrouble.NotEnrolled = NotEnrolled # type: ignore
-    class WeakPin(_UniffiTempTrouble):
+            return "FarsidingError.NotEnrolled({})".format(str(self))
+    _UniffiTempFarsidingError.NotEnrolled = NotEnrolled # type: ignore
+    class WeakPin(_UniffiTempFarsidingError):
         """
         The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
 """
@@ -1852,9 +1852,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.WeakPin({})".format(str(self))
-    _UniffiTempTrouble.WeakPin = WeakPin # type: ignore
-    class WrongPin(_UniffiTempTrouble):
+            return "FarsidingError.WeakPin({})".format(str(self))
+    _UniffiTempFarsidingError.WeakPin = WeakPin # type: ignore
+    class WrongPin(_UniffiTempFarsidingError):
         """
         The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
         forgotten.
@@ -1871,9 +1871,9 @@ class Trouble:  # type: ignore
             self.left = left
 
         def __repr__(self):
-            return "Trouble.WrongPin({})".format(str(self))
-    _UniffiTempTrouble.WrongPin = WrongPin # type: ignore
-    class PinWaits(_UniffiTempTrouble):
+            return "FarsidingError.WrongPin({})".format(str(self))
+    _UniffiTempFarsidingError.WrongPin = WrongPin # type: ignore
+    class PinWaits(_UniffiTempFarsidingError):
         """
         Too many wrong PINs were tried, and this try was not made. Wait until the time given.
 """
@@ -1889,9 +1889,9 @@ class Trouble:  # type: ignore
             self.until = until
 
         def __repr__(self):
-            return "Trouble.PinWaits({})".format(str(self))
-    _UniffiTempTrouble.PinWaits = PinWaits # type: ignore
-    class KeyLocked(_UniffiTempTrouble):
+            return "FarsidingError.PinWaits({})".format(str(self))
+    _UniffiTempFarsidingError.PinWaits = PinWaits # type: ignore
+    class KeyLocked(_UniffiTempFarsidingError):
         """
         Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
 """
@@ -1905,9 +1905,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.KeyLocked({})".format(str(self))
-    _UniffiTempTrouble.KeyLocked = KeyLocked # type: ignore
-    class KeyEnded(_UniffiTempTrouble):
+            return "FarsidingError.KeyLocked({})".format(str(self))
+    _UniffiTempFarsidingError.KeyLocked = KeyLocked # type: ignore
+    class KeyEnded(_UniffiTempFarsidingError):
         """
         The office ended the key. Make a new one.
 """
@@ -1921,9 +1921,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.KeyEnded({})".format(str(self))
-    _UniffiTempTrouble.KeyEnded = KeyEnded # type: ignore
-    class NoKey(_UniffiTempTrouble):
+            return "FarsidingError.KeyEnded({})".format(str(self))
+    _UniffiTempFarsidingError.KeyEnded = KeyEnded # type: ignore
+    class NoKey(_UniffiTempFarsidingError):
         """
         The person has no key on this device. Make one, or go on without: the device alone then names the
         person.
@@ -1938,9 +1938,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.NoKey({})".format(str(self))
-    _UniffiTempTrouble.NoKey = NoKey # type: ignore
-    class HasKey(_UniffiTempTrouble):
+            return "FarsidingError.NoKey({})".format(str(self))
+    _UniffiTempFarsidingError.NoKey = NoKey # type: ignore
+    class HasKey(_UniffiTempFarsidingError):
         """
         The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
 """
@@ -1954,9 +1954,9 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.HasKey({})".format(str(self))
-    _UniffiTempTrouble.HasKey = HasKey # type: ignore
-    class WrongCall(_UniffiTempTrouble):
+            return "FarsidingError.HasKey({})".format(str(self))
+    _UniffiTempFarsidingError.HasKey = HasKey # type: ignore
+    class WrongCall(_UniffiTempFarsidingError):
         """
         The calling program made a mistake, such as a key of the wrong length. Mend the program.
 """
@@ -1970,86 +1970,86 @@ class Trouble:  # type: ignore
             self.says = says
 
         def __repr__(self):
-            return "Trouble.WrongCall({})".format(str(self))
-    _UniffiTempTrouble.WrongCall = WrongCall # type: ignore
+            return "FarsidingError.WrongCall({})".format(str(self))
+    _UniffiTempFarsidingError.WrongCall = WrongCall # type: ignore
 
-Trouble = _UniffiTempTrouble # type: ignore
-del _UniffiTempTrouble
+FarsidingError = _UniffiTempFarsidingError # type: ignore
+del _UniffiTempFarsidingError
 
 
-class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
+class _UniffiFfiConverterTypeFarsidingError(_UniffiConverterRustBuffer):
     @staticmethod
     def read(buf):
         variant = buf.read_i32()
         if variant == 1:
-            return Trouble.OpenElsewhere(
+            return FarsidingError.OpenElsewhere(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 2:
-            return Trouble.NoStorage(
+            return FarsidingError.NoStorage(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 3:
-            return Trouble.NotStored(
+            return FarsidingError.NotStored(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 4:
-            return Trouble.Refused(
+            return FarsidingError.Refused(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 5:
-            return Trouble.NotTheOffice(
+            return FarsidingError.NotTheOffice(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 6:
-            return Trouble.NotEnrolled(
+            return FarsidingError.NotEnrolled(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 7:
-            return Trouble.WeakPin(
+            return FarsidingError.WeakPin(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 8:
-            return Trouble.WrongPin(
+            return FarsidingError.WrongPin(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterUInt32.read(buf),
             )
         if variant == 9:
-            return Trouble.PinWaits(
+            return FarsidingError.PinWaits(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterInt64.read(buf),
             )
         if variant == 10:
-            return Trouble.KeyLocked(
+            return FarsidingError.KeyLocked(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 11:
-            return Trouble.KeyEnded(
+            return FarsidingError.KeyEnded(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 12:
-            return Trouble.NoKey(
+            return FarsidingError.NoKey(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 13:
-            return Trouble.HasKey(
+            return FarsidingError.HasKey(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 14:
-            return Trouble.WrongCall(
+            return FarsidingError.WrongCall(
                 _UniffiFfiConverterString.read(buf),
                 _UniffiFfiConverterString.read(buf),
             )
@@ -2057,122 +2057,122 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
 
     @staticmethod
     def check_lower(value):
-        if isinstance(value, Trouble.OpenElsewhere):
+        if isinstance(value, FarsidingError.OpenElsewhere):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.NoStorage):
+        if isinstance(value, FarsidingError.NoStorage):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.NotStored):
+        if isinstance(value, FarsidingError.NotStored):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.Refused):
+        if isinstance(value, FarsidingError.Refused):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.NotTheOffice):
+        if isinstance(value, FarsidingError.NotTheOffice):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.NotEnrolled):
+        if isinstance(value, FarsidingError.NotEnrolled):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.WeakPin):
+        if isinstance(value, FarsidingError.WeakPin):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.WrongPin):
+        if isinstance(value, FarsidingError.WrongPin):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             _UniffiFfiConverterUInt32.check_lower(value.left)
             return
-        if isinstance(value, Trouble.PinWaits):
+        if isinstance(value, FarsidingError.PinWaits):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             _UniffiFfiConverterInt64.check_lower(value.until)
             return
-        if isinstance(value, Trouble.KeyLocked):
+        if isinstance(value, FarsidingError.KeyLocked):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.KeyEnded):
+        if isinstance(value, FarsidingError.KeyEnded):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.NoKey):
+        if isinstance(value, FarsidingError.NoKey):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.HasKey):
+        if isinstance(value, FarsidingError.HasKey):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
-        if isinstance(value, Trouble.WrongCall):
+        if isinstance(value, FarsidingError.WrongCall):
             _UniffiFfiConverterString.check_lower(value.why)
             _UniffiFfiConverterString.check_lower(value.says)
             return
 
     @staticmethod
     def write(value, buf):
-        if isinstance(value, Trouble.OpenElsewhere):
+        if isinstance(value, FarsidingError.OpenElsewhere):
             buf.write_i32(1)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.NoStorage):
+        if isinstance(value, FarsidingError.NoStorage):
             buf.write_i32(2)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.NotStored):
+        if isinstance(value, FarsidingError.NotStored):
             buf.write_i32(3)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.Refused):
+        if isinstance(value, FarsidingError.Refused):
             buf.write_i32(4)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.NotTheOffice):
+        if isinstance(value, FarsidingError.NotTheOffice):
             buf.write_i32(5)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.NotEnrolled):
+        if isinstance(value, FarsidingError.NotEnrolled):
             buf.write_i32(6)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.WeakPin):
+        if isinstance(value, FarsidingError.WeakPin):
             buf.write_i32(7)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.WrongPin):
+        if isinstance(value, FarsidingError.WrongPin):
             buf.write_i32(8)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
             _UniffiFfiConverterUInt32.write(value.left, buf)
-        if isinstance(value, Trouble.PinWaits):
+        if isinstance(value, FarsidingError.PinWaits):
             buf.write_i32(9)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
             _UniffiFfiConverterInt64.write(value.until, buf)
-        if isinstance(value, Trouble.KeyLocked):
+        if isinstance(value, FarsidingError.KeyLocked):
             buf.write_i32(10)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.KeyEnded):
+        if isinstance(value, FarsidingError.KeyEnded):
             buf.write_i32(11)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.NoKey):
+        if isinstance(value, FarsidingError.NoKey):
             buf.write_i32(12)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.HasKey):
+        if isinstance(value, FarsidingError.HasKey):
             buf.write_i32(13)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
-        if isinstance(value, Trouble.WrongCall):
+        if isinstance(value, FarsidingError.WrongCall):
             buf.write_i32(14)
             _UniffiFfiConverterString.write(value.why, buf)
             _UniffiFfiConverterString.write(value.says, buf)
@@ -2763,7 +2763,7 @@ class BookProtocol(typing.Protocol):
     def sites(self, ) -> str:
         """
         The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-        `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+        `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
         seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
         level with its unit, or null.
 
@@ -2950,7 +2950,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(key),
         )
         _uniffi_lift_return = _UniffiFfiConverterTypeBook.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open,
@@ -3011,7 +3011,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_append,
@@ -3034,7 +3034,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(drafts),
         )
         _uniffi_lift_return = _UniffiFfiConverterBoolean.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_binds,
@@ -3077,7 +3077,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(file),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in,
@@ -3103,7 +3103,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterSequenceString.lower(visits),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out,
@@ -3127,7 +3127,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(bytes),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo,
@@ -3156,7 +3156,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(new_pin),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin,
@@ -3189,7 +3189,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_drafts,
@@ -3225,7 +3225,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterInt64.lower(server_time),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request,
@@ -3254,7 +3254,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(certificate),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled,
@@ -3283,7 +3283,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(certificate),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with,
@@ -3306,7 +3306,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(text),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find,
@@ -3335,7 +3335,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_fit_to_unload,
@@ -3358,7 +3358,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(person),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key,
@@ -3382,7 +3382,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(secret),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_keep_beside,
@@ -3425,7 +3425,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(reply),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive,
@@ -3446,7 +3446,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterOptionalBytes.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request,
@@ -3477,7 +3477,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(pin),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_make_person_key,
@@ -3529,7 +3529,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit,
@@ -3555,7 +3555,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterUInt32.lower(most),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_over,
@@ -3598,7 +3598,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_override_items,
@@ -3635,7 +3635,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over,
@@ -3655,7 +3655,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request,
@@ -3676,7 +3676,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people,
@@ -3702,7 +3702,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people_here,
@@ -3734,7 +3734,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(media),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken,
@@ -3758,7 +3758,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterSequenceString.lower(visits),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of,
@@ -3778,7 +3778,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting,
@@ -3810,7 +3810,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_preview,
@@ -3854,7 +3854,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_record_step,
@@ -3887,7 +3887,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_release,
@@ -3913,7 +3913,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(text),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_set_draft,
@@ -3949,7 +3949,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_settle,
@@ -3970,7 +3970,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(visit),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_show,
@@ -3980,7 +3980,7 @@ class Book(BookProtocol):
     def sites(self, ) -> str:
         """
         The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-        `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+        `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
         seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
         level with its unit, or null.
 
@@ -3991,7 +3991,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites,
@@ -4011,7 +4011,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing,
@@ -4043,7 +4043,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_status,
@@ -4079,7 +4079,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterBytes.lower(reply),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive,
@@ -4099,7 +4099,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request,
@@ -4120,7 +4120,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start,
@@ -4155,7 +4155,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(pin),
         )
         _uniffi_lift_return = lambda val: None
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_unlock_person,
@@ -4180,7 +4180,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(visit),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit,
@@ -4204,7 +4204,7 @@ class Book(BookProtocol):
             self._uniffi_clone_handle(),
         )
         _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_visits,
@@ -4239,7 +4239,7 @@ class Book(BookProtocol):
             _UniffiFfiConverterString.lower(operator),
         )
         _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_withdraw,
@@ -4382,7 +4382,7 @@ def new_key() -> bytes:
     _uniffi_lowered_args = (
     )
     _uniffi_lift_return = _UniffiFfiConverterBytes.lift
-    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
     _uniffi_ffi_result = _uniffi_rust_call_with_error(
         _uniffi_error_converter,
         _UniffiLib.uniffi_farsiding_bindings_fn_func_new_key,
@@ -4403,7 +4403,7 @@ def pin_may_be_chosen(pin: str) -> None:
         _UniffiFfiConverterString.lower(pin),
     )
     _uniffi_lift_return = lambda val: None
-    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
     _uniffi_ffi_result = _uniffi_rust_call_with_error(
         _uniffi_error_converter,
         _UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen,
@@ -4434,7 +4434,7 @@ def pin_storage_key(pin: str,beside: bytes,salt: bytes) -> bytes:
         _UniffiFfiConverterBytes.lower(salt),
     )
     _uniffi_lift_return = _UniffiFfiConverterBytes.lift
-    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
     _uniffi_ffi_result = _uniffi_rust_call_with_error(
         _uniffi_error_converter,
         _UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key,
@@ -4460,7 +4460,7 @@ async def prepare_storage(folder: str) -> None:
         _UniffiFfiConverterString.lower(folder),
     )
     _uniffi_lift_return = lambda val: None
-    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
     return await _uniffi_rust_call_async(
         _UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage(*_uniffi_lowered_args),
         _UniffiLib.ffi_farsiding_bindings_rust_future_poll_void,
@@ -4495,7 +4495,7 @@ def read_amount(text: str,unit: str,decimal_mark: typing.Optional[str]) -> ReadA
         _UniffiFfiConverterOptionalString.lower(decimal_mark),
     )
     _uniffi_lift_return = _UniffiFfiConverterTypeReadAmount.lift
-    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_error_converter = _UniffiFfiConverterTypeFarsidingError
     _uniffi_ffi_result = _uniffi_rust_call_with_error(
         _uniffi_error_converter,
         _UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount,
@@ -4505,7 +4505,7 @@ def read_amount(text: str,unit: str,decimal_mark: typing.Optional[str]) -> ReadA
 
 __all__ = [
     "InternalError",
-    "Trouble",
+    "FarsidingError",
     "AmountReading",
     "Picture",
     "ReadAmount",

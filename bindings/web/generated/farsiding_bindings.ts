@@ -93,7 +93,7 @@ export function formulas(): string {
  */
 export function newKey(): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_func_new_key(
                 callStatus);
@@ -115,7 +115,7 @@ export function newKey(): Uint8Array /*throws*/ {
  * - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
  */
 export function pinMayBeChosen(pin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
         FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
                 callStatus);
@@ -137,7 +137,7 @@ export function pinMayBeChosen(pin: string): void /*throws*/ {uniffiCaller.rustC
  */
 export function pinStorageKey(pin: string, beside: Uint8Array, salt: Uint8Array): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_func_pin_storage_key(
         FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
@@ -180,7 +180,7 @@ export async function prepareStorage(folder: string, asyncOpts_?: { signal: Abor
             /*liftFunc:*/ (_v) => {},
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
             /*asyncOpts:*/ asyncOpts_,
-            /*errorHandler:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble)
+            /*errorHandler:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError)
         );
     }
 
@@ -199,7 +199,7 @@ export async function prepareStorage(folder: string, asyncOpts_?: { signal: Abor
  */
 export function readAmount(text: string, unit: string, decimalMark: string | undefined): ReadAmount /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_func_read_amount(
         FfiConverterString.lower(text, nativeModule().rustbuffer_alloc),
@@ -427,8 +427,8 @@ const FfiConverterTypeReadAmount = (() => {
 })();
 
 
-// Error type: Trouble
-export enum Trouble_Tags {
+// Error type: FarsidingError
+export enum FarsidingError_Tags {
     OpenElsewhere = "OpenElsewhere",
     NoStorage = "NoStorage",
     NotStored = "NotStored",
@@ -451,10 +451,10 @@ export enum Trouble_Tags {
  * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
  * call, never the only thing shown.
  */
-export const Trouble = (() => {
+export const FarsidingError = (() => {
 
     type OpenElsewhere__interface = {
-        tag: Trouble_Tags.OpenElsewhere;
+        tag: FarsidingError_Tags.OpenElsewhere;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -466,13 +466,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.OpenElsewhere;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.OpenElsewhere;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "OpenElsewhere");
+            super("FarsidingError", "OpenElsewhere");
 
             this.inner = Object.freeze(inner);
         }
@@ -482,7 +482,7 @@ inner: {why: string; says: string }): OpenElsewhere_ {
         }
 
         static instanceOf(obj: any): obj is OpenElsewhere_ {
-            return obj.tag === Trouble_Tags.OpenElsewhere;
+            return obj.tag === FarsidingError_Tags.OpenElsewhere;
         }
         static hasInner(obj: any): obj is OpenElsewhere_ {
             return OpenElsewhere_.instanceOf(obj);
@@ -496,7 +496,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type NoStorage__interface = {
-        tag: Trouble_Tags.NoStorage;
+        tag: FarsidingError_Tags.NoStorage;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -508,13 +508,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.NoStorage;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.NoStorage;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "NoStorage");
+            super("FarsidingError", "NoStorage");
 
             this.inner = Object.freeze(inner);
         }
@@ -524,7 +524,7 @@ inner: {why: string; says: string }): NoStorage_ {
         }
 
         static instanceOf(obj: any): obj is NoStorage_ {
-            return obj.tag === Trouble_Tags.NoStorage;
+            return obj.tag === FarsidingError_Tags.NoStorage;
         }
         static hasInner(obj: any): obj is NoStorage_ {
             return NoStorage_.instanceOf(obj);
@@ -538,7 +538,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type NotStored__interface = {
-        tag: Trouble_Tags.NotStored;
+        tag: FarsidingError_Tags.NotStored;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -551,13 +551,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.NotStored;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.NotStored;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "NotStored");
+            super("FarsidingError", "NotStored");
 
             this.inner = Object.freeze(inner);
         }
@@ -567,7 +567,7 @@ inner: {why: string; says: string }): NotStored_ {
         }
 
         static instanceOf(obj: any): obj is NotStored_ {
-            return obj.tag === Trouble_Tags.NotStored;
+            return obj.tag === FarsidingError_Tags.NotStored;
         }
         static hasInner(obj: any): obj is NotStored_ {
             return NotStored_.instanceOf(obj);
@@ -581,7 +581,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type Refused__interface = {
-        tag: Trouble_Tags.Refused;
+        tag: FarsidingError_Tags.Refused;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -594,13 +594,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.Refused;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.Refused;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "Refused");
+            super("FarsidingError", "Refused");
 
             this.inner = Object.freeze(inner);
         }
@@ -610,7 +610,7 @@ inner: {why: string; says: string }): Refused_ {
         }
 
         static instanceOf(obj: any): obj is Refused_ {
-            return obj.tag === Trouble_Tags.Refused;
+            return obj.tag === FarsidingError_Tags.Refused;
         }
         static hasInner(obj: any): obj is Refused_ {
             return Refused_.instanceOf(obj);
@@ -624,7 +624,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type NotTheOffice__interface = {
-        tag: Trouble_Tags.NotTheOffice;
+        tag: FarsidingError_Tags.NotTheOffice;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -637,13 +637,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.NotTheOffice;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.NotTheOffice;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "NotTheOffice");
+            super("FarsidingError", "NotTheOffice");
 
             this.inner = Object.freeze(inner);
         }
@@ -653,7 +653,7 @@ inner: {why: string; says: string }): NotTheOffice_ {
         }
 
         static instanceOf(obj: any): obj is NotTheOffice_ {
-            return obj.tag === Trouble_Tags.NotTheOffice;
+            return obj.tag === FarsidingError_Tags.NotTheOffice;
         }
         static hasInner(obj: any): obj is NotTheOffice_ {
             return NotTheOffice_.instanceOf(obj);
@@ -667,7 +667,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type NotEnrolled__interface = {
-        tag: Trouble_Tags.NotEnrolled;
+        tag: FarsidingError_Tags.NotEnrolled;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -679,13 +679,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.NotEnrolled;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.NotEnrolled;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "NotEnrolled");
+            super("FarsidingError", "NotEnrolled");
 
             this.inner = Object.freeze(inner);
         }
@@ -695,7 +695,7 @@ inner: {why: string; says: string }): NotEnrolled_ {
         }
 
         static instanceOf(obj: any): obj is NotEnrolled_ {
-            return obj.tag === Trouble_Tags.NotEnrolled;
+            return obj.tag === FarsidingError_Tags.NotEnrolled;
         }
         static hasInner(obj: any): obj is NotEnrolled_ {
             return NotEnrolled_.instanceOf(obj);
@@ -709,7 +709,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type WeakPin__interface = {
-        tag: Trouble_Tags.WeakPin;
+        tag: FarsidingError_Tags.WeakPin;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -721,13 +721,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.WeakPin;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.WeakPin;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "WeakPin");
+            super("FarsidingError", "WeakPin");
 
             this.inner = Object.freeze(inner);
         }
@@ -737,7 +737,7 @@ inner: {why: string; says: string }): WeakPin_ {
         }
 
         static instanceOf(obj: any): obj is WeakPin_ {
-            return obj.tag === Trouble_Tags.WeakPin;
+            return obj.tag === FarsidingError_Tags.WeakPin;
         }
         static hasInner(obj: any): obj is WeakPin_ {
             return WeakPin_.instanceOf(obj);
@@ -751,7 +751,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type WrongPin__interface = {
-        tag: Trouble_Tags.WrongPin;
+        tag: FarsidingError_Tags.WrongPin;
         inner:
 Readonly<{why: string; says: string; left: number}>
     };
@@ -764,13 +764,13 @@ Readonly<{why: string; says: string; left: number}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.WrongPin;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.WrongPin;
         readonly inner:
 Readonly<{why: string; says: string; left: number}>;
         constructor(
 inner: {why: string; says: string; left: number }) {
-            super("Trouble", "WrongPin");
+            super("FarsidingError", "WrongPin");
 
             this.inner = Object.freeze(inner);
         }
@@ -780,7 +780,7 @@ inner: {why: string; says: string; left: number }): WrongPin_ {
         }
 
         static instanceOf(obj: any): obj is WrongPin_ {
-            return obj.tag === Trouble_Tags.WrongPin;
+            return obj.tag === FarsidingError_Tags.WrongPin;
         }
         static hasInner(obj: any): obj is WrongPin_ {
             return WrongPin_.instanceOf(obj);
@@ -794,7 +794,7 @@ Readonly<{why: string; says: string; left: number}> {
     }
 
     type PinWaits__interface = {
-        tag: Trouble_Tags.PinWaits;
+        tag: FarsidingError_Tags.PinWaits;
         inner:
 Readonly<{why: string; says: string; until: bigint}>
     };
@@ -806,13 +806,13 @@ Readonly<{why: string; says: string; until: bigint}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.PinWaits;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.PinWaits;
         readonly inner:
 Readonly<{why: string; says: string; until: bigint}>;
         constructor(
 inner: {why: string; says: string; until: bigint }) {
-            super("Trouble", "PinWaits");
+            super("FarsidingError", "PinWaits");
 
             this.inner = Object.freeze(inner);
         }
@@ -822,7 +822,7 @@ inner: {why: string; says: string; until: bigint }): PinWaits_ {
         }
 
         static instanceOf(obj: any): obj is PinWaits_ {
-            return obj.tag === Trouble_Tags.PinWaits;
+            return obj.tag === FarsidingError_Tags.PinWaits;
         }
         static hasInner(obj: any): obj is PinWaits_ {
             return PinWaits_.instanceOf(obj);
@@ -836,7 +836,7 @@ Readonly<{why: string; says: string; until: bigint}> {
     }
 
     type KeyLocked__interface = {
-        tag: Trouble_Tags.KeyLocked;
+        tag: FarsidingError_Tags.KeyLocked;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -848,13 +848,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.KeyLocked;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.KeyLocked;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "KeyLocked");
+            super("FarsidingError", "KeyLocked");
 
             this.inner = Object.freeze(inner);
         }
@@ -864,7 +864,7 @@ inner: {why: string; says: string }): KeyLocked_ {
         }
 
         static instanceOf(obj: any): obj is KeyLocked_ {
-            return obj.tag === Trouble_Tags.KeyLocked;
+            return obj.tag === FarsidingError_Tags.KeyLocked;
         }
         static hasInner(obj: any): obj is KeyLocked_ {
             return KeyLocked_.instanceOf(obj);
@@ -878,7 +878,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type KeyEnded__interface = {
-        tag: Trouble_Tags.KeyEnded;
+        tag: FarsidingError_Tags.KeyEnded;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -890,13 +890,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.KeyEnded;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.KeyEnded;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "KeyEnded");
+            super("FarsidingError", "KeyEnded");
 
             this.inner = Object.freeze(inner);
         }
@@ -906,7 +906,7 @@ inner: {why: string; says: string }): KeyEnded_ {
         }
 
         static instanceOf(obj: any): obj is KeyEnded_ {
-            return obj.tag === Trouble_Tags.KeyEnded;
+            return obj.tag === FarsidingError_Tags.KeyEnded;
         }
         static hasInner(obj: any): obj is KeyEnded_ {
             return KeyEnded_.instanceOf(obj);
@@ -920,7 +920,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type NoKey__interface = {
-        tag: Trouble_Tags.NoKey;
+        tag: FarsidingError_Tags.NoKey;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -933,13 +933,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.NoKey;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.NoKey;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "NoKey");
+            super("FarsidingError", "NoKey");
 
             this.inner = Object.freeze(inner);
         }
@@ -949,7 +949,7 @@ inner: {why: string; says: string }): NoKey_ {
         }
 
         static instanceOf(obj: any): obj is NoKey_ {
-            return obj.tag === Trouble_Tags.NoKey;
+            return obj.tag === FarsidingError_Tags.NoKey;
         }
         static hasInner(obj: any): obj is NoKey_ {
             return NoKey_.instanceOf(obj);
@@ -963,7 +963,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type HasKey__interface = {
-        tag: Trouble_Tags.HasKey;
+        tag: FarsidingError_Tags.HasKey;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -975,13 +975,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.HasKey;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.HasKey;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "HasKey");
+            super("FarsidingError", "HasKey");
 
             this.inner = Object.freeze(inner);
         }
@@ -991,7 +991,7 @@ inner: {why: string; says: string }): HasKey_ {
         }
 
         static instanceOf(obj: any): obj is HasKey_ {
-            return obj.tag === Trouble_Tags.HasKey;
+            return obj.tag === FarsidingError_Tags.HasKey;
         }
         static hasInner(obj: any): obj is HasKey_ {
             return HasKey_.instanceOf(obj);
@@ -1005,7 +1005,7 @@ Readonly<{why: string; says: string}> {
     }
 
     type WrongCall__interface = {
-        tag: Trouble_Tags.WrongCall;
+        tag: FarsidingError_Tags.WrongCall;
         inner:
 Readonly<{why: string; says: string}>
     };
@@ -1017,13 +1017,13 @@ Readonly<{why: string; says: string}>
          * @private
          * This field is private and should not be used, use `tag` instead.
          */
-        readonly [uniffiTypeNameSymbol] = "Trouble";
-        readonly tag = Trouble_Tags.WrongCall;
+        readonly [uniffiTypeNameSymbol] = "FarsidingError";
+        readonly tag = FarsidingError_Tags.WrongCall;
         readonly inner:
 Readonly<{why: string; says: string}>;
         constructor(
 inner: {why: string; says: string }) {
-            super("Trouble", "WrongCall");
+            super("FarsidingError", "WrongCall");
 
             this.inner = Object.freeze(inner);
         }
@@ -1033,7 +1033,7 @@ inner: {why: string; says: string }): WrongCall_ {
         }
 
         static instanceOf(obj: any): obj is WrongCall_ {
-            return obj.tag === Trouble_Tags.WrongCall;
+            return obj.tag === FarsidingError_Tags.WrongCall;
         }
         static hasInner(obj: any): obj is WrongCall_ {
             return WrongCall_.instanceOf(obj);
@@ -1046,8 +1046,8 @@ Readonly<{why: string; says: string}> {
 
     }
 
-    function instanceOf(obj: any): obj is Trouble {
-        return obj[uniffiTypeNameSymbol] === "Trouble";
+    function instanceOf(obj: any): obj is FarsidingError {
+        return obj[uniffiTypeNameSymbol] === "FarsidingError";
     }
 
     return Object.freeze({
@@ -1076,85 +1076,85 @@ Readonly<{why: string; says: string}> {
  * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
  * call, never the only thing shown.
  */
-export type Trouble = InstanceType<
-    typeof Trouble['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'NotTheOffice' | 'NotEnrolled' | 'WeakPin' | 'WrongPin' | 'PinWaits' | 'KeyLocked' | 'KeyEnded' | 'NoKey' | 'HasKey' | 'WrongCall']
+export type FarsidingError = InstanceType<
+    typeof FarsidingError['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'NotTheOffice' | 'NotEnrolled' | 'WeakPin' | 'WrongPin' | 'PinWaits' | 'KeyLocked' | 'KeyEnded' | 'NoKey' | 'HasKey' | 'WrongCall']
 >;
 
-// FfiConverter for enum Trouble
-const FfiConverterTypeTrouble = (() => {
-    type TypeName = Trouble;
+// FfiConverter for enum FarsidingError
+const FfiConverterTypeFarsidingError = (() => {
+    type TypeName = FarsidingError;
     class FFIConverter extends AbstractFfiConverterByteArray<TypeName> {
         readFromCursor(c: Cursor): TypeName {
             switch (c.readI32()) {
-                case 1: return new Trouble.OpenElsewhere({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 2: return new Trouble.NoStorage({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 3: return new Trouble.NotStored({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 4: return new Trouble.Refused({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 5: return new Trouble.NotTheOffice({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 6: return new Trouble.NotEnrolled({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 7: return new Trouble.WeakPin({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 8: return new Trouble.WrongPin({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c), left: FfiConverterUInt32.readFromCursor(c) });
-                case 9: return new Trouble.PinWaits({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c), until: FfiConverterInt64.readFromCursor(c) });
-                case 10: return new Trouble.KeyLocked({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 11: return new Trouble.KeyEnded({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 12: return new Trouble.NoKey({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 13: return new Trouble.HasKey({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
-                case 14: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 1: return new FarsidingError.OpenElsewhere({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 2: return new FarsidingError.NoStorage({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 3: return new FarsidingError.NotStored({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 4: return new FarsidingError.Refused({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 5: return new FarsidingError.NotTheOffice({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 6: return new FarsidingError.NotEnrolled({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 7: return new FarsidingError.WeakPin({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 8: return new FarsidingError.WrongPin({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c), left: FfiConverterUInt32.readFromCursor(c) });
+                case 9: return new FarsidingError.PinWaits({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c), until: FfiConverterInt64.readFromCursor(c) });
+                case 10: return new FarsidingError.KeyLocked({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 11: return new FarsidingError.KeyEnded({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 12: return new FarsidingError.NoKey({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 13: return new FarsidingError.HasKey({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
+                case 14: return new FarsidingError.WrongCall({why: FfiConverterString.readFromCursor(c), says: FfiConverterString.readFromCursor(c) });
                 default: throw new UniffiInternalError.UnexpectedEnumCase();
             }
         }
         writeIntoCursor(value: TypeName, c: Cursor): void {
             switch (value.tag) {
-                case Trouble_Tags.OpenElsewhere: {
+                case FarsidingError_Tags.OpenElsewhere: {
                     c.writeI32(1);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.NoStorage: {
+                case FarsidingError_Tags.NoStorage: {
                     c.writeI32(2);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.NotStored: {
+                case FarsidingError_Tags.NotStored: {
                     c.writeI32(3);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.Refused: {
+                case FarsidingError_Tags.Refused: {
                     c.writeI32(4);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.NotTheOffice: {
+                case FarsidingError_Tags.NotTheOffice: {
                     c.writeI32(5);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.NotEnrolled: {
+                case FarsidingError_Tags.NotEnrolled: {
                     c.writeI32(6);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.WeakPin: {
+                case FarsidingError_Tags.WeakPin: {
                     c.writeI32(7);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.WrongPin: {
+                case FarsidingError_Tags.WrongPin: {
                     c.writeI32(8);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
@@ -1162,7 +1162,7 @@ const FfiConverterTypeTrouble = (() => {
                     FfiConverterUInt32.writeIntoCursor(inner.left, c);
                     return;
                 }
-                case Trouble_Tags.PinWaits: {
+                case FarsidingError_Tags.PinWaits: {
                     c.writeI32(9);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
@@ -1170,35 +1170,35 @@ const FfiConverterTypeTrouble = (() => {
                     FfiConverterInt64.writeIntoCursor(inner.until, c);
                     return;
                 }
-                case Trouble_Tags.KeyLocked: {
+                case FarsidingError_Tags.KeyLocked: {
                     c.writeI32(10);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.KeyEnded: {
+                case FarsidingError_Tags.KeyEnded: {
                     c.writeI32(11);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.NoKey: {
+                case FarsidingError_Tags.NoKey: {
                     c.writeI32(12);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.HasKey: {
+                case FarsidingError_Tags.HasKey: {
                     c.writeI32(13);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     FfiConverterString.writeIntoCursor(inner.says, c);
                     return;
                 }
-                case Trouble_Tags.WrongCall: {
+                case FarsidingError_Tags.WrongCall: {
                     c.writeI32(14);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
@@ -1206,62 +1206,62 @@ const FfiConverterTypeTrouble = (() => {
                     return;
                 }
                 default:
-                    // Throwing from here means that Trouble_Tags hasn't matched an ordinal.
+                    // Throwing from here means that FarsidingError_Tags hasn't matched an ordinal.
                     throw new UniffiInternalError.UnexpectedEnumCase();
             }
         }
         allocationSize(value: TypeName): number {
             switch (value.tag) {
-                case Trouble_Tags.OpenElsewhere: {
+                case FarsidingError_Tags.OpenElsewhere: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.NoStorage: {
+                case FarsidingError_Tags.NoStorage: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.NotStored: {
+                case FarsidingError_Tags.NotStored: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.Refused: {
+                case FarsidingError_Tags.Refused: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.NotTheOffice: {
+                case FarsidingError_Tags.NotTheOffice: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.NotEnrolled: {
+                case FarsidingError_Tags.NotEnrolled: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.WeakPin: {
+                case FarsidingError_Tags.WeakPin: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.WrongPin: {
+                case FarsidingError_Tags.WrongPin: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
@@ -1269,7 +1269,7 @@ const FfiConverterTypeTrouble = (() => {
                     size += FfiConverterUInt32.allocationSize(inner.left);
                     return size;
                 }
-                case Trouble_Tags.PinWaits: {
+                case FarsidingError_Tags.PinWaits: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
@@ -1277,35 +1277,35 @@ const FfiConverterTypeTrouble = (() => {
                     size += FfiConverterInt64.allocationSize(inner.until);
                     return size;
                 }
-                case Trouble_Tags.KeyLocked: {
+                case FarsidingError_Tags.KeyLocked: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.KeyEnded: {
+                case FarsidingError_Tags.KeyEnded: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.NoKey: {
+                case FarsidingError_Tags.NoKey: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.HasKey: {
+                case FarsidingError_Tags.HasKey: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
                     size += FfiConverterString.allocationSize(inner.says);
                     return size;
                 }
-                case Trouble_Tags.WrongCall: {
+                case FarsidingError_Tags.WrongCall: {
                     const inner = value.inner;
                     let size = 4;
                     size += FfiConverterString.allocationSize(inner.why);
@@ -1736,7 +1736,7 @@ export interface BookLike {
     show(visit: string) /*throws*/: string;
 /**
  * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
- * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+ * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
  * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
  * level with its unit, or null.
  *
@@ -1918,7 +1918,7 @@ private constructor(pointer: UniffiHandle) {
  */
     static open(folder: string, name: string, key: Uint8Array): BookLike /*throws*/ {
     return FfiConverterTypeBook.lift(uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_constructor_book_open(
         FfiConverterString.lower(folder, nativeModule().rustbuffer_alloc),
@@ -1953,7 +1953,7 @@ private constructor(pointer: UniffiHandle) {
  */
     append(subject: string, drafts: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_append(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -1981,7 +1981,7 @@ private constructor(pointer: UniffiHandle) {
  */
     binds(drafts: string): boolean /*throws*/ {
     return FfiConverterBool.lift(uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_binds(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2026,7 +2026,7 @@ private constructor(pointer: UniffiHandle) {
  */
     carryIn(file: Uint8Array): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_in(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2055,7 +2055,7 @@ private constructor(pointer: UniffiHandle) {
  */
     carryOut(visits: Array<string>): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_out(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2081,7 +2081,7 @@ private constructor(pointer: UniffiHandle) {
  * - `NotStored`: the disk cannot be read.
  */
     carryPhoto(bytes: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_photo(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterUint8Array.lower(bytes, nativeModule().rustbuffer_alloc),
@@ -2100,7 +2100,7 @@ private constructor(pointer: UniffiHandle) {
  * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
  */
     changePin(person: string, oldPin: string, newPin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_change_pin(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
@@ -2139,7 +2139,7 @@ private constructor(pointer: UniffiHandle) {
  */
     drafts(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_drafts(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2168,7 +2168,7 @@ private constructor(pointer: UniffiHandle) {
  */
     enrolRequest(code: string, name: string, organisationKey: string, serverTime: bigint): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_enrol_request(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2199,7 +2199,7 @@ private constructor(pointer: UniffiHandle) {
  * - `NotStored`: the disk failed or is full.
  */
     enrolled(organisationKey: string, certificate: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_enrolled(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(organisationKey, nativeModule().rustbuffer_alloc),
@@ -2219,7 +2219,7 @@ private constructor(pointer: UniffiHandle) {
  * As `enrolled`.
  */
     enrolledWith(organisationKey: string, keyStatements: Array<Uint8Array>, certificate: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_enrolled_with(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(organisationKey, nativeModule().rustbuffer_alloc),
@@ -2241,7 +2241,7 @@ private constructor(pointer: UniffiHandle) {
  */
     find(text: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_find(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2270,7 +2270,7 @@ private constructor(pointer: UniffiHandle) {
  */
     fitToUnload(visit: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_fit_to_unload(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2296,7 +2296,7 @@ private constructor(pointer: UniffiHandle) {
  * - `NotStored`: the disk failed or is full. The key is then still here.
  */
     forgetPersonKey(person: string): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_forget_person_key(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
@@ -2316,7 +2316,7 @@ private constructor(pointer: UniffiHandle) {
  * - `WrongCall`: the secret has not 32 bytes.
  */
     keepBeside(secret: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_keep_beside(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterUint8Array.lower(secret, nativeModule().rustbuffer_alloc),
@@ -2353,7 +2353,7 @@ private constructor(pointer: UniffiHandle) {
  */
     logReceive(reply: Uint8Array): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_log_receive(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2380,7 +2380,7 @@ private constructor(pointer: UniffiHandle) {
  */
     logRequest(): Uint8Array | undefined /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_log_request(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2410,7 +2410,7 @@ private constructor(pointer: UniffiHandle) {
  */
     makePersonKey(person: string, pin: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_make_person_key(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2467,7 +2467,7 @@ private constructor(pointer: UniffiHandle) {
  */
     openVisit(opening: string, operator: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_open_visit(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2494,7 +2494,7 @@ private constructor(pointer: UniffiHandle) {
  */
     over(from: number, most: number): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_over(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2529,7 +2529,7 @@ private constructor(pointer: UniffiHandle) {
  */
     overrideItems(visit: string, gate: string, items: Array<string>, reason: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_override_items(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2564,7 +2564,7 @@ private constructor(pointer: UniffiHandle) {
  */
     passOver(visit: string, blocker: string, why: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_pass_over(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2593,7 +2593,7 @@ private constructor(pointer: UniffiHandle) {
  */
     passRequest(): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_pass_request(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2619,7 +2619,7 @@ private constructor(pointer: UniffiHandle) {
  */
     people(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_people(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2650,7 +2650,7 @@ private constructor(pointer: UniffiHandle) {
  */
     peopleHere(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_people_here(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2678,7 +2678,7 @@ private constructor(pointer: UniffiHandle) {
  */
     photoTaken(sha256: string, length: bigint, media: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_photo_taken(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2707,7 +2707,7 @@ private constructor(pointer: UniffiHandle) {
  */
     photosOf(visits: Array<string>): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_photos_of(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2733,7 +2733,7 @@ private constructor(pointer: UniffiHandle) {
  */
     photosWaiting(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_photos_waiting(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2761,7 +2761,7 @@ private constructor(pointer: UniffiHandle) {
  */
     preview(visit: string, drafts: string, operator: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_preview(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2795,7 +2795,7 @@ private constructor(pointer: UniffiHandle) {
  */
     recordStep(visit: string, step: string, outcome: string, note: string, drafts: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_record_step(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2830,7 +2830,7 @@ private constructor(pointer: UniffiHandle) {
  */
     release(visit: string, asResidue: boolean, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_release(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2857,7 +2857,7 @@ private constructor(pointer: UniffiHandle) {
  * - `NotStored`: the disk failed or is full.
  */
     setDraft(key: string, text: string): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_set_draft(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(key, nativeModule().rustbuffer_alloc),
@@ -2882,7 +2882,7 @@ private constructor(pointer: UniffiHandle) {
  */
     settle(visit: string, keeps: string, why: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_settle(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2909,7 +2909,7 @@ private constructor(pointer: UniffiHandle) {
  */
     show(visit: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_show(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2927,7 +2927,7 @@ private constructor(pointer: UniffiHandle) {
 
 /**
  * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
- * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+ * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
  * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
  * level with its unit, or null.
  *
@@ -2936,7 +2936,7 @@ private constructor(pointer: UniffiHandle) {
  */
     sites(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_sites(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2961,7 +2961,7 @@ private constructor(pointer: UniffiHandle) {
  */
     standing(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_standing(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -2998,7 +2998,7 @@ private constructor(pointer: UniffiHandle) {
  */
     status(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_status(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -3036,7 +3036,7 @@ private constructor(pointer: UniffiHandle) {
  */
     syncReceive(reply: Uint8Array): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_sync_receive(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -3062,7 +3062,7 @@ private constructor(pointer: UniffiHandle) {
  */
     syncRequest(): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_sync_request(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -3087,7 +3087,7 @@ private constructor(pointer: UniffiHandle) {
  * - `NotStored`: the disk cannot be read.
  */
     syncStart(): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_sync_start(
                 uniffiTypeBookObjectFactory.clonePointer(this),
                 callStatus);
@@ -3114,7 +3114,7 @@ private constructor(pointer: UniffiHandle) {
  * - `NotStored`: the disk failed or is full.
  */
     unlockPerson(person: string, pin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_unlock_person(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
@@ -3137,7 +3137,7 @@ private constructor(pointer: UniffiHandle) {
  */
     visit(visit: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_visit(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -3167,7 +3167,7 @@ private constructor(pointer: UniffiHandle) {
  */
     visits(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_visits(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -3195,7 +3195,7 @@ private constructor(pointer: UniffiHandle) {
  */
     withdraw(visit: string, entry: string, why: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*liftError:*/ FfiConverterTypeFarsidingError.lift.bind(FfiConverterTypeFarsidingError),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_withdraw(
                 uniffiTypeBookObjectFactory.clonePointer(this),
@@ -3340,163 +3340,163 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_formulas() !== 56892) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_formulas");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_func_new_key() !== 60367) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_new_key() !== 16597) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_new_key");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() !== 16803) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() !== 56356) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_storage_key() !== 65113) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_storage_key() !== 29291) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_pin_storage_key");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_func_prepare_storage() !== 805) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_prepare_storage() !== 34496) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_prepare_storage");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_func_read_amount() !== 55672) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_read_amount() !== 17718) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_read_amount");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_constructor_book_open() !== 21686) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_constructor_book_open() !== 10423) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_constructor_book_open");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_append() !== 31186) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_append() !== 19026) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_append");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_binds() !== 35203) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_binds() !== 7415) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_binds");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carried_photo() !== 1338) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carried_photo");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 23159) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 60974) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_in");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 59612) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 62352) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_out");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_photo() !== 59699) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_photo() !== 18568) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_photo");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_change_pin() !== 15056) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_change_pin() !== 7098) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_change_pin");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 27345) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_device");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_drafts() !== 59099) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_drafts() !== 57336) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_drafts");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrol_request() !== 46195) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrol_request() !== 4152) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrol_request");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled() !== 57140) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled() !== 19958) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrolled");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled_with() !== 42266) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled_with() !== 24574) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrolled_with");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 33205) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 23673) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_find");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() !== 57866) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() !== 9605) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_fit_to_unload");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_forget_person_key() !== 61380) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_forget_person_key() !== 2692) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_forget_person_key");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_keep_beside() !== 53009) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_keep_beside() !== 5762) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_keep_beside");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_lock_people() !== 8337) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_lock_people");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_receive() !== 27521) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_receive() !== 60625) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_log_receive");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_request() !== 53953) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_request() !== 54498) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_log_request");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_make_person_key() !== 36349) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_make_person_key() !== 30723) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_make_person_key");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_new_site() !== 29822) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_new_site");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_open_visit() !== 56272) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_open_visit() !== 6418) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_open_visit");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_over() !== 58224) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_over() !== 58626) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_over");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_override_items() !== 27390) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_override_items() !== 54076) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_override_items");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_over() !== 39799) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_over() !== 43011) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_pass_over");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_request() !== 43166) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_request() !== 63888) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_pass_request");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people() !== 20870) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people() !== 50066) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_people");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people_here() !== 1056) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people_here() !== 15443) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_people_here");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photo_taken() !== 54892) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photo_taken() !== 61104) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photo_taken");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_of() !== 61266) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_of() !== 21378) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photos_of");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_waiting() !== 10326) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_waiting() !== 19255) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photos_waiting");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_preview() !== 7919) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_preview() !== 9245) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_preview");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_record_step() !== 55526) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_record_step() !== 26513) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_record_step");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_release() !== 14601) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_release() !== 4878) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_release");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_set_draft() !== 31419) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_set_draft() !== 10070) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_set_draft");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_settle() !== 35679) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_settle() !== 19825) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_settle");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_show() !== 62734) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_show() !== 38547) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_show");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sites() !== 36613) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sites() !== 9170) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sites");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_standing() !== 41387) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_standing() !== 15573) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_standing");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 3102) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 58531) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_status");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 15853) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 34293) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_receive");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_request() !== 62714) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_request() !== 1845) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_request");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_start() !== 28577) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_start() !== 4745) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_start");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_unlock_person() !== 10190) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_unlock_person() !== 22959) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_unlock_person");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visit() !== 62583) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visit() !== 63855) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_visit");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visits() !== 30065) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visits() !== 6735) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_visits");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_withdraw() !== 52953) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_withdraw() !== 14647) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_withdraw");
     }
 
@@ -3507,8 +3507,8 @@ export default Object.freeze({
   converters: {
     FfiConverterTypeAmountReading,
     FfiConverterTypeBook,
+    FfiConverterTypeFarsidingError,
     FfiConverterTypePicture,
     FfiConverterTypeReadAmount,
-    FfiConverterTypeTrouble,
   }
 });

@@ -796,7 +796,7 @@ public protocol BookProtocol: AnyObject, Sendable {
 
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
      * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
@@ -1247,7 +1247,7 @@ open class Book: BookProtocol, @unchecked Sendable {
      * - `Refused`: a later version of this software wrote the file.
      */
 public static func `open`(folder: String, name: String, key: Data)throws  -> Book  {
-    return try  FfiConverterTypeBook_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterTypeBook_lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_constructor_book_open(
         FfiConverterString.lower(folder),
         FfiConverterString.lower(name),
@@ -1278,7 +1278,7 @@ public static func `open`(folder: String, name: String, key: Data)throws  -> Boo
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func append(subject: String, drafts: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_append(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(subject),
@@ -1306,7 +1306,7 @@ open func device() -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func drafts()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_drafts(
             self.uniffiCloneHandle(),$0
     )
@@ -1322,7 +1322,7 @@ open func drafts()throws  -> String  {
      * None today.
      */
 open func find(text: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_find(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(text),$0
@@ -1342,7 +1342,7 @@ open func find(text: String)throws  -> String  {
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func fitToUnload(visit: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_fit_to_unload(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1382,7 +1382,7 @@ open func newSite() -> String  {
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func openVisit(opening: String, `operator`: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_open_visit(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(opening),
@@ -1400,7 +1400,7 @@ open func openVisit(opening: String, `operator`: String)throws  -> String  {
      * None today.
      */
 open func over(from: UInt32, most: UInt32)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_over(
             self.uniffiCloneHandle(),
         FfiConverterUInt32.lower(from),
@@ -1426,7 +1426,7 @@ open func over(from: UInt32, most: UInt32)throws  -> String  {
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func overrideItems(visit: String, gate: String, items: [String], reason: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_override_items(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1452,7 +1452,7 @@ open func overrideItems(visit: String, gate: String, items: [String], reason: St
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func passOver(visit: String, blocker: String, why: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_pass_over(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1473,7 +1473,7 @@ open func passOver(visit: String, blocker: String, why: String, `operator`: Stri
      * None today.
      */
 open func people()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_people(
             self.uniffiCloneHandle(),$0
     )
@@ -1492,7 +1492,7 @@ open func people()throws  -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func preview(visit: String, drafts: String, `operator`: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_preview(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1517,7 +1517,7 @@ open func preview(visit: String, drafts: String, `operator`: String)throws  -> S
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func recordStep(visit: String, step: String, outcome: String, note: String, drafts: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_record_step(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1543,7 +1543,7 @@ open func recordStep(visit: String, step: String, outcome: String, note: String,
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func release(visit: String, asResidue: Bool, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_release(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1561,7 +1561,7 @@ open func release(visit: String, asResidue: Bool, `operator`: String)throws  -> 
      * # Errors
      * - `NotStored`: the disk failed or is full.
      */
-open func setDraft(key: String, text: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func setDraft(key: String, text: String)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_set_draft(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(key),
@@ -1583,7 +1583,7 @@ open func setDraft(key: String, text: String)throws   {try rustCallWithError(Ffi
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func settle(visit: String, keeps: String, why: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_settle(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1601,7 +1601,7 @@ open func settle(visit: String, keeps: String, why: String, `operator`: String)t
      * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
 open func show(visit: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_show(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),$0
@@ -1611,7 +1611,7 @@ open func show(visit: String)throws  -> String  {
 
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
      * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
@@ -1619,7 +1619,7 @@ open func show(visit: String)throws  -> String  {
      * None today.
      */
 open func sites()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_sites(
             self.uniffiCloneHandle(),$0
     )
@@ -1635,7 +1635,7 @@ open func sites()throws  -> String  {
      * None today.
      */
 open func standing()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_standing(
             self.uniffiCloneHandle(),$0
     )
@@ -1663,7 +1663,7 @@ open func standing()throws  -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func status()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_status(
             self.uniffiCloneHandle(),$0
     )
@@ -1681,7 +1681,7 @@ open func status()throws  -> String  {
      * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
 open func visit(visit: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_visit(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),$0
@@ -1702,7 +1702,7 @@ open func visit(visit: String)throws  -> String  {
      * None today.
      */
 open func visits()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_visits(
             self.uniffiCloneHandle(),$0
     )
@@ -1721,7 +1721,7 @@ open func visits()throws  -> String  {
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
 open func withdraw(visit: String, entry: String, why: String, `operator`: String)throws  -> [String]  {
-    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_withdraw(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(visit),
@@ -1757,7 +1757,7 @@ open func carriedPhoto() -> Picture?  {
      * - `NotStored`: the disk failed or is full. Taking the file in again completes it.
      */
 open func carryIn(file: Data)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_carry_in(
             self.uniffiCloneHandle(),
         FfiConverterData.lower(file),$0
@@ -1777,7 +1777,7 @@ open func carryIn(file: Data)throws  -> String  {
      * - `Refused`: the file could not be encoded.
      */
 open func carryOut(visits: [String])throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_carry_out(
             self.uniffiCloneHandle(),
         FfiConverterSequenceString.lower(visits),$0
@@ -1794,7 +1794,7 @@ open func carryOut(visits: [String])throws  -> Data  {
      * - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
      * - `NotStored`: the disk cannot be read.
      */
-open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_carry_photo(
             self.uniffiCloneHandle(),
         FfiConverterData.lower(bytes),$0
@@ -1814,7 +1814,7 @@ open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTyp
      * - `NotStored`: the disk failed or is full.
      */
 open func photoTaken(sha256: String, length: UInt64, media: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_photo_taken(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(sha256),
@@ -1834,7 +1834,7 @@ open func photoTaken(sha256: String, length: UInt64, media: String)throws  -> St
      * - `NotStored`: the disk cannot be read.
      */
 open func photosOf(visits: [String])throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_photos_of(
             self.uniffiCloneHandle(),
         FfiConverterSequenceString.lower(visits),$0
@@ -1851,7 +1851,7 @@ open func photosOf(visits: [String])throws  -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func photosWaiting()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_photos_waiting(
             self.uniffiCloneHandle(),$0
     )
@@ -1871,7 +1871,7 @@ open func photosWaiting()throws  -> String  {
      * - `Refused`: the request could not be encoded.
      */
 open func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64)throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_enrol_request(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(code),
@@ -1893,7 +1893,7 @@ open func enrolRequest(code: String, name: String, organisationKey: String, serv
      * kept.
      * - `NotStored`: the disk failed or is full.
      */
-open func enrolled(organisationKey: String, certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func enrolled(organisationKey: String, certificate: Data)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_enrolled(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(organisationKey),
@@ -1910,7 +1910,7 @@ open func enrolled(organisationKey: String, certificate: Data)throws   {try rust
      * # Errors
      * As `enrolled`.
      */
-open func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_enrolled_with(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(organisationKey),
@@ -1934,7 +1934,7 @@ open func enrolledWith(organisationKey: String, keyStatements: [Data], certifica
      * - `NotStored`: the disk failed or is full.
      */
 open func logReceive(reply: Data)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_log_receive(
             self.uniffiCloneHandle(),
         FfiConverterData.lower(reply),$0
@@ -1952,7 +1952,7 @@ open func logReceive(reply: Data)throws  -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func logRequest()throws  -> Data?  {
-    return try  FfiConverterOptionData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterOptionData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_log_request(
             self.uniffiCloneHandle(),$0
     )
@@ -1968,7 +1968,7 @@ open func logRequest()throws  -> Data?  {
      * - `NotStored`: the disk cannot be read.
      */
 open func passRequest()throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_pass_request(
             self.uniffiCloneHandle(),$0
     )
@@ -1997,7 +1997,7 @@ open func passRequest()throws  -> Data  {
      * again next time.
      */
 open func syncReceive(reply: Data)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_sync_receive(
             self.uniffiCloneHandle(),
         FfiConverterData.lower(reply),$0
@@ -2014,7 +2014,7 @@ open func syncReceive(reply: Data)throws  -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func syncRequest()throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_sync_request(
             self.uniffiCloneHandle(),$0
     )
@@ -2030,7 +2030,7 @@ open func syncRequest()throws  -> Data  {
      * - `NotEnrolled`: no office has enrolled this device.
      * - `NotStored`: the disk cannot be read.
      */
-open func syncStart()throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func syncStart()throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_sync_start(
             self.uniffiCloneHandle(),$0
     )
@@ -2046,7 +2046,7 @@ open func syncStart()throws   {try rustCallWithError(FfiConverterTypeTrouble_lif
      * - `WrongCall`: `drafts` is other JSON.
      */
 open func binds(drafts: String)throws  -> Bool  {
-    return try  FfiConverterBool.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterBool.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_binds(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(drafts),$0
@@ -2062,7 +2062,7 @@ open func binds(drafts: String)throws  -> Bool  {
      * - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
      * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
      */
-open func changePin(person: String, oldPin: String, newPin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func changePin(person: String, oldPin: String, newPin: String)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_change_pin(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(person),
@@ -2080,7 +2080,7 @@ open func changePin(person: String, oldPin: String, newPin: String)throws   {try
      * - `NoKey`: the person has no key on this device.
      * - `NotStored`: the disk failed or is full. The key is then still here.
      */
-open func forgetPersonKey(person: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func forgetPersonKey(person: String)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_forget_person_key(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(person),$0
@@ -2097,7 +2097,7 @@ open func forgetPersonKey(person: String)throws   {try rustCallWithError(FfiConv
      * # Errors
      * - `WrongCall`: the secret has not 32 bytes.
      */
-open func keepBeside(secret: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func keepBeside(secret: Data)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_keep_beside(
             self.uniffiCloneHandle(),
         FfiConverterData.lower(secret),$0
@@ -2129,7 +2129,7 @@ open func lockPeople()  {try! rustCall() {
      * - `NotStored`: the disk failed or is full. No key was made.
      */
 open func makePersonKey(person: String, pin: String)throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_make_person_key(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(person),
@@ -2153,7 +2153,7 @@ open func makePersonKey(person: String, pin: String)throws  -> String  {
      * - `NotStored`: the disk cannot be read.
      */
 open func peopleHere()throws  -> String  {
-    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_people_here(
             self.uniffiCloneHandle(),$0
     )
@@ -2177,7 +2177,7 @@ open func peopleHere()throws  -> String  {
      * - `Refused`: what was kept of the key is damaged.
      * - `NotStored`: the disk failed or is full.
      */
-open func unlockPerson(person: String, pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func unlockPerson(person: String, pin: String)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_method_book_unlock_person(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(person),
@@ -2498,7 +2498,7 @@ public func FfiConverterTypeReadAmount_lower(_ value: ReadAmount) -> RustBuffer 
  * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
  * call, never the only thing shown.
  */
-public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError {
+public enum FarsidingError: Swift.Error, Equatable, Hashable, Foundation.LocalizedError {
 
 
 
@@ -2680,16 +2680,16 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
 }
 
 #if compiler(>=6)
-extension Trouble: Sendable {}
+extension FarsidingError: Sendable {}
 #endif
 
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
-public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
-    typealias SwiftType = Trouble
+public struct FfiConverterTypeFarsidingError: FfiConverterRustBuffer {
+    typealias SwiftType = FarsidingError
 
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Trouble {
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> FarsidingError {
         let variant: Int32 = try readInt(&buf)
         switch variant {
 
@@ -2759,7 +2759,7 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
         }
     }
 
-    public static func write(_ value: Trouble, into buf: inout [UInt8]) {
+    public static func write(_ value: FarsidingError, into buf: inout [UInt8]) {
         switch value {
 
 
@@ -2859,15 +2859,15 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
-public func FfiConverterTypeTrouble_lift(_ buf: RustBuffer) throws -> Trouble {
-    return try FfiConverterTypeTrouble.lift(buf)
+public func FfiConverterTypeFarsidingError_lift(_ buf: RustBuffer) throws -> FarsidingError {
+    return try FfiConverterTypeFarsidingError.lift(buf)
 }
 
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
-public func FfiConverterTypeTrouble_lower(_ value: Trouble) -> RustBuffer {
-    return FfiConverterTypeTrouble.lower(value)
+public func FfiConverterTypeFarsidingError_lower(_ value: FarsidingError) -> RustBuffer {
+    return FfiConverterTypeFarsidingError.lower(value)
 }
 
 #if swift(>=5.8)
@@ -3107,7 +3107,7 @@ public func formulas() -> String  {
  * mark.
  */
 public func readAmount(text: String, unit: String, decimalMark: String?)throws  -> ReadAmount  {
-    return try  FfiConverterTypeReadAmount_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterTypeReadAmount_lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_func_read_amount(
         FfiConverterString.lower(text),
         FfiConverterString.lower(unit),
@@ -3124,7 +3124,7 @@ public func readAmount(text: String, unit: String, decimalMark: String?)throws  
  * - `NoStorage`: the platform has no randomness.
  */
 public func newKey()throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_func_new_key($0
     )
 })
@@ -3136,7 +3136,7 @@ public func newKey()throws  -> Data  {
  * # Errors
  * - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
  */
-public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
         FfiConverterString.lower(pin),$0
     )
@@ -3154,7 +3154,7 @@ public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConver
  * - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
  */
 public func pinStorageKey(pin: String, beside: Data, salt: Data)throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeFarsidingError_lift) {
     uniffi_farsiding_bindings_fn_func_pin_storage_key(
         FfiConverterString.lower(pin),
         FfiConverterData.lower(beside),
@@ -3194,7 +3194,7 @@ public func prepareStorage(folder: String)async throws   {
             completeFunc: ffi_farsiding_bindings_rust_future_complete_void,
             freeFunc: ffi_farsiding_bindings_rust_future_free_void,
             liftFunc: { $0 },
-            errorHandler: FfiConverterTypeTrouble_lift
+            errorHandler: FfiConverterTypeFarsidingError_lift
         )
 }
 
@@ -3219,166 +3219,166 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_func_formulas() != 56892) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 55672) {
+    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 17718) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_new_key() != 60367) {
+    if (uniffi_farsiding_bindings_checksum_func_new_key() != 16597) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 16803) {
+    if (uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 56356) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 65113) {
+    if (uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 29291) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_func_core_version() != 30956) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_prepare_storage() != 805) {
+    if (uniffi_farsiding_bindings_checksum_func_prepare_storage() != 34496) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_append() != 31186) {
+    if (uniffi_farsiding_bindings_checksum_method_book_append() != 19026) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_device() != 27345) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_drafts() != 59099) {
+    if (uniffi_farsiding_bindings_checksum_method_book_drafts() != 57336) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_find() != 33205) {
+    if (uniffi_farsiding_bindings_checksum_method_book_find() != 23673) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 57866) {
+    if (uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 9605) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 56272) {
+    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 6418) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_over() != 58224) {
+    if (uniffi_farsiding_bindings_checksum_method_book_over() != 58626) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_override_items() != 27390) {
+    if (uniffi_farsiding_bindings_checksum_method_book_override_items() != 54076) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799) {
+    if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 43011) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_people() != 20870) {
+    if (uniffi_farsiding_bindings_checksum_method_book_people() != 50066) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_preview() != 7919) {
+    if (uniffi_farsiding_bindings_checksum_method_book_preview() != 9245) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_record_step() != 55526) {
+    if (uniffi_farsiding_bindings_checksum_method_book_record_step() != 26513) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_release() != 14601) {
+    if (uniffi_farsiding_bindings_checksum_method_book_release() != 4878) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_set_draft() != 31419) {
+    if (uniffi_farsiding_bindings_checksum_method_book_set_draft() != 10070) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_settle() != 35679) {
+    if (uniffi_farsiding_bindings_checksum_method_book_settle() != 19825) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_show() != 62734) {
+    if (uniffi_farsiding_bindings_checksum_method_book_show() != 38547) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 36613) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 9170) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_standing() != 41387) {
+    if (uniffi_farsiding_bindings_checksum_method_book_standing() != 15573) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_status() != 3102) {
+    if (uniffi_farsiding_bindings_checksum_method_book_status() != 58531) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_visit() != 62583) {
+    if (uniffi_farsiding_bindings_checksum_method_book_visit() != 63855) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_visits() != 30065) {
+    if (uniffi_farsiding_bindings_checksum_method_book_visits() != 6735) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_withdraw() != 52953) {
+    if (uniffi_farsiding_bindings_checksum_method_book_withdraw() != 14647) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 1338) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 23159) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 60974) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 59612) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 62352) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 59699) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 18568) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 54892) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 61104) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photos_of() != 61266) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21378) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 10326) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 19255) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 46195) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 4152) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 57140) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 19958) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 42266) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 24574) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_log_receive() != 27521) {
+    if (uniffi_farsiding_bindings_checksum_method_book_log_receive() != 60625) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_log_request() != 53953) {
+    if (uniffi_farsiding_bindings_checksum_method_book_log_request() != 54498) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166) {
+    if (uniffi_farsiding_bindings_checksum_method_book_pass_request() != 63888) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 15853) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 34293) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 1845) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_start() != 28577) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_start() != 4745) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_binds() != 35203) {
+    if (uniffi_farsiding_bindings_checksum_method_book_binds() != 7415) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 15056) {
+    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 7098) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380) {
+    if (uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 2692) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009) {
+    if (uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 5762) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_lock_people() != 8337) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 36349) {
+    if (uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 30723) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_people_here() != 1056) {
+    if (uniffi_farsiding_bindings_checksum_method_book_people_here() != 15443) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 10190) {
+    if (uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 22959) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 21686) {
+    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 10423) {
         return InitializationResult.apiChecksumMismatch
     }
 

@@ -1013,166 +1013,166 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_func_formulas() != 56892) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 55672) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 17718) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 60367) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 16597) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 16803) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 56356) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 65113) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 29291) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_func_core_version() != 30956) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 805) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 34496) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_append() != 31186) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_append() != 19026) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 27345) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 59099) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 57336) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 33205) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 23673) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 57866) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_fit_to_unload() != 9605) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 29822) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 56272) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 6418) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58224) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_over() != 58626) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_override_items() != 27390) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_override_items() != 54076) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 39799) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 43011) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_people() != 20870) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_people() != 50066) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 7919) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 9245) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 55526) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 26513) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_release() != 14601) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_release() != 4878) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 31419) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 10070) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 35679) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 19825) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_show() != 62734) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_show() != 38547) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 36613) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 9170) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 41387) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 15573) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 3102) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 58531) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 62583) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 63855) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 30065) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 6735) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 52953) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 14647) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 1338) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 23159) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 60974) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 59612) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 62352) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 59699) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 18568) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 54892) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 61104) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 61266) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21378) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 10326) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 19255) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 46195) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 4152) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 57140) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 19958) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 42266) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 24574) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 27521) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 60625) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 53953) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 54498) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43166) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 63888) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 15853) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 34293) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 62714) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 1845) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 28577) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 4745) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 35203) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 7415) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 15056) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 7098) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 61380) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 2692) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 53009) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 5762) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 8337) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 36349) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 30723) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 1056) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 15443) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 10190) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 22959) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21686) {
+    if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 10423) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
 }
@@ -1885,7 +1885,7 @@ public interface BookInterface {
 
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
      * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
@@ -2385,10 +2385,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_append(
         it,
         FfiConverterString.lower(`subject`),FfiConverterString.lower(`drafts`),FfiConverterString.lower(`operator`),_status)
@@ -2421,10 +2421,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `drafts`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `drafts`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_drafts(
         it,
         _status)
@@ -2443,10 +2443,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * None today.
      */
-    @Throws(Trouble::class)override fun `find`(`text`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `find`(`text`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_find(
         it,
         FfiConverterString.lower(`text`),_status)
@@ -2468,10 +2468,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * procedure has no such gate, or this device may not sign it.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `fitToUnload`(`visit`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `fitToUnload`(`visit`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_fit_to_unload(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`operator`),_status)
@@ -2517,10 +2517,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * would be larger than 32 KiB, or this device may not begin visits at that site.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit(
         it,
         FfiConverterString.lower(`opening`),FfiConverterString.lower(`operator`),_status)
@@ -2539,10 +2539,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * None today.
      */
-    @Throws(Trouble::class)override fun `over`(`from`: kotlin.UInt, `most`: kotlin.UInt): kotlin.String {
+    @Throws(FarsidingException::class)override fun `over`(`from`: kotlin.UInt, `most`: kotlin.UInt): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_over(
         it,
         FfiConverterUInt.lower(`from`),FfiConverterUInt.lower(`most`),_status)
@@ -2569,10 +2569,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * device may not override.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `overrideItems`(`visit`: kotlin.String, `gate`: kotlin.String, `items`: List<kotlin.String>, `reason`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `overrideItems`(`visit`: kotlin.String, `gate`: kotlin.String, `items`: List<kotlin.String>, `reason`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_override_items(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`gate`),FfiConverterSequenceString.lower(`items`),FfiConverterString.lower(`reason`),FfiConverterString.lower(`operator`),_status)
@@ -2596,10 +2596,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * not pass over.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`blocker`),FfiConverterString.lower(`why`),FfiConverterString.lower(`operator`),_status)
@@ -2619,10 +2619,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * None today.
      */
-    @Throws(Trouble::class)override fun `people`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `people`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_people(
         it,
         _status)
@@ -2644,10 +2644,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `Refused`: as `append` would refuse.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `preview`(`visit`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `preview`(`visit`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_preview(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`drafts`),FfiConverterString.lower(`operator`),_status)
@@ -2672,10 +2672,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `recordStep`(`visit`: kotlin.String, `step`: kotlin.String, `outcome`: kotlin.String, `note`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `recordStep`(`visit`: kotlin.String, `step`: kotlin.String, `outcome`: kotlin.String, `note`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_record_step(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`step`),FfiConverterString.lower(`outcome`),FfiConverterString.lower(`note`),FfiConverterString.lower(`drafts`),FfiConverterString.lower(`operator`),_status)
@@ -2698,10 +2698,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * or this device may not release.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `release`(`visit`: kotlin.String, `asResidue`: kotlin.Boolean, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `release`(`visit`: kotlin.String, `asResidue`: kotlin.Boolean, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_release(
         it,
         FfiConverterString.lower(`visit`),FfiConverterBoolean.lower(`asResidue`),FfiConverterString.lower(`operator`),_status)
@@ -2720,10 +2720,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `NotStored`: the disk failed or is full.
      */
-    @Throws(Trouble::class)override fun `setDraft`(`key`: kotlin.String, `text`: kotlin.String)
+    @Throws(FarsidingException::class)override fun `setDraft`(`key`: kotlin.String, `text`: kotlin.String)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_set_draft(
         it,
         FfiConverterString.lower(`key`),FfiConverterString.lower(`text`),_status)
@@ -2745,10 +2745,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `settle`(`visit`: kotlin.String, `keeps`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `settle`(`visit`: kotlin.String, `keeps`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_settle(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`keeps`),FfiConverterString.lower(`why`),FfiConverterString.lower(`operator`),_status)
@@ -2765,10 +2765,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
-    @Throws(Trouble::class)override fun `show`(`visit`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `show`(`visit`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_show(
         it,
         FfiConverterString.lower(`visit`),_status)
@@ -2781,17 +2781,17 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
     /**
      * The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
-     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+     * `{id, name, zone, elevation, attendance_gap_minutes, local_rules, organisation, address, tanks, instruments, hoses, contacts,
      * seal_stock, emergency, disputed, expected}`. `zone` is an IANA time zone. `elevation` is an amount above sea
      * level with its unit, or null.
      *
      * # Errors
      * None today.
      */
-    @Throws(Trouble::class)override fun `sites`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `sites`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites(
         it,
         _status)
@@ -2810,10 +2810,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * None today.
      */
-    @Throws(Trouble::class)override fun `standing`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `standing`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing(
         it,
         _status)
@@ -2844,10 +2844,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `status`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `status`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_status(
         it,
         _status)
@@ -2868,10 +2868,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `WrongCall`: the id cannot be read, or the visit is not on this device.
      */
-    @Throws(Trouble::class)override fun `visit`(`visit`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `visit`(`visit`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit(
         it,
         FfiConverterString.lower(`visit`),_status)
@@ -2894,10 +2894,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * None today.
      */
-    @Throws(Trouble::class)override fun `visits`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `visits`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_visits(
         it,
         _status)
@@ -2919,10 +2919,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * back.
      * - `NotStored`: the disk failed or is full. Nothing was recorded.
      */
-    @Throws(Trouble::class)override fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+    @Throws(FarsidingException::class)override fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
             return FfiConverterSequenceString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_withdraw(
         it,
         FfiConverterString.lower(`visit`),FfiConverterString.lower(`entry`),FfiConverterString.lower(`why`),FfiConverterString.lower(`operator`),_status)
@@ -2962,10 +2962,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * unpacked. Nothing was taken in.
      * - `NotStored`: the disk failed or is full. Taking the file in again completes it.
      */
-    @Throws(Trouble::class)override fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String {
+    @Throws(FarsidingException::class)override fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in(
         it,
         FfiConverterByteArray.lower(`file`),_status)
@@ -2987,10 +2987,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `NotStored`: the disk cannot be read.
      * - `Refused`: the file could not be encoded.
      */
-    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
+    @Throws(FarsidingException::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
         it,
         FfiConverterSequenceString.lower(`visits`),_status)
@@ -3010,10 +3010,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WrongCall`: the bytes are those of no photograph known here, or 48 MiB would be exceeded.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `carryPhoto`(`bytes`: kotlin.ByteArray)
+    @Throws(FarsidingException::class)override fun `carryPhoto`(`bytes`: kotlin.ByteArray)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo(
         it,
         FfiConverterByteArray.lower(`bytes`),_status)
@@ -3034,10 +3034,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WrongCall`: `sha256` has not 64 hexadecimal digits.
      * - `NotStored`: the disk failed or is full.
      */
-    @Throws(Trouble::class)override fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken(
         it,
         FfiConverterString.lower(`sha256`),FfiConverterULong.lower(`length`),FfiConverterString.lower(`media`),_status)
@@ -3057,10 +3057,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WrongCall`: an id cannot be read.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String {
+    @Throws(FarsidingException::class)override fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of(
         it,
         FfiConverterSequenceString.lower(`visits`),_status)
@@ -3079,10 +3079,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `photosWaiting`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `photosWaiting`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting(
         it,
         _status)
@@ -3105,10 +3105,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WrongCall`: `organisation_key` has not 64 hexadecimal digits.
      * - `Refused`: the request could not be encoded.
      */
-    @Throws(Trouble::class)override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray {
+    @Throws(FarsidingException::class)override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request(
         it,
         FfiConverterString.lower(`code`),FfiConverterString.lower(`name`),FfiConverterString.lower(`organisationKey`),FfiConverterLong.lower(`serverTime`),_status)
@@ -3130,10 +3130,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * kept.
      * - `NotStored`: the disk failed or is full.
      */
-    @Throws(Trouble::class)override fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
+    @Throws(FarsidingException::class)override fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled(
         it,
         FfiConverterString.lower(`organisationKey`),FfiConverterByteArray.lower(`certificate`),_status)
@@ -3151,10 +3151,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * As `enrolled`.
      */
-    @Throws(Trouble::class)override fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
+    @Throws(FarsidingException::class)override fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with(
         it,
         FfiConverterString.lower(`organisationKey`),FfiConverterSequenceByteArray.lower(`keyStatements`),FfiConverterByteArray.lower(`certificate`),_status)
@@ -3177,10 +3177,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WrongCall`: the log was not asked for.
      * - `NotStored`: the disk failed or is full.
      */
-    @Throws(Trouble::class)override fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String {
+    @Throws(FarsidingException::class)override fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive(
         it,
         FfiConverterByteArray.lower(`reply`),_status)
@@ -3200,10 +3200,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `NotEnrolled`: no office has enrolled this device.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `logRequest`(): kotlin.ByteArray? {
+    @Throws(FarsidingException::class)override fun `logRequest`(): kotlin.ByteArray? {
             return FfiConverterOptionalByteArray.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request(
         it,
         _status)
@@ -3222,10 +3222,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `NotEnrolled`: no office has enrolled this device.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `passRequest`(): kotlin.ByteArray {
+    @Throws(FarsidingException::class)override fun `passRequest`(): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request(
         it,
         _status)
@@ -3257,10 +3257,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `Refused`: the records still differ after as many rounds as should ever be needed. They are compared
      * again next time.
      */
-    @Throws(Trouble::class)override fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String {
+    @Throws(FarsidingException::class)override fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive(
         it,
         FfiConverterByteArray.lower(`reply`),_status)
@@ -3279,10 +3279,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WrongCall`: no sync was begun, or the last one is done.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `syncRequest`(): kotlin.ByteArray {
+    @Throws(FarsidingException::class)override fun `syncRequest`(): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request(
         it,
         _status)
@@ -3302,10 +3302,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `NotEnrolled`: no office has enrolled this device.
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `syncStart`()
+    @Throws(FarsidingException::class)override fun `syncStart`()
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start(
         it,
         _status)
@@ -3323,10 +3323,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `WrongCall`: `drafts` is other JSON.
      */
-    @Throws(Trouble::class)override fun `binds`(`drafts`: kotlin.String): kotlin.Boolean {
+    @Throws(FarsidingException::class)override fun `binds`(`drafts`: kotlin.String): kotlin.Boolean {
             return FfiConverterBoolean.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_binds(
         it,
         FfiConverterString.lower(`drafts`),_status)
@@ -3345,10 +3345,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `WeakPin`: one of the PINs has not six digits, or the new one is among the first that anybody tries.
      * - As `unlock_person` for the old PIN. Whatever went wrong, the old PIN stays.
      */
-    @Throws(Trouble::class)override fun `changePin`(`person`: kotlin.String, `oldPin`: kotlin.String, `newPin`: kotlin.String)
+    @Throws(FarsidingException::class)override fun `changePin`(`person`: kotlin.String, `oldPin`: kotlin.String, `newPin`: kotlin.String)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin(
         it,
         FfiConverterString.lower(`person`),FfiConverterString.lower(`oldPin`),FfiConverterString.lower(`newPin`),_status)
@@ -3366,10 +3366,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `NoKey`: the person has no key on this device.
      * - `NotStored`: the disk failed or is full. The key is then still here.
      */
-    @Throws(Trouble::class)override fun `forgetPersonKey`(`person`: kotlin.String)
+    @Throws(FarsidingException::class)override fun `forgetPersonKey`(`person`: kotlin.String)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key(
         it,
         FfiConverterString.lower(`person`),_status)
@@ -3388,10 +3388,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `WrongCall`: the secret has not 32 bytes.
      */
-    @Throws(Trouble::class)override fun `keepBeside`(`secret`: kotlin.ByteArray)
+    @Throws(FarsidingException::class)override fun `keepBeside`(`secret`: kotlin.ByteArray)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_keep_beside(
         it,
         FfiConverterByteArray.lower(`secret`),_status)
@@ -3429,10 +3429,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `Refused`: `person` is no code, or this device may not say so.
      * - `NotStored`: the disk failed or is full. No key was made.
      */
-    @Throws(Trouble::class)override fun `makePersonKey`(`person`: kotlin.String, `pin`: kotlin.String): kotlin.String {
+    @Throws(FarsidingException::class)override fun `makePersonKey`(`person`: kotlin.String, `pin`: kotlin.String): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_make_person_key(
         it,
         FfiConverterString.lower(`person`),FfiConverterString.lower(`pin`),_status)
@@ -3457,10 +3457,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * - `NotStored`: the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `peopleHere`(): kotlin.String {
+    @Throws(FarsidingException::class)override fun `peopleHere`(): kotlin.String {
             return FfiConverterString.lift(
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_people_here(
         it,
         _status)
@@ -3488,10 +3488,10 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `Refused`: what was kept of the key is damaged.
      * - `NotStored`: the disk failed or is full.
      */
-    @Throws(Trouble::class)override fun `unlockPerson`(`person`: kotlin.String, `pin`: kotlin.String)
+    @Throws(FarsidingException::class)override fun `unlockPerson`(`person`: kotlin.String, `pin`: kotlin.String)
         =
     callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_unlock_person(
         it,
         FfiConverterString.lower(`person`),FfiConverterString.lower(`pin`),_status)
@@ -3525,9 +3525,9 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * - `NotStored`: the disk failed or is full.
      * - `Refused`: a later version of this software wrote the file.
      */
-    @Throws(Trouble::class) fun `open`(`folder`: kotlin.String, `name`: kotlin.String, `key`: kotlin.ByteArray): Book {
+    @Throws(FarsidingException::class) fun `open`(`folder`: kotlin.String, `name`: kotlin.String, `key`: kotlin.ByteArray): Book {
             return FfiConverterTypeBook.lift(
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open(
 
         FfiConverterString.lower(`folder`),FfiConverterString.lower(`name`),FfiConverterByteArray.lower(`key`),_status)
@@ -3754,7 +3754,7 @@ public object FfiConverterTypeReadAmount: FfiConverterRustBuffer<ReadAmount> {
  * Decide by the kind, and show `says` in the person's language. `why` is an English text for the log and the support
  * call, never the only thing shown.
  */
-sealed class Trouble: kotlin.Exception() {
+sealed class FarsidingException: kotlin.Exception() {
 
     /**
      * Another tab, window or program holds the book. Use that one, or close it and try again.
@@ -3770,7 +3770,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3789,7 +3789,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3809,7 +3809,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3829,7 +3829,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3849,7 +3849,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3868,7 +3868,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3887,7 +3887,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3912,7 +3912,7 @@ sealed class Trouble: kotlin.Exception() {
          * How many tries are left before the key is locked on this device for good: 1 to 9.
          */
         val `left`: kotlin.UInt
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }, left=${ `left` }"
     }
@@ -3936,7 +3936,7 @@ sealed class Trouble: kotlin.Exception() {
          * From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
          */
         val `until`: kotlin.Long
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }, until=${ `until` }"
     }
@@ -3955,7 +3955,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3974,7 +3974,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -3994,7 +3994,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -4013,7 +4013,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -4032,7 +4032,7 @@ sealed class Trouble: kotlin.Exception() {
          * What to tell the person, as the JSON of a message: an id of the catalogues and its arguments.
          */
         val `says`: kotlin.String
-        ) : Trouble() {
+        ) : FarsidingException() {
         override val message
             get() = "why=${ `why` }, says=${ `says` }"
     }
@@ -4041,8 +4041,8 @@ sealed class Trouble: kotlin.Exception() {
 
 
 
-    companion object ErrorHandler : UniffiRustCallStatusErrorHandler<Trouble> {
-        override fun lift(error_buf: RustBuffer.ByValue): Trouble = FfiConverterTypeTrouble.lift(error_buf)
+    companion object ErrorHandler : UniffiRustCallStatusErrorHandler<FarsidingException> {
+        override fun lift(error_buf: RustBuffer.ByValue): FarsidingException = FfiConverterTypeFarsidingError.lift(error_buf)
     }
 
 
@@ -4051,66 +4051,66 @@ sealed class Trouble: kotlin.Exception() {
 /**
  * @suppress
  */
-public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
-    override fun read(buf: ByteBuffer): Trouble {
+public object FfiConverterTypeFarsidingError : FfiConverterRustBuffer<FarsidingException> {
+    override fun read(buf: ByteBuffer): FarsidingException {
 
 
         return when(buf.getInt()) {
-            1 -> Trouble.OpenElsewhere(
+            1 -> FarsidingException.OpenElsewhere(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            2 -> Trouble.NoStorage(
+            2 -> FarsidingException.NoStorage(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            3 -> Trouble.NotStored(
+            3 -> FarsidingException.NotStored(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            4 -> Trouble.Refused(
+            4 -> FarsidingException.Refused(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            5 -> Trouble.NotTheOffice(
+            5 -> FarsidingException.NotTheOffice(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            6 -> Trouble.NotEnrolled(
+            6 -> FarsidingException.NotEnrolled(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            7 -> Trouble.WeakPin(
+            7 -> FarsidingException.WeakPin(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            8 -> Trouble.WrongPin(
+            8 -> FarsidingException.WrongPin(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 FfiConverterUInt.read(buf),
                 )
-            9 -> Trouble.PinWaits(
+            9 -> FarsidingException.PinWaits(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 FfiConverterLong.read(buf),
                 )
-            10 -> Trouble.KeyLocked(
+            10 -> FarsidingException.KeyLocked(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            11 -> Trouble.KeyEnded(
+            11 -> FarsidingException.KeyEnded(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            12 -> Trouble.NoKey(
+            12 -> FarsidingException.NoKey(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            13 -> Trouble.HasKey(
+            13 -> FarsidingException.HasKey(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
-            14 -> Trouble.WrongCall(
+            14 -> FarsidingException.WrongCall(
                 FfiConverterString.read(buf),
                 FfiConverterString.read(buf),
                 )
@@ -4118,89 +4118,89 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
         }
     }
 
-    override fun allocationSize(value: Trouble): ULong {
+    override fun allocationSize(value: FarsidingException): ULong {
         return when(value) {
-            is Trouble.OpenElsewhere -> (
+            is FarsidingException.OpenElsewhere -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.NoStorage -> (
+            is FarsidingException.NoStorage -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.NotStored -> (
+            is FarsidingException.NotStored -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.Refused -> (
+            is FarsidingException.Refused -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.NotTheOffice -> (
+            is FarsidingException.NotTheOffice -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.NotEnrolled -> (
+            is FarsidingException.NotEnrolled -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.WeakPin -> (
+            is FarsidingException.WeakPin -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.WrongPin -> (
+            is FarsidingException.WrongPin -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
                 + FfiConverterUInt.allocationSize(value.`left`)
             )
-            is Trouble.PinWaits -> (
+            is FarsidingException.PinWaits -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
                 + FfiConverterLong.allocationSize(value.`until`)
             )
-            is Trouble.KeyLocked -> (
+            is FarsidingException.KeyLocked -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.KeyEnded -> (
+            is FarsidingException.KeyEnded -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.NoKey -> (
+            is FarsidingException.NoKey -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.HasKey -> (
+            is FarsidingException.HasKey -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
                 + FfiConverterString.allocationSize(value.`says`)
             )
-            is Trouble.WrongCall -> (
+            is FarsidingException.WrongCall -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
@@ -4209,89 +4209,89 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
         }
     }
 
-    override fun write(value: Trouble, buf: ByteBuffer) {
+    override fun write(value: FarsidingException, buf: ByteBuffer) {
         when(value) {
-            is Trouble.OpenElsewhere -> {
+            is FarsidingException.OpenElsewhere -> {
                 buf.putInt(1)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.NoStorage -> {
+            is FarsidingException.NoStorage -> {
                 buf.putInt(2)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.NotStored -> {
+            is FarsidingException.NotStored -> {
                 buf.putInt(3)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.Refused -> {
+            is FarsidingException.Refused -> {
                 buf.putInt(4)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.NotTheOffice -> {
+            is FarsidingException.NotTheOffice -> {
                 buf.putInt(5)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.NotEnrolled -> {
+            is FarsidingException.NotEnrolled -> {
                 buf.putInt(6)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.WeakPin -> {
+            is FarsidingException.WeakPin -> {
                 buf.putInt(7)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.WrongPin -> {
+            is FarsidingException.WrongPin -> {
                 buf.putInt(8)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 FfiConverterUInt.write(value.`left`, buf)
                 Unit
             }
-            is Trouble.PinWaits -> {
+            is FarsidingException.PinWaits -> {
                 buf.putInt(9)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 FfiConverterLong.write(value.`until`, buf)
                 Unit
             }
-            is Trouble.KeyLocked -> {
+            is FarsidingException.KeyLocked -> {
                 buf.putInt(10)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.KeyEnded -> {
+            is FarsidingException.KeyEnded -> {
                 buf.putInt(11)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.NoKey -> {
+            is FarsidingException.NoKey -> {
                 buf.putInt(12)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.HasKey -> {
+            is FarsidingException.HasKey -> {
                 buf.putInt(13)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
                 Unit
             }
-            is Trouble.WrongCall -> {
+            is FarsidingException.WrongCall -> {
                 buf.putInt(14)
                 FfiConverterString.write(value.`why`, buf)
                 FfiConverterString.write(value.`says`, buf)
@@ -4537,9 +4537,9 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
          * - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
          * mark.
          */
-    @Throws(Trouble::class) fun `readAmount`(`text`: kotlin.String, `unit`: kotlin.String, `decimalMark`: kotlin.String?): ReadAmount {
+    @Throws(FarsidingException::class) fun `readAmount`(`text`: kotlin.String, `unit`: kotlin.String, `decimalMark`: kotlin.String?): ReadAmount {
             return FfiConverterTypeReadAmount.lift(
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount(
 
         FfiConverterString.lower(`text`),FfiConverterString.lower(`unit`),FfiConverterOptionalString.lower(`decimalMark`),_status)
@@ -4556,9 +4556,9 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
          * # Errors
          * - `NoStorage`: the platform has no randomness.
          */
-    @Throws(Trouble::class) fun `newKey`(): kotlin.ByteArray {
+    @Throws(FarsidingException::class) fun `newKey`(): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_func_new_key(
 
         _status)
@@ -4574,9 +4574,9 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
          * # Errors
          * - `WeakPin`: the PIN is none of these; `why` says which rule it broke.
          */
-    @Throws(Trouble::class) fun `pinMayBeChosen`(`pin`: kotlin.String)
+    @Throws(FarsidingException::class) fun `pinMayBeChosen`(`pin`: kotlin.String)
         =
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
 
         FfiConverterString.lower(`pin`),_status)
@@ -4595,9 +4595,9 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
          * - `WeakPin`: the PIN has not six digits.
          * - `WrongCall`: `beside` has not 32 bytes, or `salt` has not 16.
          */
-    @Throws(Trouble::class) fun `pinStorageKey`(`pin`: kotlin.String, `beside`: kotlin.ByteArray, `salt`: kotlin.ByteArray): kotlin.ByteArray {
+    @Throws(FarsidingException::class) fun `pinStorageKey`(`pin`: kotlin.String, `beside`: kotlin.ByteArray, `salt`: kotlin.ByteArray): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
-    uniffiRustCallWithError(Trouble) { _status ->
+    uniffiRustCallWithError(FarsidingException) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key(
 
         FfiConverterString.lower(`pin`),FfiConverterByteArray.lower(`beside`),FfiConverterByteArray.lower(`salt`),_status)
@@ -4631,7 +4631,7 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
          * - `OpenElsewhere`: another tab holds the folder (browsers only).
          * - `NotStored`: the browser gives no more room (browsers only).
          */
-    @Throws(Trouble::class)
+    @Throws(FarsidingException::class)
     @Suppress("ASSIGNED_BUT_NEVER_ACCESSED_VARIABLE")
      suspend fun `prepareStorage`(`folder`: kotlin.String) {
         return uniffiRustCallAsync(
@@ -4643,7 +4643,7 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
         { Unit },
 
         // Error FFI converter
-        Trouble.ErrorHandler,
+        FarsidingException.ErrorHandler,
     )
     }
 
