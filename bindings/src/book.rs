@@ -89,7 +89,8 @@ impl Book {
             randomness: Box::new(PlatformRandomness),
         });
         let gathered = book.gather()?;
-        let procedures = Procedures::built_in().map_err(|error| FarsidingError::wrong_call(error.to_string()))?;
+        let procedures =
+            Procedures::built_in().map_err(|error| FarsidingError::wrong_call(error.to_string()))?;
         Ok(Book {
             state: Mutex::new(State {
                 book,
@@ -159,7 +160,12 @@ impl Book {
     /// - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
     ///   the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
-    pub fn append(&self, subject: String, drafts: String, operator: String) -> Result<Vec<String>, FarsidingError> {
+    pub fn append(
+        &self,
+        subject: String,
+        drafts: String,
+        operator: String,
+    ) -> Result<Vec<String>, FarsidingError> {
         let drafts: Vec<Draft> = from_json(&drafts)?;
         self.state().append(read_subject(&subject)?, drafts, operator)
     }
@@ -324,7 +330,12 @@ impl Book {
     /// - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
     ///   or this device may not release.
     /// - `NotStored`: the disk failed or is full. Nothing was recorded.
-    pub fn release(&self, visit: String, as_residue: bool, operator: String) -> Result<Vec<String>, FarsidingError> {
+    pub fn release(
+        &self,
+        visit: String,
+        as_residue: bool,
+        operator: String,
+    ) -> Result<Vec<String>, FarsidingError> {
         self.decide(&visit, operator, |view| Draft::releasing(view, as_residue))
     }
 

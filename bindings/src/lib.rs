@@ -9,6 +9,7 @@ mod book;
 #[cfg(test)]
 mod book_log_tests;
 mod carrying;
+mod error;
 mod measure;
 mod office;
 mod outside;
@@ -16,15 +17,14 @@ mod people;
 #[cfg(test)]
 mod people_tests;
 mod storage;
-mod error;
 
 pub use book::Book;
 pub use carrying::Picture;
+pub use error::FarsidingError;
 pub use measure::{AmountReading, ReadAmount, calculate, formulas, read_amount};
 pub use outside::new_key;
 pub use people::{pin_may_be_chosen, pin_storage_key};
 pub use storage::{core_version, prepare_storage};
-pub use error::FarsidingError;
 
 // The player's allocator and panic hook are exported by being linked.
 #[cfg(target_arch = "wasm32")]

@@ -51,7 +51,11 @@ pub struct ReadAmount {
 /// - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
 ///   mark.
 #[uniffi::export]
-pub fn read_amount(text: String, unit: String, decimal_mark: Option<String>) -> Result<ReadAmount, FarsidingError> {
+pub fn read_amount(
+    text: String,
+    unit: String,
+    decimal_mark: Option<String>,
+) -> Result<ReadAmount, FarsidingError> {
     let wrong = |why: String| FarsidingError::wrong_call(why);
     let unit = Unit::read(&unit).map_err(|error| wrong(sentence(&error.message(), &error)))?;
     let mark = match &decimal_mark {

@@ -39,7 +39,8 @@ impl Randomness for PlatformRandomness {
 #[uniffi::export]
 pub fn new_key() -> Result<Vec<u8>, FarsidingError> {
     let mut key = vec![0u8; 32];
-    getrandom::fill(&mut key)
-        .map_err(|error| FarsidingError::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))?;
+    getrandom::fill(&mut key).map_err(|error| {
+        FarsidingError::of_storage(error.to_string(), &StoreError::NoPlace(String::new()))
+    })?;
     Ok(key)
 }

@@ -47,7 +47,8 @@ impl Book {
     /// # Errors
     /// - `WrongCall`: the secret has not 32 bytes.
     pub fn keep_beside(&self, secret: Vec<u8>) -> Result<(), FarsidingError> {
-        let secret = secret.try_into().map_err(|_| FarsidingError::wrong_call("the secret beside has 32 bytes"))?;
+        let secret =
+            secret.try_into().map_err(|_| FarsidingError::wrong_call("the secret beside has 32 bytes"))?;
         self.state().book.keep_beside(secret);
         Ok(())
     }

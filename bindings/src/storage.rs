@@ -46,8 +46,9 @@ mod platform {
     // Async because the browser's twin is.
     #[allow(clippy::unused_async)]
     pub(super) async fn prepare(folder: &str) -> Result<(), FarsidingError> {
-        std::fs::create_dir_all(folder)
-            .map_err(|error| FarsidingError::of_storage(error.to_string(), &StoreError::NoPlace(String::new())))
+        std::fs::create_dir_all(folder).map_err(|error| {
+            FarsidingError::of_storage(error.to_string(), &StoreError::NoPlace(String::new()))
+        })
     }
 
     pub(super) fn location(folder: &str, name: &str) -> String {

@@ -13,6 +13,7 @@ const car = (more = {}) => ({
   steps: { steps: [], next: [] },
   series: [],
   guide: { hold_minutes: 20 },
+  attendance: { gaps: [] },
   ...more,
 });
 const read = (due, next = ["reading"]) =>
@@ -34,6 +35,15 @@ test("a pressure hold is over after the minutes of the procedure, until it is re
   assert.deepEqual(dueAt(hold(HOUR), HOUR + 20 * MINUTE), [`hold@${HOUR}`]);
   assert.deepEqual(dueAt(hold(HOUR, 2 * HOUR), 3 * HOUR), []);
   assert.deepEqual(dueAt({ ...hold(HOUR), guide: {} }, 3 * HOUR), [], "the procedure sets none");
+});
+
+test("a connected car that nobody has reminds; one that somebody has, or said to leave, does not", () => {
+  const gap = { from: HOUR, open: true, declared: false, said_away: false };
+  const at = (more) => dueAt(car({ attendance: { gaps: [{ ...gap, ...more }] } }), 5 * HOUR);
+  assert.deepEqual(at({}), [`watch@${HOUR}`]);
+  assert.deepEqual(at({ open: false }), [], "it ended");
+  assert.deepEqual(at({ declared: true }), [], "somebody has it");
+  assert.deepEqual(at({ said_away: true }), [], "somebody left it, and said so");
 });
 
 test("a car that left reminds of nothing", () => {

@@ -1,7 +1,7 @@
 // Errors that cross the border between worker and page. Prototypes do not survive the crossing, so both ends
 // use one class whose `variant` is what a screen decides by. Not here: words for people.
 
-/** Variants made by the web layer itself; the API adds its own (see `FarsidingError` in the generated code). */
+/** Variants made by the web layer itself; the API adds its own: `FarsidingError` in the generated code. */
 export type WorkerVariant =
   /** The module broke off. The call may or may not have been carried out: look before doing it again. */
   | "Broken"

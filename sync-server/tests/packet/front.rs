@@ -52,7 +52,10 @@ fn what_the_page_says_of_the_entries_is_held_against_them() {
     named(&changed("seal", |fact| fact.text = "none was found".into()), "S-0001");
     named(&changed("car", |fact| fact.text = "ZZQX 121".into()), "ZZQX 120");
     named(&changed("site", |fact| fact.text = "Another Siding".into()), "Synthetic Siding");
-    named(&changed("site", |fact| fact.text = fact.text.replace("4 Invented Road", "5 Invented Road")), "4 Invented Road");
+    named(
+        &changed("site", |fact| fact.text = fact.text.replace("4 Invented Road", "5 Invented Road")),
+        "4 Invented Road",
+    );
     let renamed = |fact: &mut Fact| fact.text = fact.text.replace("An invented organisation", "Another one");
     named(&changed("organisation", renamed), "An invented organisation");
     named(&changed("organisation", |fact| fact.cites = vec![1]), "says something else");

@@ -15,8 +15,8 @@ const LOOK_MS = 30_000;
 const FIRST_MS = 5_000;
 
 /**
- * Since when nobody has a car whose line is on: nobody declared to have it, and nothing was recorded at it for
- * longer than its site allows. That somebody left it is another matter, and said elsewhere.
+ * Since when nobody has a car whose line is on: nobody declared to have it, and nothing was recorded at it
+ * for longer than its site allows. That somebody left it is another matter, and said elsewhere.
  */
 export const nobodySince = (view: VisitView): number | undefined =>
   view.attendance.gaps.find((gap) => gap.open && !gap.declared && !gap.said_away)?.from;
