@@ -23,7 +23,7 @@ export function runningAt(view: VisitView): Running | undefined {
   const rank = (stage: string) => stages.findIndex((one) => one.stage === stage);
   if (!first || first.status === "held" || rank(first.stage) <= rank("transfer")) return undefined;
   const repeated = steps.filter(({ stage, due }) => stage === "transfer" && due !== null);
-  const due = Math.min(...repeated.map((step) => Number(step.due)));
+  const due = Math.min(...repeated.flatMap((step) => step.due ?? []));
   return repeated.length > 0 ? { steps: repeated, due, next: first.id } : undefined;
 }
 

@@ -248,7 +248,7 @@ pub async fn serve(
     let routes = router(office, options.app.as_deref(), options.hosts.as_ref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
-    let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
+    let signals = tokio::spawn(stop_at(signal_to_stop(), handle.clone(), stop));
     let ending = handle.clone();
     let _ending = tokio::spawn(async move {
         let _ = told_to_stop.wait_for(|stop| *stop).await;
@@ -360,28 +360,33 @@ fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper
         .max_header_list_size(16 * 1024);
 }
 
-async fn stop_on_signal(handle: Handle<SocketAddr>, stop: watch::Sender<bool>) {
-    wait_for_signal().await;
+async fn stop_at(signal: impl Future<Output = ()>, handle: Handle<SocketAddr>, stop: watch::Sender<bool>) {
+    signal.await;
     tracing::info!("stopping: requests under way are finished first");
     let _ = stop.send(true); // an error only means that there are no streams
     handle.graceful_shutdown(Some(GRACE));
 }
 
+/// Returns the wait for a signal that stops the server. Signals count from this call on: one that comes before the server
+/// has said that it listens ends it in order as well.
 #[cfg(unix)]
-async fn wait_for_signal() {
+fn signal_to_stop() -> impl Future<Output = ()> {
     use tokio::signal::unix::{SignalKind, signal};
-    match (signal(SignalKind::terminate()), signal(SignalKind::interrupt())) {
-        (Ok(mut terminate), Ok(mut interrupt)) => {
-            tokio::select! { _ = terminate.recv() => {}, _ = interrupt.recv() => {} }
-        }
-        _ => {
-            let _ = tokio::signal::ctrl_c().await;
+    let both = (signal(SignalKind::terminate()), signal(SignalKind::interrupt()));
+    async move {
+        match both {
+            (Ok(mut terminate), Ok(mut interrupt)) => {
+                tokio::select! { _ = terminate.recv() => {}, _ = interrupt.recv() => {} }
+            }
+            _ => {
+                let _ = tokio::signal::ctrl_c().await;
+            }
         }
     }
 }
 
 #[cfg(not(unix))]
-async fn wait_for_signal() {
+async fn signal_to_stop() {
     let _ = tokio::signal::ctrl_c().await;
 }
 

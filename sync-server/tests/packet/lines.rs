@@ -11,7 +11,7 @@ use farsiding_packet::take_apart;
 use farsiding_words::Words;
 use serde_json::Value;
 
-use super::{PICTURE, packet, stay};
+use super::{PICTURE, good, packet, stay};
 
 /// A text with one blank between words, as it is found on pages.
 fn flat(text: &str) -> String {
@@ -70,4 +70,19 @@ fn the_packet_has_a_line_for_every_kind_that_says_all_that_was_recorded() {
     }
     assert!(kinds.len() > 40, "{} kinds", kinds.len());
     assert!(without.is_empty(), "{}", without.join("\n"));
+}
+
+/// What stands under "Claimed" is what the device claimed; where its clock was found to be wrong, the corrected time stands
+/// beside it.
+#[test]
+fn a_claimed_time_is_the_devices_own() {
+    let records = take_apart(&good().0).unwrap().files.records;
+    let pages = String::from_utf8(records[PAGES].clone()).unwrap();
+    // The second phone of the stay is seven minutes ahead.
+    let told: Vec<&str> = pages.lines().filter(|line| line.contains("corrected: ")).collect();
+    assert!(!told.is_empty(), "nothing is corrected");
+    assert!(
+        flat(&pages).contains("08:25 -06 = 14:25 UTC corrected: 2026-11-24 08:18 -06 = 14:18 UTC"),
+        "{told:?}"
+    );
 }

@@ -133,7 +133,7 @@ fn claims(told: &Told<'_>, claims: &[Claim], agreed: Option<EntryId>) -> Vec<Vec
 }
 
 const SIDES: [(&str, f32); 3] =
-    [("packet-column-said", 48.0), ("packet-column-by-claimed", 34.0), ("packet-column-received", 18.0)];
+    [("packet-column-said", 48.0), ("packet-column-by-when", 34.0), ("packet-column-received", 18.0)];
 
 pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
@@ -240,7 +240,7 @@ pub(super) fn not_counted(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.small(&told.say("packet-not-counted-what"));
     let columns = told.columns(&[
         ("packet-column-said", 34.0),
-        ("packet-column-by-claimed", 26.0),
+        ("packet-column-by-when", 26.0),
         ("packet-column-received", 16.0),
         ("packet-column-why-not", 24.0),
     ]);

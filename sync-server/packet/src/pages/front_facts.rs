@@ -204,8 +204,8 @@ fn dates(facts: &mut Facts<'_>) {
         parts.push(disputed(&clock.at, text));
         cites.push(made(&clock.at));
     }
-    parts.extend(view.header.since.map(|since| message!("packet-first-claimed", at = both(since))));
-    parts.extend(view.header.latest.map(|latest| message!("packet-last-claimed", at = both(latest))));
+    parts.extend(view.header.since.map(|since| message!("packet-first-entry", at = both(since))));
+    parts.extend(view.header.latest.map(|latest| message!("packet-last-entry", at = both(latest))));
     parts.push(message!("packet-last-received", at = both(told.refolded.at)));
     facts.add("date", message!("packet-label-dates"), list(Joint::Semicolon, parts), &cites);
 }

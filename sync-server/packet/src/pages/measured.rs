@@ -176,7 +176,7 @@ fn one_series(sheet: &mut Sheet<'_>, told: &Told<'_>, series: &SeriesView) {
             .collect();
         let rows = cells.chunks(2).map(|pair| pair.iter().flatten().cloned().collect()).collect();
         let half =
-            [("packet-column-claimed", 21.0), ("packet-column-reading", 13.0), ("packet-column-who", 16.0)];
+            [("packet-column-when", 21.0), ("packet-column-reading", 13.0), ("packet-column-who", 16.0)];
         sheet.table(&told.columns(&[half, half].concat()), rows);
         return;
     }
@@ -199,7 +199,7 @@ fn one_series(sheet: &mut Sheet<'_>, told: &Told<'_>, series: &SeriesView) {
         ]);
     }
     let columns = told.columns(&[
-        ("packet-column-claimed", 19.0),
+        ("packet-column-when", 19.0),
         ("packet-column-reading", 21.0),
         ("packet-column-plus-minus", 13.0),
         ("packet-column-method", 30.0),

@@ -7,14 +7,6 @@ use farsiding_core::{Arg, message};
 use super::super::sheet::{Cell, Sheet};
 use super::{Spoken as _, Told};
 
-/// Returns the device's own time, without the date if it is the same day.
-fn displayed<'t>(shown: &str, device_time: &'t str) -> &'t str {
-    match (shown.split_once(' '), device_time.split_once(' ')) {
-        (Some((day, _)), Some((same, time))) if day == same => time,
-        _ => device_time,
-    }
-}
-
 /// Returns the reason with a prominent beginning: "kept, not counted: signed by …" becomes "KEPT, NOT
 /// COUNTED: signed by …".
 pub(super) fn told_first(reason: &str) -> String {
@@ -24,16 +16,20 @@ pub(super) fn told_first(reason: &str) -> String {
     }
 }
 
-/// Returns when an entry says it was made.
+/// The difference in milliseconds from which a clock's correction is told.
+const TOLD_FROM_MILLIS: u64 = 120_000;
+
+/// Returns when an entry says it was made: by its device's clock, and corrected where that clock was found to be wrong.
 fn claimed(told: &Told<'_>, line: &HistoryLine) -> String {
     let said = &line.said;
-    let corrected = UtcMillis(said.claimed.0.saturating_sub(said.ahead_millis.unwrap_or(0)));
-    let mut claimed = told.both(corrected).replace(" = ", "\n= ");
+    let on_two_lines = |at| told.both(at).replace(" = ", "\n= ");
+    let mut claimed = on_two_lines(said.claimed);
     match said.ahead_millis {
-        Some(ahead) if ahead.unsigned_abs() >= 120_000 => {
-            let time = Arg::typed(displayed(&said.shown, &said.device_time));
+        Some(ahead) if ahead.unsigned_abs() >= TOLD_FROM_MILLIS => {
+            let corrected = UtcMillis(said.claimed.0.saturating_sub(ahead));
+            let time = Arg::typed(on_two_lines(corrected));
             claimed += "\n";
-            claimed += &told.text(&message!("packet-device-time", time = time));
+            claimed += &told.text(&message!("packet-corrected-time", time = time));
         }
         None => {
             claimed += "\n";
