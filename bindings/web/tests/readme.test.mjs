@@ -20,7 +20,7 @@ describe("the README", () => {
 
   test("has a row for every kind of error, and for no other", () => {
     const generated = read("generated/farsiding_bindings.ts");
-    const core = names(/export enum Trouble_Tags \{(.*?)\}/s.exec(generated)[1], /(\w+) = /g);
+    const core = names(/export enum FarsidingError_Tags \{(.*?)\}/s.exec(generated)[1], /(\w+) = /g);
     const layer = names(
       /export type WorkerVariant =(.*?);\n\n/s.exec(read("src/failure.ts"))[1],
       /\| "(\w+)"/g,
