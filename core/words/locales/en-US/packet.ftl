@@ -155,8 +155,8 @@ packet-said-no-checkpoint = No checkpoint of the log holds.
 packet-said-log = The organization signed that its log had { $count } entries, each of these at its place. It cannot change or move them without contradicting that signature.
 packet-said-no-receipts = None is attached.
 packet-said-receipts = { $count } signed by the organization when devices synced. They cover { $entries } of the stay's entries.
-packet-said-times-alone = A time “claimed” is a device's clock; other times of entries are that clock, corrected at the sync. A time “received” is the organization's clock and rests on its word alone: no time stamp of a third party is attached.
-packet-said-times-stamped = A time “claimed” is a device's clock; other times of entries are that clock, corrected at the sync. A time “received” is the organization's clock. A third party's time stamp (RFC 3161) on the log is attached. Whoever trusts and checks it knows that the entries existed by then. Earlier times rest on the organization's word.
+packet-said-times-alone = A time “claimed” is a device's clock. A time “received” is the organization's clock and rests on its word alone: no time stamp of a third party is attached.
+packet-said-times-stamped = A time “claimed” is a device's clock. A time “received” is the organization's clock. A third party's time stamp (RFC 3161) on the log is attached. Whoever trusts and checks it knows that the entries existed by then. Earlier times rest on the organization's word.
 packet-said-no-witness = No witness signed the attached checkpoint of the log.
 packet-said-witness = Others signed the checkpoint of the log too. Get their keys from them.
 packet-said-gaps = Numbers are MISSING in a device's chain, see Devices.
@@ -375,7 +375,7 @@ packet-largest = most of the ± comes from { $input }
 
 ## The story
 
-packet-annex-story-what = “Claimed” is the device's own time, corrected by what was last known of its clock. What the device itself displayed stands beneath where its clock was two minutes off or more. “Received” is when the office's log first held the entry. Entries that no longer stand are shown with what became of them, those that do not count with the reason. How a person is known stands with acts that bind and with what was signed by hand. No. is the entry's place among those of the stay in the order of receipt. It is cited throughout.
+packet-annex-story-what = “Claimed” is the device's own time. Where its clock was found two minutes off or more, the corrected time stands beneath. “Received” is when the office's log first held the entry. Entries that no longer stand are shown with what became of them, those that do not count with the reason. How a person is known stands with acts that bind and with what was signed by hand. No. is the entry's place among those of the stay in the order of receipt. It is cited throughout. Outside this column, times of entries are corrected by the difference found when the device met the office.
 packet-corrected-time = corrected: { $time }
 packet-clock-never-compared = clock never compared
 packet-later-changed = later changed

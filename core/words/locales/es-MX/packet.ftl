@@ -155,8 +155,8 @@ packet-said-no-checkpoint = Ningún punto de verificación de la bitácora es v�
 packet-said-log = La organización firmó que su bitácora tenía { $count } anotaciones, cada una de estas en su lugar. No puede cambiarlas ni moverlas sin contradecir esa firma.
 packet-said-no-receipts = No hay ninguno adjunto.
 packet-said-receipts = { $count } firmados por la organización al sincronizar los dispositivos. Cubren { $entries } anotaciones de la estadía.
-packet-said-times-alone = La hora "declarada" es la del reloj de un dispositivo; las demás horas de las anotaciones son ese reloj, corregido al sincronizar. La hora "recibida" es la del reloj de la organización y depende solo de su palabra: no hay marca de fecha y hora de un tercero.
-packet-said-times-stamped = La hora "declarada" es la del reloj de un dispositivo; las demás horas de las anotaciones son ese reloj, corregido al sincronizar. La hora "recibida" es la del reloj de la organización. Se adjunta la marca de fecha y hora de un tercero (RFC 3161) sobre la bitácora. Quien confíe en ella y la verifique sabe que las anotaciones ya existían entonces. Las horas anteriores dependen de la palabra de la organización.
+packet-said-times-alone = La hora "declarada" es la del reloj de un dispositivo. La hora "recibida" es la del reloj de la organización y depende solo de su palabra: no hay marca de fecha y hora de un tercero.
+packet-said-times-stamped = La hora "declarada" es la del reloj de un dispositivo. La hora "recibida" es la del reloj de la organización. Se adjunta la marca de fecha y hora de un tercero (RFC 3161) sobre la bitácora. Quien confíe en ella y la verifique sabe que las anotaciones ya existían entonces. Las horas anteriores dependen de la palabra de la organización.
 packet-said-no-witness = Ningún testigo firmó el punto de verificación adjunto de la bitácora.
 packet-said-witness = Otros firmaron también el punto de verificación de la bitácora. Pídales sus claves.
 packet-said-gaps = FALTAN números en la cadena de un dispositivo, vea Dispositivos.
@@ -375,7 +375,7 @@ packet-largest = la mayor parte del ± viene de { $input }
 
 ## The story
 
-packet-annex-story-what = "Declarado" es la hora del propio dispositivo, corregida con lo último que se supo de su reloj. Debajo está lo que mostraba el dispositivo si su reloj difería dos minutos o más. "Recibido" es cuando la bitácora de la oficina tuvo la anotación, en orden de acuse. Las anotaciones que ya no valen se muestran con lo que pasó con ellas; las que no cuentan, con el motivo. Cómo se conoce a la persona consta en los actos que obligan y en lo firmado por ella. N.º es el lugar de la anotación en la estadía por orden de llegada. Se cita en todo el documento.
+packet-annex-story-what = "Declarado" es la hora del propio dispositivo. Debajo está la hora corregida si se halló que su reloj difería dos minutos o más. "Recibido" es cuando la bitácora de la oficina tuvo la anotación, en orden de acuse. Las anotaciones que ya no valen se muestran con lo que pasó con ellas; las que no cuentan, con el motivo. Cómo se conoce a la persona consta en los actos que obligan y en lo firmado por ella. N.º es el lugar de la anotación en la estadía por orden de llegada. Se cita en todo el documento. Fuera de esta columna, las horas de las anotaciones están corregidas según la diferencia hallada al sincronizar.
 packet-corrected-time = corregida: { $time }
 packet-clock-never-compared = reloj nunca comparado
 packet-later-changed = cambió después

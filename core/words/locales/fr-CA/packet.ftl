@@ -155,8 +155,8 @@ packet-said-no-checkpoint = Aucun point de contrôle du journal n'est valide.
 packet-said-log = L'organisation a signé que son journal avait { $count } entrées, chacune de celles-ci à sa place. Elle ne peut ni les changer ni les déplacer sans contredire cette signature.
 packet-said-no-receipts = Aucun n'est joint.
 packet-said-receipts = { $count } signés par l'organisation lors des synchronisations. Ils couvrent { $entries } entrées du séjour.
-packet-said-times-alone = Une heure « déclarée » est celle d'un appareil; les autres heures des entrées sont cette horloge, corrigée à la synchronisation. Une heure « reçue » est celle de l'organisation et repose sur sa seule parole : aucun horodatage d'un tiers n'est joint.
-packet-said-times-stamped = Une heure « déclarée » est celle d'un appareil; les autres heures des entrées sont cette horloge, corrigée à la synchronisation. Une heure « reçue » est celle de l'organisation. L'horodatage d'un tiers (RFC 3161) sur le journal est joint. Qui s'y fie et le vérifie sait que les entrées existaient alors. Les heures antérieures reposent sur la parole de l'organisation.
+packet-said-times-alone = Une heure « déclarée » est celle d'un appareil. Une heure « reçue » est celle de l'organisation et repose sur sa seule parole : aucun horodatage d'un tiers n'est joint.
+packet-said-times-stamped = Une heure « déclarée » est celle d'un appareil. Une heure « reçue » est celle de l'organisation. L'horodatage d'un tiers (RFC 3161) sur le journal est joint. Qui s'y fie et le vérifie sait que les entrées existaient alors. Les heures antérieures reposent sur la parole de l'organisation.
 packet-said-no-witness = Aucun témoin n'a signé le point de contrôle du journal qui est joint.
 packet-said-witness = D'autres ont aussi signé le point de contrôle du journal. Leurs clés s'obtiennent auprès d'eux.
 packet-said-gaps = Des numéros MANQUENT dans la chaîne d'un appareil, voir Appareils.
@@ -375,7 +375,7 @@ packet-largest = la plus grande part du ± vient de { $input }
 
 ## The story
 
-packet-annex-story-what = « Déclaré » est l'heure de l'appareil, corrigée selon ce que l'on savait de son horloge. Ce que l'appareil affichait figure dessous si son horloge s'écartait de deux minutes ou plus. « Reçu » est le moment où le journal du bureau a eu l'entrée, dans l'ordre des accusés. Les entrées qui ne valent plus sont montrées avec leur sort, celles qui ne comptent pas avec la raison. La façon dont une personne est connue figure avec les actes qui engagent et ce qu'elle a signé. No est la place de l'entrée dans le séjour selon l'arrivée. Il est cité partout.
+packet-annex-story-what = « Déclaré » est l'heure de l'appareil. L'heure corrigée figure dessous si l'on a constaté que son horloge s'écartait de deux minutes ou plus. « Reçu » est le moment où le journal du bureau a eu l'entrée, dans l'ordre des accusés. Les entrées qui ne valent plus sont montrées avec leur sort, celles qui ne comptent pas avec la raison. La façon dont une personne est connue figure avec les actes qui engagent et ce qu'elle a signé. No est la place de l'entrée dans le séjour selon l'arrivée. Il est cité partout. Hors de cette colonne, les heures des entrées sont corrigées selon l’écart constaté à la synchronisation.
 packet-corrected-time = corrigée : { $time }
 packet-clock-never-compared = horloge jamais comparée
 packet-later-changed = changé plus tard

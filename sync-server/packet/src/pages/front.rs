@@ -18,6 +18,13 @@ pub(super) const MOST_NAMED: usize = 8;
 /// The longest sentence on whose word something is, in characters. Translations are longer than English.
 const SAID: usize = 480;
 
+/// The longest text that names the organisation and its key, in characters: the key is on the page whole, whatever else
+/// has to be shortened.
+const ORGANISATION: usize = 360;
+
+/// The longest name of an organisation that is shown, in characters.
+pub(super) const ORGANISATION_NAME: usize = 120;
+
 /// The ids of the notices, in the order of the page.
 pub const NOTICES: [&str; 3] = ["packet-notice-what", "packet-notice-not", "packet-notice-never"];
 
@@ -42,7 +49,11 @@ impl Facts<'_> {
         let shown = self.faces.unbroken(&self.told.text(&text).replace('\n', " "));
         // A statement on whose word something is must not be cut off, because it would then say something
         // else.
-        let most = if kind == "said" { self.most.max(SAID) } else { self.most };
+        let most = match kind {
+            "said" => self.most.max(SAID),
+            "organisation" => self.most.max(ORGANISATION),
+            _ => self.most,
+        };
         let whole = shown.chars().count() <= most;
         let cut = || shown.chars().take(most).collect::<String>() + "\u{2026}";
         let (text, said) = if whole { (text, None) } else { (Message::typed(cut()), Some(text)) };

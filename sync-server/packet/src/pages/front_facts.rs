@@ -11,7 +11,7 @@ use farsiding_core::units::{Amount, Severity};
 use farsiding_core::view::{Attested, Fate};
 use farsiding_core::{Arg, Joint, Message, message};
 
-use super::front::{Facts, MOST_NAMED, some};
+use super::front::{Facts, MOST_NAMED, ORGANISATION_NAME, some};
 use super::{Spoken as _, Told, plus_minus};
 use crate::zone::zone_words;
 
@@ -48,7 +48,10 @@ pub(super) fn what_happened(facts: &mut Facts<'_>) {
     let (text, cites) = match named {
         None => (key, Vec::new()),
         Some((site, entry)) => {
-            let name = site.organisation.as_message();
+            let name = match site.organisation.char_indices().nth(ORGANISATION_NAME) {
+                None => site.organisation.as_message(),
+                Some((end, _)) => Message::typed(format!("{}\u{2026}", &site.organisation[..end])),
+            };
             (message!("packet-organisation-named", name = name, key = key), vec![entry])
         }
     };
